@@ -1,0 +1,92 @@
+import BetterSqlite3 from "better-sqlite3";
+import { type BetterSQLite3Database, drizzle } from "drizzle-orm/better-sqlite3";
+import * as schema from "./schema";
+
+/**
+ * A plant's database as the rest of the program sees it: something to hand to the functions of db/.
+ *
+ * What is behind it stays inside db/, so that the same functions can later stand on another database.
+ */
+export type Database = { readonly path: string; close(): Promise<void> };
+
+export type Orm = BetterSQLite3Database<typeof schema>;
+export type Connection = { sqlite: BetterSqlite3.Database; orm: Orm };
+
+const connections = new WeakMap<Database, Connection>();
+
+/** For the functions of db/ only. */
+export function connectionOf(database: Database): Connection {
+  const connection = connections.get(database);
+  if (!connection) throw new Error(`The database ${database.path} is closed.`);
+  return connection;
+}
+
+/**
+ * Opens the file, or creates it; `:memory:` gives an empty one for a test. Migrations are `migrate`'s work.
+ *
+ * Write-ahead log with full synchronisation: what was acknowledged is on the disk, and readers are never
+ * held up by a long intake. The page cache of 64 MB holds the upper levels of every index and a day's blocks.
+ */
+export async function openDatabase(path: string): Promise<Database> {
+  const sqlite = new BetterSqlite3(path);
+  sqlite.pragma("journal_mode = WAL");
+  sqlite.pragma("synchronous = FULL");
+  sqlite.pragma("foreign_keys = ON");
+  sqlite.pragma("busy_timeout = 0"); // `write` waits without blocking the thread.
+  sqlite.pragma("cache_size = -65536");
+  sqlite.pragma("mmap_size = 268435456");
+  sqlite.pragma("wal_autocheckpoint = 4000");
+
+  const database: Database = {
+    path,
+    async close() {
+      connections.delete(database);
+      sqlite.close();
+    },
+  };
+  connections.set(database, { sqlite, orm: drizzle(sqlite, { schema }) });
+  return database;
+}
+
+const BUSY_WAIT_MS = 15;
+const BUSY_LIMIT_MS = 60_000;
+
+/**
+ * Runs `work` as one transaction that holds the write lock from its start: all of it is stored, or, when
+ * it throws, nothing. While another process or thread writes, it waits up to a minute without blocking
+ * the event loop.
+ */
+export async function write<T>(database: Database, work: (connection: Connection) => T): Promise<T> {
+  const connection = connectionOf(database);
+  const { sqlite } = connection;
+  await beginWhenFree(sqlite, database.path);
+  try {
+    const result = work(connection);
+    sqlite.exec("COMMIT");
+    return result;
+  } catch (error) {
+    if (sqlite.inTransaction) sqlite.exec("ROLLBACK");
+    throw error;
+  }
+}
+
+async function beginWhenFree(sqlite: BetterSqlite3.Database, path: string): Promise<void> {
+  const begun = Date.now();
+  for (;;) {
+    try {
+      sqlite.exec("BEGIN IMMEDIATE");
+      return;
+    } catch (error) {
+      if (!isBusy(error)) throw error;
+      if (Date.now() - begun > BUSY_LIMIT_MS) {
+        throw new Error(`Nothing saved: ${path} was busy with another change for a minute. Try again.`);
+      }
+      await new Promise((resolve) => setTimeout(resolve, BUSY_WAIT_MS));
+    }
+  }
+}
+
+function isBusy(error: unknown): boolean {
+  const code = (error as { code?: unknown } | null)?.code;
+  return typeof code === "string" && code.startsWith("SQLITE_BUSY");
+}

@@ -1,0 +1,47 @@
+import { existsSync } from "node:fs";
+import path from "node:path";
+import { readMigrationFiles } from "drizzle-orm/migrator";
+import { migrate as applyMigrations } from "drizzle-orm/better-sqlite3/migrator";
+import { connectionOf, type Database } from "./connection";
+
+export type MigrationReport = { applied: number; backup: string | null };
+
+/** The folder of generated migrations; the program is always started from its own folder. */
+const MIGRATIONS = path.join(process.cwd(), "db", "migrations");
+
+/**
+ * Brings the tables up to date. A database that already holds something is first copied beside itself
+ * (`<file>.before-<n>`), so that a failed or unwanted upgrade can be taken back by hand.
+ */
+export async function migrate(database: Database, { folder = MIGRATIONS } = {}): Promise<MigrationReport> {
+  const { sqlite, orm } = connectionOf(database);
+  const known = readMigrationFiles({ migrationsFolder: folder }).length;
+  const hasRun = sqlite.prepare("select 1 from sqlite_master where name = '__drizzle_migrations'").get() !== undefined;
+  const done = hasRun
+    ? (sqlite.prepare("select count(*) from __drizzle_migrations").pluck().get() as number)
+    : 0;
+  if (done > known) {
+    throw new Error(
+      `The database ${database.path} was written by a newer version (${done} migrations, this one knows ${known}). ` +
+        "Nothing was changed. Start the newer version, or restore the backup taken before the upgrade.",
+    );
+  }
+  if (done === known) return { applied: 0, backup: null };
+
+  const backup = done > 0 && database.path !== ":memory:" ? freeName(`${database.path}.before-${known}`) : null;
+  if (backup) await sqlite.backup(backup);
+  // Rebuilding a table drops it for a moment, which foreign keys would take for a deletion.
+  sqlite.pragma("foreign_keys = OFF");
+  try {
+    applyMigrations(orm, { migrationsFolder: folder });
+  } finally {
+    sqlite.pragma("foreign_keys = ON");
+  }
+  return { applied: known - done, backup };
+}
+
+function freeName(wanted: string): string {
+  let name = wanted;
+  for (let n = 2; existsSync(name); n++) name = `${wanted}-${n}`;
+  return name;
+}

@@ -1,0 +1,45 @@
+export const CHART_KINDS = ["xbar-r", "xbar-s", "i-mr"] as const;
+export type ChartKind = (typeof CHART_KINDS)[number];
+
+export const FEATURE_KINDS = ["size", "position", "form", "orientation", "profile", "runout", "other"] as const;
+export type FeatureKind = (typeof FEATURE_KINDS)[number];
+
+export const UNITS = ["mm", "in", "deg"] as const;
+export type KnownUnit = (typeof UNITS)[number];
+
+/** Absolute limits in the feature's unit; null where the drawing gives none. */
+export type Tolerance = { lower: number | null; upper: number | null };
+
+/**
+ * Reduction to the reference temperature of 20 °C (ISO 1): the length that expands, in mm, and the
+ * expansion coefficient of the part's material per kelvin.
+ */
+export type TemperatureReduction = { length: number; expansion: number };
+
+/** How one feature is charted and judged. */
+export type FeaturePlan = {
+  chart: ChartKind;
+  subgroupSize: number;
+  /** Slugs of the rule set in force, as in lib/rules. */
+  rules: readonly string[];
+  tolerance: Tolerance;
+  target: number | null;
+  /** A limit that physics sets, such as 0 for form and position; no index is taken against it. */
+  naturalBound: number | null;
+  /** Null when the value is charted as measured. */
+  reduction: TemperatureReduction | null;
+};
+
+/** Frozen control limits. `sigma` is the within-subgroup sigma of single readings. */
+export type LimitsVersion = {
+  version: number;
+  /** First instant (UTC ms) it judges; a subgroup belongs to the version in force at its last reading. */
+  effectiveFrom: number;
+  chart: ChartKind;
+  centre: number;
+  sigma: number;
+  estimator: string;
+};
+
+/** Subgroups whose last reading lies in [from, to] count neither for limits nor for rules. */
+export type Exclusion = { from: number; to: number; cause: string };
