@@ -18,8 +18,12 @@ export function proxy(request: NextRequest): NextResponse {
   return response;
 }
 
+/**
+ * Addresses under /api answer with data, not with pages, and take files: Next keeps what passes through here
+ * in memory and silently cuts it off at 10 MB.
+ */
 export const config = {
-  matcher: ["/((?!_next/static|_next/image|favicon.ico).*)"],
+  matcher: ["/((?!api/|_next/static|_next/image|favicon.ico).*)"],
 };
 
 function contentPolicy(nonce: string, development: boolean): string {

@@ -1,0 +1,32 @@
+#!/usr/bin/env node
+// @ts-check
+import { dirname, join, resolve } from "node:path";
+import { fileURLToPath, pathToFileURL } from "node:url";
+import { bundle } from "../start/bundle.mjs";
+
+/*
+ * `npm run --silent cli -- VERB …`: bundles the command line anew when its sources have changed, then runs it
+ * in this process. Looking for changes takes a few milliseconds; a second process would take sixty.
+ *
+ * The program always runs in its own folder, where the migrations are. File names a person typed are meant
+ * from where that person stands: see app/cli/given-file.ts.
+ */
+
+const ROOT = resolve(dirname(fileURLToPath(import.meta.url)), "../..");
+
+const throughNpm = process.env.npm_lifecycle_event === "cli";
+process.env.STEADYREST_CALLED_FROM = (throughNpm && process.env.INIT_CWD) || process.cwd();
+process.env.STEADYREST_DATA = process.env.STEADYREST_DATA
+  ? resolve(process.env.STEADYREST_DATA)
+  : join(ROOT, "data");
+process.chdir(ROOT);
+
+try {
+  await bundle(ROOT);
+} catch (error) {
+  const missing = /** @type {NodeJS.ErrnoException} */ (error).code === "ERR_MODULE_NOT_FOUND";
+  const reason = missing ? "the packages are not installed yet: run `npm ci` first" : String(error);
+  console.error(`The command line could not be built: ${reason}`);
+  process.exit(1);
+}
+await import(pathToFileURL(join(ROOT, ".build", "cli.mjs")).href);

@@ -1,0 +1,91 @@
+import { spawn } from "node:child_process";
+import { once } from "node:events";
+import { mkdtempSync, rmSync } from "node:fs";
+import { createServer } from "node:net";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import type { TestProject } from "vitest/node";
+import { bundle } from "../../app/start/bundle.mjs";
+import { buildPages, nextProgram } from "../../app/start/pages.mjs";
+import { runProgram } from "../../app/start/run-program.mjs";
+
+declare module "vitest" {
+  interface ProvidedContext {
+    /** Where the application under test answers, without a slash at the end. */
+    address: string;
+    /** The folder of its database. */
+    dataFolder: string;
+  }
+}
+
+const ROOT = join(import.meta.dirname, "../..");
+const ANSWER_WITHIN_MS = 30_000;
+const STOP_WITHIN_MS = 5_000;
+
+/**
+ * Starts the built application once for all browser tests: on a free port of this machine, with a database of
+ * its own that holds the demo. It builds what is out of date first, so `npx vitest --project browser` is enough.
+ */
+export default async function startApplication(project: TestProject): Promise<() => Promise<void>> {
+  await bundle(ROOT);
+  await buildPages(ROOT);
+
+  const dataFolder = mkdtempSync(join(tmpdir(), "steadyrest-browser-"));
+  const env = {
+    ...process.env,
+    NODE_ENV: "production" as const,
+    NEXT_TELEMETRY_DISABLED: "1",
+    STEADYREST_DATA: dataFolder,
+  };
+  await verb(["migrate"], env);
+  await verb(["demo", "--if-empty"], env);
+
+  const port = await freePort();
+  const args = [nextProgram(ROOT), "start", "--hostname", "127.0.0.1", "--port", String(port)];
+  const server = spawn(process.execPath, args, { cwd: ROOT, env, stdio: ["ignore", "ignore", "inherit"] });
+  const ended = once(server, "close");
+
+  const address = `http://127.0.0.1:${port}`;
+  await untilItAnswers(address, () => server.exitCode !== null);
+  project.provide("address", address);
+  project.provide("dataFolder", dataFolder);
+
+  return async () => {
+    server.kill("SIGTERM");
+    const patience = setTimeout(() => server.kill("SIGKILL"), STOP_WITHIN_MS);
+    await ended;
+    clearTimeout(patience);
+    rmSync(dataFolder, { recursive: true, force: true });
+  };
+}
+
+async function verb(words: string[], env: NodeJS.ProcessEnv): Promise<void> {
+  const { code, errors } = await runProgram(process.execPath, [join(ROOT, ".build", "cli.mjs"), ...words], {
+    cwd: ROOT,
+    env,
+  });
+  if (code !== 0) throw new Error(`\`${words.join(" ")}\` ended with code ${code}: ${errors}`);
+}
+
+async function freePort(): Promise<number> {
+  const probe = createServer().listen(0, "127.0.0.1");
+  await once(probe, "listening");
+  const address = probe.address();
+  probe.close();
+  await once(probe, "close");
+  if (address === null || typeof address === "string") throw new Error("No free port was given.");
+  return address.port;
+}
+
+async function untilItAnswers(address: string, hasEnded: () => boolean): Promise<void> {
+  const limit = Date.now() + ANSWER_WITHIN_MS;
+  while (Date.now() < limit && !hasEnded()) {
+    try {
+      await fetch(address, { redirect: "manual", signal: AbortSignal.timeout(ANSWER_WITHIN_MS) });
+      return;
+    } catch {
+      await new Promise((resolve) => setTimeout(resolve, 50));
+    }
+  }
+  throw new Error(hasEnded() ? "The server ended before it answered." : "The server did not answer in time.");
+}
