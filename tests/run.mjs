@@ -24,7 +24,7 @@ const REPORTS = join(ROOT, "test-results");
 const PARTS = {
   lint: {
     heading: "Format and lint",
-    run: () => check("node_modules/@biomejs/biome/bin/biome", ["ci", "."]),
+    run: () => check("node_modules/@biomejs/biome/bin/biome", ["ci", "--error-on-warnings", "."]),
   },
   types: { heading: "Types", run: types },
   code: { heading: "Unit, reference, database and house tests", run: () => vitest("code", []) },

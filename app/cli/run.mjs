@@ -25,8 +25,8 @@ try {
   await bundle(ROOT);
 } catch (error) {
   const missing = /** @type {NodeJS.ErrnoException} */ (error).code === "ERR_MODULE_NOT_FOUND";
-  const reason = missing ? "the packages are not installed yet: run `npm ci` first" : String(error);
-  console.error(`The command line could not be built: ${reason}`);
+  const reason = missing ? "The packages are not installed yet: run `npm ci` first." : error;
+  console.error(reason instanceof Error ? reason.message : String(reason));
   process.exit(1);
 }
 await import(pathToFileURL(join(ROOT, ".build", "cli.mjs")).href);

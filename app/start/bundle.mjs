@@ -2,6 +2,7 @@
 import { existsSync, mkdirSync, readdirSync, renameSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { basename, dirname, join } from "node:path";
 import { fingerprint, isStamped, stamp } from "./fingerprint.mjs";
+import { CannotGoOn } from "./refusal.mjs";
 
 /** What the command line and the worker are made from, relative to the root. */
 const SOURCES = ["app/cli", "app/jobs", "lib", "db", "seed", "app/start/bundle.mjs", "package-lock.json"];
@@ -49,6 +50,8 @@ export async function bundle(root) {
     sourcemap: true,
     logLevel: "silent",
     write: false,
+  }).catch((error) => {
+    throw new CannotGoOn(`The command line could not be bundled. ${error.message}`);
   });
 
   const chunksFirst = outputFiles.toSorted((a, b) => rank(a.path) - rank(b.path));
