@@ -8,6 +8,10 @@ import type { Verb } from "./verb";
  */
 const VERBS: Record<string, { summary: string; load: () => Promise<{ verb: Verb }> }> = {
   constants: { summary: "control chart constants", load: () => import("./verbs/constants") },
+  signals: {
+    summary: "run rules on values that are already standardised",
+    load: () => import("./verbs/signals"),
+  },
 };
 
 process.stdout.on("error", (error: NodeJS.ErrnoException) => {

@@ -47,6 +47,7 @@ export async function buildPages(root) {
   const stampFile = join(root, ".build", "pages.stamp");
   rmSync(stampFile, { force: true });
   const log = join(root, ".build", "next-build.log");
+  /** @type {NodeJS.ProcessEnv} */
   const env = { ...process.env, NODE_ENV: "production", NEXT_TELEMETRY_DISABLED: "1" };
   const { code, output, errors } = await runProgram(process.execPath, [nextProgram(root), "build"], {
     cwd: root,
