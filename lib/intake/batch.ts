@@ -4,7 +4,9 @@ import type { KnownUnit } from "../plan/feature-plan";
 
 /** Named things that a file repeats over and over; pieces are left out because they are new all the time. */
 export type DictionaryColumn = Exclude<NameColumn, "piece">;
-export const DICTIONARY_COLUMNS = NAME_COLUMNS.filter((column) => column !== "piece") as readonly DictionaryColumn[];
+export const DICTIONARY_COLUMNS = NAME_COLUMNS.filter(
+  (column) => column !== "piece",
+) as readonly DictionaryColumn[];
 
 /** A feature as the file states it first. Numbers are in its `unit`; null where the file states nothing. */
 export type FeatureAsFiled = {
@@ -71,4 +73,10 @@ export type IntakeSink = {
 };
 
 /** `accepted` counts measurements, `rows` rows of data: one row of the wide layout holds several measurements. */
-export type IntakeCounts = { rows: number; accepted: number; refused: number; blankRows: number; notices: number };
+export type IntakeCounts = {
+  rows: number;
+  accepted: number;
+  refused: number;
+  blankRows: number;
+  notices: number;
+};

@@ -1,0 +1,107 @@
+const FIRST_SLOTS = 256;
+const FIRST_BYTES = 4_096;
+
+/**
+ * Numbers distinct byte strings 0, 1, 2 … in order of appearance, without making a string of any of them.
+ *
+ * A measurement file repeats itself: one lot or fixture in long runs, the features of a part in a cycle. So each
+ * entry remembers which one followed it, and the next text is compared with that guess before it is hashed. For a
+ * million rows of 16 columns this guess saves GAIN of the whole intake.
+ */
+export class ByteDictionary {
+  /** Texts one after the other; entry i is `store[offsets[i]] … store[offsets[i + 1] - 1]`. */
+  private store = new Uint8Array(FIRST_BYTES);
+  private offsets: number[] = [0];
+  private hashes: number[] = [];
+  private followers: number[] = [];
+  /** Open addressing; holds id + 1, 0 for an empty slot. */
+  private slots = new Int32Array(FIRST_SLOTS);
+  private last = -1;
+
+  get size(): number {
+    return this.hashes.length;
+  }
+
+  /** The number of the text in bytes [start, end), or -1 when it has none yet. */
+  find(bytes: Uint8Array, start: number, end: number): number {
+    const guess = this.last === -1 ? -1 : (this.followers[this.last] as number);
+    if (guess !== -1 && this.holds(guess, bytes, start, end)) {
+      this.last = guess;
+      return guess;
+    }
+    const slot = this.slotOf(hashOf(bytes, start, end), bytes, start, end);
+    const id = (this.slots[slot] as number) - 1;
+    if (id !== -1) this.follow(id);
+    return id;
+  }
+
+  /** Gives the next number to a text that `find` does not know. */
+  add(bytes: Uint8Array, start: number, end: number): number {
+    if (this.size * 2 >= this.slots.length) this.grow();
+    const id = this.size;
+    const from = this.offsets[id] as number;
+    const to = from + end - start;
+    if (to > this.store.length) {
+      const larger = new Uint8Array(Math.max(to, this.store.length * 2));
+      larger.set(this.store);
+      this.store = larger;
+    }
+    this.store.set(bytes.subarray(start, end), from);
+    const hash = hashOf(bytes, start, end);
+    this.slots[this.slotOf(hash, bytes, start, end)] = id + 1;
+    this.offsets.push(to);
+    this.hashes.push(hash);
+    this.followers.push(id);
+    this.follow(id);
+    return id;
+  }
+
+  clear(): void {
+    this.offsets.length = 1;
+    this.hashes.length = 0;
+    this.followers.length = 0;
+    this.slots.fill(0);
+    this.last = -1;
+  }
+
+  private follow(id: number): void {
+    if (this.last !== -1) this.followers[this.last] = id;
+    this.last = id;
+  }
+
+  private holds(id: number, bytes: Uint8Array, start: number, end: number): boolean {
+    const { store } = this;
+    let from = this.offsets[id] as number;
+    if ((this.offsets[id + 1] as number) - from !== end - start) return false;
+    for (let at = start; at < end; at++, from++) if (bytes[at] !== store[from]) return false;
+    return true;
+  }
+
+  /** The slot that holds this text, or the empty one where it belongs. */
+  private slotOf(hash: number, bytes: Uint8Array, start: number, end: number): number {
+    const mask = this.slots.length - 1;
+    let slot = hash & mask;
+    for (;;) {
+      const id = (this.slots[slot] as number) - 1;
+      if (id === -1 || (this.hashes[id] === hash && this.holds(id, bytes, start, end))) return slot;
+      slot = (slot + 1) & mask;
+    }
+  }
+
+  private grow(): void {
+    this.slots = new Int32Array(this.slots.length * 2);
+    const mask = this.slots.length - 1;
+    for (let id = 0; id < this.size; id++) {
+      let slot = (this.hashes[id] as number) & mask;
+      while (this.slots[slot] !== 0) slot = (slot + 1) & mask;
+      this.slots[slot] = id + 1;
+    }
+  }
+}
+
+/** FNV-1a, 32 bits, its high half folded in because a slot takes the low bits (constants from memory). */
+function hashOf(bytes: Uint8Array, start: number, end: number): number {
+  let hash = 0x811c9dc5;
+  for (let at = start; at < end; at++) hash = Math.imul(hash ^ (bytes[at] as number), 0x01000193);
+  return hash ^ (hash >>> 15);
+}

@@ -1,0 +1,428 @@
+import { NAME_COLUMNS } from "../measurements/series";
+import type { DictionaryColumn, FileNames, IntakeCounts, IntakeSink, TidyBatch } from "./batch";
+import { DICTIONARY_COLUMNS } from "./batch";
+import { newBatch, trimmed } from "./batch-builder";
+import { ByteDictionary } from "./byte-dictionary";
+import { type FieldRow, fieldText } from "./csv";
+import { Field, JoinedField, type Source } from "./field";
+import { columnIndexes, headerKey, type MappedColumn, type Mapping, validateMapping } from "./mapping";
+import { decimalFault, readDecimal } from "./numbers";
+import {
+  FiledFeatures,
+  LONGEST_NAME,
+  STATED_COLUMNS,
+  type Stated,
+  type Statement,
+  tooLong,
+} from "./statements";
+import { TimeReader, timeFault } from "./times";
+import { UnreadableFile } from "./unreadable-file";
+import type { ZoneOffset } from "./zone";
+
+/** Bounds on what one file may name; beyond them a column is mapped wrongly and memory would not stay flat. */
+export type IntakeLimits = { features: number; names: number };
+export const INTAKE_LIMITS: IntakeLimits = { features: 20_000, names: 200_000 };
+
+export type InterpretOptions = {
+  /** Zone of times that state none: the plant's. */
+  zone: ZoneOffset;
+  /** Measurements in one batch. */
+  batchRows?: number;
+  limits?: IntakeLimits;
+};
+
+const BATCH_ROWS = 16_384;
+const LONGEST_RAW = 2_000;
+const COLDEST_PART = -50;
+const HOTTEST_PART = 150;
+
+/** Ends each text of a statement: a control character, which no name holds. */
+const STATEMENT_END = 31;
+const HYPHEN = 45;
+
+/** Distinct statements kept in reach. Only a file that states new limits in every row gets there. */
+const MOST_STATEMENTS = 65_536;
+
+type NamedColumn = { column: DictionaryColumn; source: Source; texts: ByteDictionary; names: string[] };
+type ValueSource = { field: string; source: Source; stated: Partial<Stated> };
+
+/**
+ * Turns rows into batches of typed columns, the first row being the header, and refuses what cannot be taken.
+ *
+ * CSV and spreadsheet rows both come through here, so every check has one place. A row is refused with its first
+ * fault, in the order quoting, number of fields, value, time, temperature, feature, names; a refused row leaves
+ * no feature behind.
+ */
+export class RowInterpreter {
+  readonly names: FileNames;
+  readonly counts: IntakeCounts = { rows: 0, accepted: 0, refused: 0, blankRows: 0, notices: 0 };
+  header: string[] | null = null;
+
+  private readonly filed: FiledFeatures;
+  private readonly limits: IntakeLimits;
+  private readonly batchRows: number;
+  private readonly times: TimeReader;
+  private batch: TidyBatch;
+  private firstTime = Number.NaN;
+
+  private values: ValueSource[] = [];
+  private statedSources: { column: keyof Stated; source: Source }[] = [];
+  private named: NamedColumn[] = [];
+  private pieceSources: Source[] = [];
+  private takenAt: Source | null = null;
+  private temperature: Source | null = null;
+
+  private readonly field = new Field();
+  private readonly joined = new JoinedField();
+  private readonly pieceTexts = new ByteDictionary();
+  private readonly statementTexts = new ByteDictionary();
+  /** By number of the statement's text and, in the wide layout, of the value column. */
+  private readonly statements: (Statement | undefined)[] = [];
+
+  constructor(
+    private readonly mapping: Mapping,
+    options: InterpretOptions,
+    private readonly sink: IntakeSink,
+  ) {
+    this.limits = options.limits ?? INTAKE_LIMITS;
+    this.batchRows = options.batchRows ?? BATCH_ROWS;
+    this.batch = newBatch(this.batchRows);
+    this.filed = new FiledFeatures(mapping.decimal, this.limits.features, (notice) => {
+      this.counts.notices++;
+      sink.notice(notice);
+    });
+    const names: Partial<FileNames> = { features: this.filed.features };
+    for (const column of DICTIONARY_COLUMNS) names[column] = [""];
+    this.names = names as FileNames;
+    this.times = new TimeReader({ format: mapping.dateFormat, decimal: mapping.decimal, zone: options.zone });
+    if (mapping.time !== null) this.firstTime = this.startTime(mapping.time.start);
+  }
+
+  row(row: FieldRow): void {
+    if (this.header === null) this.readHeader(row);
+    else if (isBlank(row)) this.counts.blankRows++;
+    else this.dataRow(row, this.header.length);
+  }
+
+  /** Hands on the last batch. */
+  end(): void {
+    if (this.header === null)
+      throw new UnreadableFile("empty", null, "The file is empty: not even a header was found.");
+    this.handOn();
+  }
+
+  private dataRow(row: FieldRow, columns: number): void {
+    const { time, layout } = this.mapping;
+    const stepped = time === null ? Number.NaN : this.firstTime + this.counts.rows * time.stepSeconds * 1000;
+    this.counts.rows++;
+    if (row.problem !== null) {
+      this.refuse(row, "row", row.problem);
+    } else if (row.count < columns || (row.count > columns && !isBlank(row, columns))) {
+      const reason = `The row has ${row.count} fields, the header ${columns}. Look for a separator too many or too few, or a text that needs quotes.`;
+      this.refuse(row, "row", reason);
+    } else if (layout === "wide") {
+      this.wideRow(row, stepped);
+    } else {
+      for (const wanted of this.values) this.longRow(row, wanted, stepped);
+    }
+  }
+
+  private longRow(row: FieldRow, wanted: ValueSource, stepped: number): void {
+    const { decimal } = this.mapping;
+    const { field } = this;
+    field.moveTo(row, wanted.source);
+    const { bytes, start, end } = field;
+    const value = readDecimal(bytes, start, end, decimal);
+    if (Number.isNaN(value)) {
+      this.refuse(row, "value", valueFault(field.text(), decimal));
+      return;
+    }
+    const slot = this.batch.count;
+    if (!this.readShared(row, slot, stepped)) return;
+    const statement = this.statementOf(row, this.statementText(row), wanted, 0);
+    if (!statement.ok) {
+      this.refuse(row, statement.field, statement.reason);
+      return;
+    }
+    if (!this.readNames(row, slot)) return;
+    const { scale } = statement;
+    this.accept(
+      row,
+      slot,
+      statement,
+      scale === null ? value : readDecimal(bytes, start, end, decimal, scale),
+    );
+  }
+
+  private wideRow(row: FieldRow, stepped: number): void {
+    const slot = this.batch.count;
+    if (!this.readShared(row, slot, stepped)) return;
+    const takenAt = this.batch.takenAt[slot] as number;
+    const partTemp = this.batch.partTemp[slot] as number;
+    const key = this.statementText(row);
+    const { decimal } = this.mapping;
+    const { field } = this;
+    let cells = 0;
+    for (const [index, wanted] of this.values.entries()) {
+      // An empty cell of a wide row is a feature that was not measured on this piece.
+      if (!field.moveTo(row, wanted.source)) continue;
+      cells++;
+      const { bytes, start, end } = field;
+      if (Number.isNaN(readDecimal(bytes, start, end, decimal))) {
+        this.refuse(row, wanted.field, valueFault(field.text(), decimal));
+        continue;
+      }
+      const statement = this.statementOf(row, key, wanted, index);
+      if (!statement.ok) {
+        this.refuse(row, statement.field, statement.reason);
+        continue;
+      }
+      const next = this.batch.count;
+      this.batch.takenAt[next] = takenAt;
+      this.batch.partTemp[next] = partTemp;
+      if (!this.readNames(row, next)) return;
+      this.accept(row, next, statement, readDecimal(bytes, start, end, decimal, statement.scale));
+    }
+    if (cells === 0) this.refuse(row, "value", "None of the value columns holds a value in this row.");
+  }
+
+  /** Time and temperature into the batch at `slot`; false when the row was refused. */
+  private readShared(row: FieldRow, slot: number, stepped: number): boolean {
+    const { field, batch } = this;
+    let time = stepped;
+    if (this.takenAt !== null) {
+      field.moveTo(row, this.takenAt);
+      time = this.times.read(field.bytes, field.start, field.end);
+      if (Number.isNaN(time)) {
+        this.refuse(row, "taken_at", timeFault(field.text(), this.mapping.dateFormat));
+        return false;
+      }
+    }
+    batch.takenAt[slot] = time;
+
+    let temperature = Number.NaN;
+    if (this.temperature !== null && field.moveTo(row, this.temperature)) {
+      temperature = readDecimal(field.bytes, field.start, field.end, this.mapping.decimal);
+      if (!(temperature >= COLDEST_PART && temperature <= HOTTEST_PART)) {
+        const reason = Number.isNaN(temperature)
+          ? decimalFault(field.text(), this.mapping.decimal)
+          : `A part temperature of ${field.text()} °C is outside ${COLDEST_PART} to ${HOTTEST_PART} °C. Is it in another unit, or another column?`;
+        this.refuse(row, "part_temp_c", reason);
+        return false;
+      }
+    }
+    batch.partTemp[slot] = temperature;
+    return true;
+  }
+
+  /** Piece, lot and sources into the batch at `slot`; false when the row was refused. */
+  private readNames(row: FieldRow, slot: number): boolean {
+    const { field, batch } = this;
+    const piece = this.pieceOf(row);
+    if (piece === -1) return false;
+    batch.piece[slot] = piece;
+
+    for (const { column, source, texts, names } of this.named) {
+      let id = 0;
+      if (field.moveTo(row, source)) {
+        const { bytes, start, end } = field;
+        id = texts.find(bytes, start, end) + 1;
+        if (id === 0) {
+          const text = field.text();
+          if (text.length > LONGEST_NAME) {
+            this.refuse(row, column, tooLong(column, text));
+            return false;
+          }
+          if (names.length > this.limits.names) throw this.tooManyNames(row, column);
+          id = texts.add(bytes, start, end) + 1;
+          names.push(text);
+        }
+      }
+      batch[column][slot] = id;
+    }
+    return true;
+  }
+
+  /** The piece's number in the batch, 0 when none is stated, -1 when the row was refused. */
+  private pieceOf(row: FieldRow): number {
+    const { field, joined } = this;
+    const [single] = this.pieceSources;
+    if (single === undefined) return 0;
+    let { bytes, start, end } = field;
+    if (this.pieceSources.length === 1) {
+      if (!field.moveTo(row, single)) return 0;
+      ({ bytes, start, end } = field);
+    } else {
+      joined.clear();
+      for (const source of this.pieceSources) {
+        if (!field.moveTo(row, source)) continue;
+        if (joined.length > 0) joined.byte(HYPHEN);
+        joined.append(field);
+      }
+      if (joined.length === 0) return 0;
+      ({ bytes, length: end } = joined);
+      start = 0;
+    }
+    const known = this.pieceTexts.find(bytes, start, end);
+    if (known !== -1) return known + 1;
+    const text = this.pieceSources.length === 1 ? field.text() : joined.text();
+    if (text.length > LONGEST_NAME) {
+      this.refuse(row, "piece", tooLong("piece", text));
+      return -1;
+    }
+    this.batch.pieces.push(text);
+    return this.pieceTexts.add(bytes, start, end) + 1;
+  }
+
+  /** The number of what this row states about its feature, by its bytes. */
+  private statementText(row: FieldRow): number {
+    const { field, joined, statementTexts } = this;
+    joined.clear();
+    for (const { source } of this.statedSources) {
+      if (field.moveTo(row, source)) joined.append(field);
+      joined.byte(STATEMENT_END);
+    }
+    const known = statementTexts.find(joined.bytes, 0, joined.length);
+    if (known !== -1) return known;
+    if (statementTexts.size === MOST_STATEMENTS) {
+      statementTexts.clear();
+      this.statements.length = 0;
+    }
+    return statementTexts.add(joined.bytes, 0, joined.length);
+  }
+
+  private statementOf(row: FieldRow, text: number, wanted: ValueSource, index: number): Statement {
+    const at = text * this.values.length + index;
+    const known = this.statements[at];
+    if (known !== undefined) return known;
+    const stated: Stated = {
+      part: "",
+      feature: "",
+      nominal: "",
+      lower_tolerance: "",
+      upper_tolerance: "",
+      unit: "",
+      length: "",
+      expansion: "",
+    };
+    const own = new Field();
+    for (const { column, source } of this.statedSources)
+      stated[column] = own.moveTo(row, source) ? own.text() : "";
+    const statement = this.filed.state({ ...stated, ...wanted.stated }, row.line);
+    while (this.statements.length < at) this.statements.push(undefined);
+    this.statements[at] = statement;
+    return statement;
+  }
+
+  private accept(row: FieldRow, slot: number, statement: Statement & { ok: true }, value: number): void {
+    const { batch } = this;
+    batch.line[slot] = row.line;
+    batch.feature[slot] = statement.feature;
+    batch.value[slot] = value;
+    batch.count++;
+    this.counts.accepted++;
+    if (batch.count === this.batchRows) this.handOn();
+  }
+
+  private handOn(): void {
+    if (this.batch.count === 0) return;
+    this.sink.batch(trimmed(this.batch));
+    this.batch = newBatch(this.batchRows);
+    this.pieceTexts.clear();
+  }
+
+  private refuse(row: FieldRow, field: string, reason: string): void {
+    this.counts.refused++;
+    this.sink.refusal({ line: row.line, field, reason, raw: row.raw(LONGEST_RAW) });
+  }
+
+  private readHeader(row: FieldRow): void {
+    const header = Array.from({ length: row.count }, (_, index) => fieldText(row, index).trim());
+    const { mapping } = this;
+    const [problem] = validateMapping(mapping, header);
+    if (problem) throw new UnreadableFile("mapping", row.line, problem.message);
+    this.header = header;
+
+    const indexes = columnIndexes(header);
+    const encoder = new TextEncoder();
+    const inFile = (column: string): Source => ({
+      index: indexes.get(headerKey(column)) ?? 0,
+      constant: null,
+    });
+    const sourceOf = (column: MappedColumn): Source | null => {
+      const ref = mapping.columns[column];
+      if (ref === null) return null;
+      return "column" in ref
+        ? inFile(ref.column)
+        : { index: 0, constant: encoder.encode(ref.constant.trim()) };
+    };
+    this.takenAt = sourceOf("taken_at");
+    this.temperature = sourceOf("part_temp_c");
+    this.pieceSources = mapping.piece.map(inFile);
+    for (const column of STATED_COLUMNS) {
+      const source = sourceOf(column);
+      if (source !== null) this.statedSources.push({ column, source });
+    }
+    for (const column of NAME_COLUMNS) {
+      if (column === "piece") continue;
+      const source = sourceOf(column);
+      if (source !== null)
+        this.named.push({ column, source, texts: new ByteDictionary(), names: this.names[column] });
+    }
+    const value = sourceOf("value");
+    if (mapping.layout === "long") {
+      if (value !== null) this.values = [{ field: "value", source: value, stated: {} }];
+      return;
+    }
+    const written = (number: number | null) =>
+      number === null ? "" : String(number).replace(".", mapping.decimal);
+    this.values = mapping.valueColumns.map(({ column, feature, nominal, lower, upper, unit }) => ({
+      field: column,
+      source: inFile(column),
+      stated: {
+        feature: feature.trim(),
+        nominal: written(nominal),
+        lower_tolerance: written(lower),
+        upper_tolerance: written(upper),
+        ...(unit === null ? {} : { unit: unit.trim() }),
+      },
+    }));
+  }
+
+  private startTime(start: string): number {
+    const bytes = new TextEncoder().encode(start.trim());
+    const time = this.times.read(bytes, 0, bytes.length);
+    if (Number.isNaN(time)) {
+      throw new UnreadableFile(
+        "mapping",
+        null,
+        `The first time of the mapping is unreadable. ${timeFault(start, "iso")}`,
+      );
+    }
+    return time;
+  }
+
+  private tooManyNames(row: FieldRow, column: DictionaryColumn): UnreadableFile {
+    return new UnreadableFile(
+      "too-many-names",
+      row.line,
+      `the ${column} column holds more than ${this.limits.names.toLocaleString("en-US")} different texts. Is it mapped to a column of serials, times or values?`,
+    );
+  }
+}
+
+function valueFault(text: string, decimal: Mapping["decimal"]): string {
+  return text === ""
+    ? "The value is empty: nothing was measured, or another column is meant."
+    : decimalFault(text, decimal);
+}
+
+/** Whether the fields from `first` on hold nothing but blanks. */
+function isBlank(row: FieldRow, first = 0): boolean {
+  for (let index = first; index < row.count; index++) {
+    const end = row.ends[index] as number;
+    for (let at = row.starts[index] as number; at < end; at++)
+      if ((row.bytes[at] as number) > 32) return false;
+  }
+  return true;
+}
