@@ -14,8 +14,8 @@ import type { SigmaEstimate } from "./estimators";
  * Unit of the readings. Degrees of freedom by Patnaik's approximation. Subgroups of one are left out by
  * the caller: they have no range.
  *
- * Source: I. W. Burr, Journal of Quality Technology 1 (1969), on control charts for unequal sample sizes (from
- * memory).
+ * Source: I. W. Burr, Control charts for measurements with varying sample sizes, Journal of Quality
+ * Technology 1 (1969) 163-167 (from memory).
  */
 export function sigmaFromWeightedRange(subgroups: readonly SubgroupSummary[]): SigmaEstimate {
   let weighted = 0;
