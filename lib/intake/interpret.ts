@@ -16,7 +16,11 @@ type Interpretation = {
 };
 
 /** Takes a CSV file in chunks of bytes, cut anywhere. */
-export type CsvInterpretation = Interpretation & { push(chunk: Uint8Array): void };
+export type CsvInterpretation = Interpretation & {
+  push(chunk: Uint8Array): void;
+  /** Hands on the rows that are complete so far, for a look at the start of a file. */
+  flush(): void;
+};
 
 /** Takes the rows of a sheet with their numbers, the header first; empty rows may be left out. */
 export type RowsInterpretation = Interpretation & { push(line: number, cells: readonly Cell[]): void };
@@ -42,6 +46,10 @@ export function interpretCsv(
       return rows.header;
     },
     push: (chunk) => reader.push(chunk),
+    flush() {
+      reader.flush();
+      rows.flush();
+    },
     end() {
       reader.end();
       rows.end();

@@ -104,6 +104,11 @@ export class RowInterpreter {
     else this.dataRow(row, this.header.length);
   }
 
+  /** Hands on the batch as far as it is filled. */
+  flush(): void {
+    this.handOn();
+  }
+
   /** Hands on the last batch. */
   end(): void {
     if (this.header === null)
