@@ -1,13 +1,23 @@
 import gammaln from "@stdlib/math-base-special-gammaln";
 import { InvalidInput, requireFiniteNumbers } from "../checks";
+import { gaussLegendre } from "../constants/gauss-legendre";
 import { requirePositive, requireProbability } from "./checks";
-import { gaussLegendre } from "./gauss-legendre";
-import { normalCdf, normalUpperTail } from "./normal";
+import { normalCdf, normalQuantile, normalUpperTail } from "./normal";
 
-const RULE = gaussLegendre(16);
+/** Sixteen points on [−1, 1], stretched over each panel. */
+const RULE = gaussLegendre({ from: -1, to: 1, panels: 1 });
 
-/** Widths of the step of Φ at which panels end; beyond ±9 it is 0 or 1 to the last digit that counts. */
-const STEP_EDGES = [-9, -6, -4, -2, 0, 2, 4, 6, 9];
+/** Widths of the step of Φ at which panels end; beyond ±8 it is 0 or 1 to the last digit that counts. */
+const STEP_EDGES = [-8, -4, 0, 4, 8];
+
+/** A density this small adds nothing to a tail of 1e-12. */
+const NEGLIGIBLE = 1e-24;
+
+/** Panels over ±12 standard deviations of the density, before those of the step. */
+const DENSITY_PANELS = 6;
+
+/** Degrees of freedom from which sᵛ⁻¹ is smooth enough at 0 for sixteen points. */
+const SMOOTH_FROM = 12;
 
 export type NoncentralT = { degreesOfFreedom: number; noncentrality: number };
 
@@ -20,7 +30,7 @@ export type NoncentralT = { degreesOfFreedom: number; noncentrality: number };
  *
  * by Gauss-Legendre quadrature on panels that follow both the density (narrow round 1 for large ν) and
  * the step of Φ (round s = δ/t, width 1/|t|). Each tail is integrated by itself. Accuracy 1e-9 and better
- * for ν ≥ 1; the series in common use fail above δ = 37, which Cpk 1.33 with 100 pieces exceeds.
+ * for ν ≥ 1 in tails down to 1e-12; the series in common use fail above δ = 37, which Cpk 1.33 with 100 pieces exceeds.
  *
  * @throws InvalidInput when an argument is not finite or ν < 1
  */
@@ -33,6 +43,21 @@ export function noncentralTTails(
   requirePositive(where, { degreesOfFreedom });
   if (degreesOfFreedom < 1) throw new InvalidInput(where, "degreesOfFreedom", degreesOfFreedom, "at least 1");
 
+  let lower = 0;
+  let upper = 0;
+  integrate(t, { degreesOfFreedom, noncentrality }, (weight, z) => {
+    lower += weight * normalCdf(z);
+    upper += weight * normalUpperTail(z);
+  });
+  return { lower, upper };
+}
+
+/** Calls `add` with z = t·s − δ and the weight of s, f(s) ds, for every node of the quadrature. */
+function integrate(
+  t: number,
+  { degreesOfFreedom, noncentrality }: NoncentralT,
+  add: (weight: number, z: number) => void,
+): void {
   const edges = panelEdges(t, { degreesOfFreedom, noncentrality });
   const logFront =
     Math.LN2 + (degreesOfFreedom / 2) * Math.log(degreesOfFreedom / 2) - gammaln(degreesOfFreedom / 2);
@@ -40,22 +65,17 @@ export function noncentralTTails(
   // of freedom Stirling's series says it without the cancellation.
   const atOne = degreesOfFreedom > 40 ? stirlingFront(degreesOfFreedom) : logFront - degreesOfFreedom / 2;
 
-  let lower = 0;
-  let upper = 0;
   for (let k = 1; k < edges.length; k++) {
     const half = (edges[k]! - edges[k - 1]!) / 2;
     const middle = (edges[k]! + edges[k - 1]!) / 2;
-    for (let i = 0; i < RULE.nodes.length; i++) {
-      const s = middle + half * RULE.nodes[i]!;
+    for (let i = 0; i < RULE.points.length; i++) {
+      const s = middle + half * RULE.points[i]!;
       const logDensity =
         atOne + (degreesOfFreedom - 1) * Math.log(s) - (degreesOfFreedom / 2) * (s - 1) * (s + 1);
       const weight = half * RULE.weights[i]! * Math.exp(logDensity);
-      const z = t * s - noncentrality;
-      lower += weight * normalCdf(z);
-      upper += weight * normalUpperTail(z);
+      if (weight > NEGLIGIBLE) add(weight, t * s - noncentrality);
     }
   }
-  return { lower, upper };
 }
 
 /** ln of the density at s = 1 for many degrees of freedom: ½ln(ν/π) − 1/(6ν) + 1/(45ν³) − …. */
@@ -68,9 +88,13 @@ function panelEdges(t: number, { degreesOfFreedom, noncentrality }: NoncentralT)
   const low = Math.max(0, 1 - 12 * spread);
   const high = 1 + 12 * spread;
   const edges = [low, high];
-  for (let k = 1; k < 16; k++) edges.push(low + ((high - low) * k) / 16);
+  for (let k = 1; k < DENSITY_PANELS; k++) edges.push(low + ((high - low) * k) / DENSITY_PANELS);
   if (t !== 0) {
     for (const step of STEP_EDGES) edges.push((noncentrality + step) / t);
+  }
+  // sᵛ⁻¹ has a branch point at 0 unless ν is whole: panels that shrink towards it keep the rule exact.
+  if (degreesOfFreedom < SMOOTH_FROM && !Number.isInteger(degreesOfFreedom)) {
+    for (let k = 1; k < 16; k++) edges.push(high / 4 ** k);
   }
   const inside = edges.filter((edge) => edge >= low && edge <= high);
   return [...new Set(inside)].sort((a, b) => a - b);
@@ -80,8 +104,8 @@ function panelEdges(t: number, { degreesOfFreedom, noncentrality }: NoncentralT)
  * The noncentrality δ under which a T as large as t (or larger) has probability 1 − confidence: the lower
  * confidence bound of δ. For the upper bound give the complement of the confidence.
  *
- * P(T ≤ t) falls as δ grows, so the root is bracketed by steps from δ = t and found by bisection sped up
- * with false position (Illinois).
+ * P(T ≤ t) falls as δ grows. The normal approximation of T starts the search within a hundredth of its
+ * standard deviation or so; false position (Illinois) ends it.
  *
  * @throws InvalidInput unless 0 < confidence < 1
  */
@@ -94,16 +118,37 @@ export function noncentralityBound({
   degreesOfFreedom: number;
   confidence: number;
 }): number {
-  requireProbability("noncentralityBound", "confidence", confidence);
-  const excess = (noncentrality: number) =>
-    noncentralTTails(t, { degreesOfFreedom, noncentrality }).lower - confidence;
+  const where = "noncentralityBound";
+  requireProbability(where, "confidence", confidence);
+  requireFiniteNumbers(where, { t });
+  requirePositive(where, { degreesOfFreedom });
+  if (degreesOfFreedom < 1) throw new InvalidInput(where, "degreesOfFreedom", degreesOfFreedom, "at least 1");
+  const z0 = normalQuantile(confidence);
+  // On the scale of normal quantiles the probability is all but straight in δ, so few steps suffice.
+  const excess = (noncentrality: number) => {
+    let lower = 0;
+    integrate(t, { degreesOfFreedom, noncentrality }, (weight, z) => {
+      if (z > 9) lower += weight;
+      else if (z > -9) lower += weight * normalCdf(z);
+    });
+    return normalQuantile(Math.min(Math.max(lower, 1e-300), 1 - 1e-16)) - z0;
+  };
 
-  // The standard deviation of T is about √(1 + t²/2ν); a few of them reach across any usual confidence.
-  const reach = Math.sqrt(1 + (t * t) / (2 * degreesOfFreedom));
-  let low = t - reach;
-  let high = t + reach;
-  while (excess(low) < 0) low -= 2 * reach;
-  while (excess(high) > 0) high += 2 * reach;
+  const spread = Math.sqrt(1 + (t * t) / (2 * degreesOfFreedom));
+  const start = t - normalQuantile(confidence) * spread;
+  let reach = spread / 16;
+  let low = start - reach;
+  let high = start + reach;
+  while (excess(low) < 0) {
+    high = low;
+    reach *= 3;
+    low -= reach;
+  }
+  while (excess(high) > 0) {
+    low = high;
+    reach *= 3;
+    high += reach;
+  }
   return root(excess, low, high);
 }
 
@@ -116,7 +161,7 @@ function root(f: (x: number) => number, low: number, high: number): number {
   for (let k = 0; k < 200; k++) {
     const x = b - (fb * (b - a)) / (fb - fa);
     const fx = f(x);
-    if (Math.abs(x - b) < 1e-13 * Math.max(1, Math.abs(x)) || fx === 0) return x;
+    if (Math.abs(x - b) < 1e-12 * Math.max(1, Math.abs(x)) || fx === 0) return x;
     if (fx * fb < 0) {
       a = b;
       fa = fb;

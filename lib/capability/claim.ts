@@ -1,0 +1,79 @@
+import type { Problem } from "../computed";
+import type { JudgedGate } from "./gates";
+import type { IndexName, Indices } from "./indices";
+import { indexWords, percent } from "./words";
+
+/**
+ * The sentence that may honestly be said to a customer.
+ *
+ * Capability is a promise about a stable process and is claimed only when no gate fails; otherwise the
+ * sentence speaks of performance, of what these pieces did, and says why. What is not known is named too.
+ */
+export function claim({
+  indices,
+  lowerBounds,
+  confidence,
+  gates,
+  problem,
+}: {
+  indices: Indices;
+  lowerBounds: Record<IndexName, number | null>;
+  confidence: number;
+  gates: readonly JudgedGate[];
+  /** Why there are no indices; null when there are. */
+  problem: Problem | null;
+}): string {
+  if (problem !== null) return withoutIndices(problem);
+
+  const cpk = quoted("Cpk", { indices, lowerBounds, confidence });
+  const ppk = quoted("Ppk", { indices, lowerBounds, confidence });
+  const failed = gates.filter((gate) => gate.passed === false);
+  const open = gates.filter((gate) => gate.passed === null).map((gate) => gate.short);
+  if (failed.length > 0 || cpk === null) {
+    const why = failed.map((gate) => gate.short);
+    if (cpk === null) why.push("no variation within subgroups at this resolution");
+    return `Not presentable as capability: ${why.join("; ")}. Performance ${ppk}.`;
+  }
+  const quotedGates = gates.filter(
+    (gate) => gate.gate === "stable" || gate.gate === "enough" || gate.gate === "normal",
+  );
+  const words = [
+    ...[...quotedGates]
+      .sort((a, b) => ORDER.indexOf(a.gate) - ORDER.indexOf(b.gate))
+      .map((gate) => gate.short),
+    ...open.filter((short) => !quotedGates.some((gate) => gate.short === short)),
+  ];
+  return `${cpk}, ${words.join(", ")}.`;
+}
+
+/** How much was measured comes first, then how it behaved. */
+const ORDER = ["enough", "stable", "normal"];
+
+function quoted(
+  name: IndexName,
+  {
+    indices,
+    lowerBounds,
+    confidence,
+  }: { indices: Indices; lowerBounds: Record<IndexName, number | null>; confidence: number },
+): string | null {
+  const index = indices[name];
+  if (index === null) return null;
+  const bound = lowerBounds[name];
+  const atLeast =
+    bound === null ? "" : `, at least ${indexWords(bound)} with ${percent(confidence)} confidence`;
+  return `${name} ${indexWords(index)}${atLeast}`;
+}
+
+function withoutIndices(problem: Problem): string {
+  switch (problem.code) {
+    case "no-tolerance":
+      return "No index: the feature has no tolerance limit to be judged against.";
+    case "no-variation":
+      return "No index: no variation at this resolution, all readings are alike. Measure with a finer step.";
+    case "too-few-readings":
+      return `No index yet: ${problem.got} of at least ${problem.needed} readings.`;
+    default:
+      return "No index yet.";
+  }
+}

@@ -1,0 +1,159 @@
+import { lagOneAutocorrelation } from "../autocorrelation/lag-one";
+import { InvalidInput, requireFinite } from "../checks";
+import type { Problem } from "../computed";
+import type { Tolerance } from "../plan/feature-plan";
+import { mean, sampleStandardDeviation } from "../summary/moments";
+import { claim } from "./claim";
+import { GATE_REQUIREMENTS, type Gate, type GateRequirements, judgeGates } from "./gates";
+import { capabilityIndices, type IndexName, type Indices, NO_INDICES } from "./indices";
+import { capabilityIntervals, type Interval } from "./intervals";
+import { type Normality, normality } from "./normality";
+import { clopperPearson, expectedOutside, observedOutside, type PerSide } from "./outside";
+import { judgedTolerance } from "./tolerance";
+
+/** Everything a study needs to know of one feature; null where something is not known. */
+export type StudyInput = {
+  /** In the order of time, in the feature's unit. */
+  values: ArrayLike<number>;
+  /** The sigma within subgroups of the chart in use, its estimator's name and degrees of freedom. */
+  sigmaWithin: number | null;
+  degreesOfFreedomWithin: number | null;
+  estimator: string | null;
+  subgroups: number;
+  lots: number | null;
+  unresolvedSignals: number | null;
+  tolerance: Tolerance;
+  target: number | null;
+  naturalBound: number | null;
+  /** The gauge's stated step; seen in the readings themselves when null. */
+  resolution: number | null;
+  /** Share of the tolerance that the gauge's variation takes (0.12 for 12 %). */
+  gaugeShare: number | null;
+  confidence: number;
+  /** The charted points in the order of time, for the test of independence; the readings when absent. */
+  points?: ArrayLike<number>;
+  /** Number of pieces, when a piece was measured more than once; the number of readings when absent. */
+  pieces?: number;
+  requirements?: GateRequirements;
+};
+
+/** One feature's study: the object that the command line prints, plus the claim and what it rests on. */
+export type CapabilityStudy = {
+  count: number;
+  mean: number | null;
+  sdOverall: number | null;
+  sigmaWithin: number | null;
+  estimator: string | null;
+} & Indices & {
+    intervals: Record<IndexName, Interval | null>;
+    lowerBounds: Record<IndexName, number | null>;
+    /** Fractions by the model and the overall sigma. */
+    expectedOutside: PerSide<number>;
+    /** Readings counted. */
+    observedOutside: PerSide<number>;
+    /** Exact interval of the fraction behind each count, at the study's confidence. */
+    observedIntervals: PerSide<Interval>;
+    normality: Normality | null;
+    model: "normal";
+    gates: Gate[];
+    confidence: number;
+    claim: string;
+    /** Why there are no indices; null when there are. */
+    problem: Problem | null;
+  };
+
+/**
+ * The capability and performance study of one feature on the normal model.
+ *
+ * The one road by which the page, the board and the command line come to an index: figures, their
+ * uncertainty, what lies outside, the gates and the sentence that may be said. Shortages leave null
+ * figures and a reason, never Infinity.
+ *
+ * Source: see the functions it is made of.
+ *
+ * @throws InvalidInput when an argument is broken: a reading or limit that is not finite, limits swapped,
+ *   a confidence not between 0 and 1, a negative count
+ */
+export function capabilityStudy(input: StudyInput): CapabilityStudy {
+  const where = "capabilityStudy";
+  const { values, sigmaWithin, degreesOfFreedomWithin, confidence } = input;
+  requireFinite(where, "values", values);
+  if (!(confidence > 0 && confidence < 1)) {
+    throw new InvalidInput(where, "confidence", confidence, "a probability between 0 and 1");
+  }
+  if (input.resolution !== null && !(input.resolution > 0 && Number.isFinite(input.resolution))) {
+    throw new InvalidInput(where, "resolution", input.resolution, "positive");
+  }
+
+  const count = values.length;
+  const tolerance = judgedTolerance(where, input);
+  const centre = count >= 1 ? mean(values) : null;
+  const sdOverall = count >= 2 ? sampleStandardDeviation(values) : null;
+  const hasSpread = centre !== null && sdOverall !== null;
+
+  const found = hasSpread ? capabilityIndices({ ...input, mean: centre, sdOverall }) : tooFew(count);
+  const indices = found.ok ? found.value : NO_INDICES;
+  const problem = found.ok ? null : found.problem;
+  const { intervals, lowerBounds } = capabilityIntervals({
+    indices,
+    count,
+    degreesOfFreedomWithin,
+    confidence,
+  });
+
+  const shape = normality(values);
+  const observed = observedOutside({ values, tolerance });
+  const gates = judgeGates(
+    {
+      unresolvedSignals: input.unresolvedSignals,
+      subgroups: input.subgroups,
+      pieces: input.pieces ?? count,
+      lots: input.lots,
+      normality: shape,
+      gaugeShare: input.gaugeShare,
+      lagOne: lagOneAutocorrelation(input.points ?? values),
+      // Readings off any grid were computed (temperature, inches): then the gauge's stated step counts.
+      step: (shape.ok ? shape.value.step : null) ?? input.resolution,
+      sigma: sigmaWithin ?? sdOverall,
+      tolerance,
+    },
+    input.requirements ?? GATE_REQUIREMENTS,
+  );
+
+  return {
+    count,
+    mean: centre,
+    sdOverall,
+    sigmaWithin,
+    estimator: input.estimator,
+    ...indices,
+    intervals,
+    lowerBounds,
+    expectedOutside:
+      hasSpread && sdOverall > 0
+        ? expectedOutside({ mean: centre, sigma: sdOverall, tolerance })
+        : { below: null, above: null },
+    observedOutside: observed,
+    observedIntervals: {
+      below: intervalOf(observed.below, { of: count, confidence }),
+      above: intervalOf(observed.above, { of: count, confidence }),
+    },
+    normality: shape.ok ? shape.value : null,
+    model: "normal",
+    gates: gates.map(({ gate, passed, reason }) => ({ gate, passed, reason })),
+    confidence,
+    claim: claim({ indices, lowerBounds, confidence, gates, problem }),
+    problem,
+  };
+}
+
+function tooFew(got: number): { ok: false; problem: Problem } {
+  return { ok: false, problem: { code: "too-few-readings", needed: 2, got } };
+}
+
+function intervalOf(
+  count: number | null,
+  { of, confidence }: { of: number; confidence: number },
+): Interval | null {
+  return count === null || of === 0 ? null : clopperPearson({ count, of, confidence });
+}

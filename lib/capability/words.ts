@@ -1,0 +1,24 @@
+/** "1 signal", "3 signals": for nouns that take an s. */
+export function counted(count: number, noun: string): string {
+  return `${count} ${noun}${count === 1 ? "" : "s"}`;
+}
+
+/** A fraction as people write it: 0.95 is "95 %", 0.125 is "12.5 %". */
+export function percent(fraction: number): string {
+  return `${Number((100 * fraction).toPrecision(3))} %`;
+}
+
+/** An index with the two decimals a drawing office quotes. */
+export function indexWords(index: number): string {
+  return index.toFixed(2);
+}
+
+/** A p-value: two digits, and no more precision than a test has. */
+export function pWords(p: number): string {
+  return p < 0.0001 ? "p below 0.0001" : `p ${Number(p.toPrecision(2))}`;
+}
+
+/** A measured number without a tail of digits that nobody measured. */
+export function numberWords(value: number): string {
+  return String(Number(value.toPrecision(6)));
+}
