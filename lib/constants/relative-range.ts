@@ -15,15 +15,22 @@ import { gaussLegendre, type Quadrature } from "./gauss-legendre";
  * cancels, and d3 is taken about d2 rather than from a difference of squares. Integrating 1 − F(w)
  * instead was tried on paper and rejected, because d3² would then be such a difference.
  *
- * The bracket does not depend on n, so its logarithm is tabulated once for all n.
+ * The bracket does not depend on n, so its logarithm is tabulated once for many n.
  */
 
 /** Beyond w = 14 lies less than 2e-17 of the distribution, even for n = 1000. */
 const WIDEST = 14;
-const PANELS = 7;
-/** e^(−u²) is below 1e-16 of its top beyond u = 6.25; halving the step changes no digit that is tested. */
-const STEP = 0.125;
-const STEPS = 50;
+
+/** e^(−u²) is below 1e-16 of its top there. */
+const FARTHEST = 6.25;
+
+/**
+ * The larger n, the narrower the density and the finer the grid it needs. Against a grid of twice the
+ * density the coarse one is off by 7e-12 at n = 100 (and 6e-15 at 25), the fine one by 4e-16 at 1000.
+ */
+const COARSE_TO = 100;
+const COARSE = { panels: 5, steps: 40 };
+const FINE = { panels: 10, steps: 100 };
 
 export const LARGEST_SAMPLE = 1000;
 
@@ -52,23 +59,33 @@ export function relativeRange(n: number): RelativeRange {
 
 type Grid = {
   outer: Quadrature;
+  steps: number;
   /** ln [Φ(u + w/2) − Φ(u − w/2)], row by row of w. */
   logSpan: Float64Array;
   /** Trapezoidal weights times e^(−u²); the half line counts twice. */
   bell: Float64Array;
 };
-let grid: Grid | undefined;
+let coarse: Grid | undefined;
+let fine: Grid | undefined;
+
+function gridFor(n: number): Grid {
+  if (n <= COARSE_TO) {
+    coarse ??= tabulate(COARSE);
+    return coarse;
+  }
+  fine ??= tabulate(FINE);
+  return fine;
+}
 
 function integrate(n: number): RelativeRange {
-  grid ??= tabulate();
-  const { outer, logSpan, bell } = grid;
+  const { outer, steps, logSpan, bell } = gridFor(n);
   const density = new Float64Array(outer.points.length);
   let mass = 0;
   let mean = 0;
   for (let i = 0; i < density.length; i++) {
     const w = outer.points[i]!;
     let inner = 0;
-    for (let j = 0; j < STEPS; j++) inner += bell[j]! * Math.exp((n - 2) * logSpan[i * STEPS + j]!);
+    for (let j = 0; j < steps; j++) inner += bell[j]! * Math.exp((n - 2) * logSpan[i * steps + j]!);
     density[i] = outer.weights[i]! * Math.exp((-w * w) / 4) * inner;
     mass += density[i]!;
     mean += w * density[i]!;
@@ -80,20 +97,21 @@ function integrate(n: number): RelativeRange {
   return { d2, d3: Math.sqrt(square / mass) };
 }
 
-function tabulate(): Grid {
-  const outer = gaussLegendre({ from: 0, to: WIDEST, panels: PANELS });
-  const bell = Float64Array.from({ length: STEPS }, (_, j) => {
-    const u = j * STEP;
-    return (j === 0 ? 1 : 2) * STEP * Math.exp(-u * u);
+function tabulate({ panels, steps }: { panels: number; steps: number }): Grid {
+  const outer = gaussLegendre({ from: 0, to: WIDEST, panels });
+  const step = FARTHEST / steps;
+  const bell = Float64Array.from({ length: steps }, (_, j) => {
+    const u = j * step;
+    return (j === 0 ? 1 : 2) * step * Math.exp(-u * u);
   });
-  const logSpan = new Float64Array(outer.points.length * STEPS);
+  const logSpan = new Float64Array(outer.points.length * steps);
   for (let i = 0; i < outer.points.length; i++) {
     const half = outer.points[i]! / 2;
-    for (let j = 0; j < STEPS; j++) {
-      logSpan[i * STEPS + j] = logNormalSpan({ from: j * STEP - half, to: j * STEP + half });
+    for (let j = 0; j < steps; j++) {
+      logSpan[i * steps + j] = logNormalSpan({ from: j * step - half, to: j * step + half });
     }
   }
-  return { outer, logSpan, bell };
+  return { outer, steps, logSpan, bell };
 }
 
 /** ln [Φ(to) − Φ(from)], from the smaller tails so that neither end loses digits. */
