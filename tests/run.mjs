@@ -22,10 +22,7 @@ const REPORTS = join(ROOT, "test-results");
 
 /** @type {Record<string, { heading: string; run: () => Promise<Tally> }>} */
 const PARTS = {
-  lint: {
-    heading: "Format and lint",
-    run: () => check("node_modules/@biomejs/biome/bin/biome", ["ci", "--error-on-warnings", "."]),
-  },
+  lint: { heading: "Format and lint", run: lint },
   types: { heading: "Types", run: types },
   code: { heading: "Unit, reference, database and house tests", run: () => vitest("code", []) },
   build: { heading: "Production build", run: build },
@@ -33,6 +30,11 @@ const PARTS = {
 };
 
 process.env.NEXT_TELEMETRY_DISABLED = "1";
+if (!process.stdout.isTTY) {
+  // A log is read as text.
+  process.env.NO_COLOR = "1";
+  delete process.env.FORCE_COLOR;
+}
 stopProgramsWithUs();
 process.exitCode = await main(process.argv.slice(2));
 
@@ -93,6 +95,12 @@ async function part(heading, run) {
 async function packages() {
   await preparePackages(ROOT);
   return { passed: 0, failed: 0 };
+}
+
+async function lint() {
+  const tally = await check("node_modules/@biomejs/biome/bin/biome", ["ci", "--error-on-warnings", "."]);
+  if (tally.failed > 0) console.error("`npm run format` repairs what can be repaired without a decision.");
+  return tally;
 }
 
 /** Next writes the types of pages and styles itself; without them a fresh clone does not check. */

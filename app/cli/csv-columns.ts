@@ -20,13 +20,13 @@ const FIRST_BYTES = 65_536;
  * stand for one there; in a wider file empty lines are left out.
  *
  * @param file as it was named on the command line
- * @param columns names in the header; an optional one that is missing gives undefined cells
+ * @param columns names in the header; an optional one that is missing gives empty cells
  * @throws Refused that names the file, the line and the column
  */
 export async function readCsvColumns(
   file: string,
   columns: readonly { name: string; optional?: boolean }[],
-): Promise<{ rows: Cells[]; found: boolean[] }> {
+): Promise<Cells[]> {
   try {
     return await read(file, columns);
   } catch (error) {
@@ -53,7 +53,9 @@ async function read(file: string, columns: readonly { name: string; optional?: b
       width = row.count;
       places = placesOf(file, row, columns);
     } else {
-      for (let line = expectedLine; width === 1 && line < row.line; line++) rows.push({ line, cells: [""] });
+      for (let line = expectedLine; width === 1 && line < row.line; line++) {
+        rows.push({ line, cells: columns.map(() => "") });
+      }
       rows.push({ line: row.line, cells: cellsOf(file, row, places, columns) });
     }
     expectedLine = row.line + 1;
@@ -61,7 +63,7 @@ async function read(file: string, columns: readonly { name: string; optional?: b
   for await (const chunk of createReadStream(path)) reader.push(chunk as Uint8Array);
   reader.end();
   if (places === undefined) throw new Refused({ file, reason: "the file is empty; a header was expected." });
-  return { rows, found: places.map((place) => place !== -1) };
+  return rows;
 }
 
 function placesOf(

@@ -1,5 +1,14 @@
 // @ts-check
-import { existsSync, mkdirSync, readdirSync, renameSync, rmSync, statSync, writeFileSync } from "node:fs";
+import {
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from "node:fs";
 import { basename, dirname, join } from "node:path";
 import { fingerprint, isStamped, stamp } from "./fingerprint.mjs";
 import { CannotGoOn } from "./refusal.mjs";
@@ -8,6 +17,11 @@ import { CannotGoOn } from "./refusal.mjs";
 const SOURCES = ["app/cli", "app/jobs", "lib", "db", "seed", "app/start/bundle.mjs", "package-lock.json"];
 
 const ENTRIES = { cli: "app/cli/main.ts", worker: "app/jobs/worker.ts" };
+
+const IN_THE_BUNDLE = /^(@stdlib\/|simple-statistics$)/;
+
+const REQUIRE_FOR_BUNDLED_PACKAGES =
+  'import { createRequire } from "node:module"; const require = createRequire(import.meta.url);';
 
 const AN_HOUR = 3_600_000;
 
@@ -21,7 +35,10 @@ export function bundleState(root) {
 
 /**
  * Bundles the command line and, once it exists, the worker for long jobs into .build/, when their sources
- * have changed. Packages stay outside the bundle, each verb is a chunk of its own that loads when it is used.
+ * have changed. Each verb is a chunk of its own that loads when it is used.
+ *
+ * The arithmetic packages go into the bundle: they are some hundred small files, and to find them one by one
+ * took 50 ms of processor time of each command (`constants 5`: 60 against 140 ms). Others stay outside.
  *
  * Files are put in place by renaming, chunks before the entries that name them, so that a command running at
  * the same moment never reads half a file.
@@ -46,7 +63,8 @@ export async function bundle(root) {
     format: "esm",
     platform: "node",
     target: "node20",
-    packages: "external",
+    external: packagesOutside(root),
+    banner: { js: REQUIRE_FOR_BUNDLED_PACKAGES },
     sourcemap: true,
     logLevel: "silent",
     write: false,
@@ -59,6 +77,12 @@ export async function bundle(root) {
   removeOldChunks(join(root, ".build", "chunks"), new Set(outputFiles.map(({ path }) => basename(path))));
   stamp(join(root, ".build", "bundle.stamp"), today);
   return true;
+}
+
+/** @param {string} root */
+function packagesOutside(root) {
+  const { dependencies } = JSON.parse(readFileSync(join(root, "package.json"), "utf8"));
+  return Object.keys(dependencies).filter((name) => !IN_THE_BUNDLE.test(name));
 }
 
 /** @param {string} path */

@@ -45,7 +45,7 @@ async function readPoints(
   file: string,
   column: string,
 ): Promise<{ z: (number | null)[]; phaseStarts: number[] }> {
-  const { rows } = await readCsvColumns(file, [{ name: column }, { name: PHASE, optional: true }]);
+  const rows = await readCsvColumns(file, [{ name: column }, { name: PHASE, optional: true }]);
   const z = rows.map((row) => standardised(file, column, row));
   const phaseStarts = rows.flatMap(({ cells }, i) =>
     i > 0 && cells[1] !== rows[i - 1]?.cells[1] ? [i] : [],

@@ -1,0 +1,41 @@
+import { expect, test } from "vitest";
+import { commandLine } from "./command";
+
+const { run } = commandLine();
+
+test("--help lists the verbs and ends well", async () => {
+  const { code, output, errors } = await run("--help");
+  expect(code).toBe(0);
+  expect(output).toMatch(/^ {2}constants +\S/m);
+  expect(output).toMatch(/^ {2}signals +\S/m);
+  expect(errors).toBe("");
+});
+
+test("--help after every verb says how it is called, and ends well", async () => {
+  const { output } = await run("--help");
+  const verbs = [...output.matchAll(/^ {2}([a-z-]+) {2,}\S/gm)].map((match) => match[1] ?? "");
+  expect(verbs.length).toBeGreaterThan(1);
+  for (const verb of verbs) {
+    const { code, output: help, errors } = await run(verb, "--help");
+    expect({ verb, code, errors }).toEqual({ verb, code: 0, errors: "" });
+    expect(help.startsWith(verb)).toBe(true);
+  }
+});
+
+test.each([
+  ["no verb", []],
+  ["an unknown verb", ["weigh"]],
+  ["a word every object has", ["constructor"]],
+  ["an unknown option", ["constants", "5", "--colour"]],
+  ["no subgroup size", ["constants"]],
+  ["a subgroup size that is no number", ["constants", "five"]],
+  ["a subgroup size of one", ["constants", "1"]],
+  ["an option without its value", ["signals", "z.csv", "--column"]],
+  ["no file", ["signals", "--column", "z", "--rules", "beyond-3s"]],
+  ["an unknown rule", ["signals", "z.csv", "--column", "z", "--rules", "beyond-4s"]],
+])("wrong usage, %s: exit 2, one line on stderr, nothing on stdout", async (_, words) => {
+  const { code, output, errors } = await run(...words);
+  expect(code).toBe(2);
+  expect(output).toBe("");
+  expect(errors).toMatch(/^Wrong usage: [^\n]+\n$/);
+});
