@@ -12,6 +12,7 @@ export default defineConfig({
           name: "code",
           include: ["tests/**/*.test.{ts,tsx}"],
           exclude: ["tests/app/**"],
+          setupFiles: ["tests/quiet.ts"],
           environment: "node",
         },
       },
