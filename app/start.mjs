@@ -148,7 +148,7 @@ async function serve({ dev, host, port, data }) {
   if (dev) child.stdout.pipe(process.stdout);
   else child.stdout.resume();
   await step("serve", () => answers(host, port, ended));
-  child.stdout.pipe(process.stdout);
+  if (!dev) child.stdout.pipe(process.stdout);
   const shown =
     host === "0.0.0.0" || host === "127.0.0.1" || host === "::1" || host === "::" ? "localhost" : host;
   console.log(`
