@@ -1,7 +1,7 @@
 import { existsSync } from "node:fs";
 import path from "node:path";
-import { readMigrationFiles } from "drizzle-orm/migrator";
 import { migrate as applyMigrations } from "drizzle-orm/better-sqlite3/migrator";
+import { readMigrationFiles } from "drizzle-orm/migrator";
 import { connectionOf, type Database } from "./connection";
 
 export type MigrationReport = { applied: number; backup: string | null };
@@ -16,7 +16,8 @@ const MIGRATIONS = path.join(process.cwd(), "db", "migrations");
 export async function migrate(database: Database, { folder = MIGRATIONS } = {}): Promise<MigrationReport> {
   const { sqlite, orm } = connectionOf(database);
   const known = readMigrationFiles({ migrationsFolder: folder }).length;
-  const hasRun = sqlite.prepare("select 1 from sqlite_master where name = '__drizzle_migrations'").get() !== undefined;
+  const hasRun =
+    sqlite.prepare("select 1 from sqlite_master where name = '__drizzle_migrations'").get() !== undefined;
   const done = hasRun
     ? (sqlite.prepare("select count(*) from __drizzle_migrations").pluck().get() as number)
     : 0;
@@ -28,7 +29,8 @@ export async function migrate(database: Database, { folder = MIGRATIONS } = {}):
   }
   if (done === known) return { applied: 0, backup: null };
 
-  const backup = done > 0 && database.path !== ":memory:" ? freeName(`${database.path}.before-${known}`) : null;
+  const backup =
+    done > 0 && database.path !== ":memory:" ? freeName(`${database.path}.before-${known}`) : null;
   if (backup) await sqlite.backup(backup);
   // Rebuilding a table drops it for a moment, which foreign keys would take for a deletion.
   sqlite.pragma("foreign_keys = OFF");

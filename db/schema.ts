@@ -1,4 +1,13 @@
-import { blob, index, integer, primaryKey, real, sqliteTable, text, uniqueIndex } from "drizzle-orm/sqlite-core";
+import {
+  blob,
+  index,
+  integer,
+  primaryKey,
+  real,
+  sqliteTable,
+  text,
+  uniqueIndex,
+} from "drizzle-orm/sqlite-core";
 
 /*
  * The tables, in the words of the trade. Times are UTC milliseconds, values are in the feature's unit.
@@ -202,7 +211,10 @@ export const correction = sqliteTable(
     at: integer("at").notNull(),
     undoneAt: integer("undone_at"),
   },
-  (t) => [index("correction_by_feature").on(t.featureId, t.takenAt), index("correction_by_intake").on(t.newIntakeId)],
+  (t) => [
+    index("correction_by_feature").on(t.featureId, t.takenAt),
+    index("correction_by_intake").on(t.newIntakeId),
+  ],
 );
 
 // Intake

@@ -1,4 +1,10 @@
-import { emptySeries, type MeasurementSeries, NAME_COLUMNS, NUMBER_COLUMNS, ORIGIN_COLUMNS } from "../../lib/measurements/series";
+import {
+  emptySeries,
+  type MeasurementSeries,
+  NAME_COLUMNS,
+  NUMBER_COLUMNS,
+  ORIGIN_COLUMNS,
+} from "../../lib/measurements/series";
 
 /*
  * A block is up to BLOCK_SIZE measurements of one feature, column after column, in one binary value.
@@ -72,10 +78,17 @@ function encodingOf(column: Float64Array | Uint32Array): number {
   }
   if (same) return CONSTANT;
   if (column instanceof Uint32Array) return most <= 0xff ? U8 : most <= 0xffff ? U16 : U32;
-  return whole && most - least <= 0xffffffff && Math.abs(least) <= Number.MAX_SAFE_INTEGER && least > 0 ? OFFSET : F64;
+  return whole && most - least <= 0xffffffff && Math.abs(least) <= Number.MAX_SAFE_INTEGER && least > 0
+    ? OFFSET
+    : F64;
 }
 
-function writeColumn(bytes: ArrayBuffer, at: number, encoding: number, column: Float64Array | Uint32Array): void {
+function writeColumn(
+  bytes: ArrayBuffer,
+  at: number,
+  encoding: number,
+  column: Float64Array | Uint32Array,
+): void {
   if (encoding === CONSTANT) {
     new Float64Array(bytes, at, 1)[0] = column[0] as number;
   } else if (encoding === OFFSET) {
@@ -100,7 +113,9 @@ function numbersAt(bytes: ArrayBufferLike, at: number, encoding: number, count: 
     case F64:
       return new Float64Array(bytes, at, count);
     default:
-      throw new Error(`Measurement block holds a column of unknown encoding ${encoding}: the database file is damaged.`);
+      throw new Error(
+        `Measurement block holds a column of unknown encoding ${encoding}: the database file is damaged.`,
+      );
   }
 }
 
@@ -112,7 +127,9 @@ export function blockCount(data: Buffer): number {
 /** Unpacks a block into `into`, beginning at position `at`; returns the position after its last measurement. */
 export function decodeBlockInto(data: Buffer, into: MeasurementSeries, at: number): number {
   if (data[0] !== FORMAT) {
-    throw new Error(`Measurement block has format ${data[0]}, expected ${FORMAT}: written by a newer version?`);
+    throw new Error(
+      `Measurement block has format ${data[0]}, expected ${FORMAT}: written by a newer version?`,
+    );
   }
   // Typed-array views need an 8-byte boundary; a buffer that Node took from its pool may not start on one.
   const aligned = data.byteOffset % 8 === 0 ? data : Buffer.from(new Uint8Array(data).buffer);

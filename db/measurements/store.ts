@@ -1,6 +1,11 @@
 import type { Statement } from "better-sqlite3";
 import { compareMeasurements, firstAtOrAfter, inOrder, merged, sliced } from "../../lib/measurements/order";
-import { emptySeries, type MeasurementSeries, NAME_COLUMNS, SOURCE_KINDS } from "../../lib/measurements/series";
+import {
+  emptySeries,
+  type MeasurementSeries,
+  NAME_COLUMNS,
+  SOURCE_KINDS,
+} from "../../lib/measurements/series";
 import type { Connection } from "../connection";
 import { BLOCK_SIZE, decodeBlocks, encodeBlock } from "./block";
 
@@ -69,7 +74,9 @@ function statementsOf(connection: Connection): Statements {
       .raw(),
     addArrival: sqlite.prepare(
       `insert into measurement_arrival (feature_id, ${ARRIVAL_COLUMNS.join(", ")})
-       values (${Array(ARRIVAL_COLUMNS.length + 1).fill("?").join(", ")})`,
+       values (${Array(ARRIVAL_COLUMNS.length + 1)
+         .fill("?")
+         .join(", ")})`,
     ),
     addBlock: sqlite.prepare(
       `insert into measurement_block (feature_id, first_at, first_intake, first_line, last_at, count, data)
@@ -82,7 +89,11 @@ function statementsOf(connection: Connection): Statements {
 }
 
 /** One feature's measurements in time order, all of them or those taken in [from, to]. */
-export function readSeries(connection: Connection, feature: number, range: TimeRange = {}): MeasurementSeries {
+export function readSeries(
+  connection: Connection,
+  feature: number,
+  range: TimeRange = {},
+): MeasurementSeries {
   const { from = Number.MIN_SAFE_INTEGER, to = Number.MAX_SAFE_INTEGER } = range;
   const statements = statementsOf(connection);
   const whole = range.from === undefined && range.to === undefined;
@@ -200,7 +211,10 @@ export function arrivalCount(connection: Connection): number {
 /** Moves every row in arrival order into the blocks of its feature. The order of measurements does not change. */
 export function settle(connection: Connection): void {
   const { sqlite } = connection;
-  const features = sqlite.prepare("select distinct feature_id from measurement_arrival").pluck().all() as number[];
+  const features = sqlite
+    .prepare("select distinct feature_id from measurement_arrival")
+    .pluck()
+    .all() as number[];
   for (const feature of features) {
     const news = arrivalsOf(connection, feature, Number.MIN_SAFE_INTEGER, Number.MAX_SAFE_INTEGER);
     mergeIntoBlocks(connection, feature, news);

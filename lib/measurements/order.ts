@@ -3,7 +3,12 @@ import { emptySeries, type MeasurementSeries, NAME_COLUMNS, NUMBER_COLUMNS, ORIG
 const ID_COLUMNS = [...NAME_COLUMNS, ...ORIGIN_COLUMNS] as const;
 
 /** Compares measurement i of a with j of b in the order (takenAt, intake, line); negative when a's comes first. */
-export function compareMeasurements(a: MeasurementSeries, i: number, b: MeasurementSeries, j: number): number {
+export function compareMeasurements(
+  a: MeasurementSeries,
+  i: number,
+  b: MeasurementSeries,
+  j: number,
+): number {
   return (
     (a.takenAt[i] as number) - (b.takenAt[j] as number) ||
     (a.intake[i] as number) - (b.intake[j] as number) ||

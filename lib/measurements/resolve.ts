@@ -30,7 +30,8 @@ export type Resolution = {
 export function resolve(stored: MeasurementSeries, incoming: MeasurementSeries): Resolution {
   const fresh: number[] = [];
   const result = { duplicates: 0, corrections: [] as Correction[], conflicts: [] as Conflict[], late: 0 };
-  const latestStored = stored.count > 0 ? (stored.takenAt[stored.count - 1] as number) : Number.NEGATIVE_INFINITY;
+  const latestStored =
+    stored.count > 0 ? (stored.takenAt[stored.count - 1] as number) : Number.NEGATIVE_INFINITY;
 
   let at = stored.count > 0 && incoming.count > 0 ? firstAtOrAfter(stored, incoming.takenAt[0] as number) : 0;
   for (let from = 0; from < incoming.count; ) {
@@ -109,7 +110,12 @@ function count(tally: Map<string, number>, key: string): void {
 }
 
 function likeness(series: MeasurementSeries, i: number): string {
-  return [series.value[i], series.lot[i], series.subgroup[i], ...SOURCE_KINDS.map((kind) => series[kind][i])].join();
+  return [
+    series.value[i],
+    series.lot[i],
+    series.subgroup[i],
+    ...SOURCE_KINDS.map((kind) => series[kind][i]),
+  ].join();
 }
 
 /** The measurements of `incoming` that are new. */

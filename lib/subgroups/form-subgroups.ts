@@ -103,7 +103,8 @@ function begin(state: FormingState): number {
 export type FormedSubgroups = { count: number; start: Uint32Array; order: Uint32Array };
 
 /**
- * Forms the subgroups of a whole series, by placing one measurement after the other.
+ * Forms the subgroups of a whole series, by placing one measurement after the other. `state` is what
+ * `placeMeasurement` goes on from with the measurement that comes next.
  *
  * @param series ids per measurement in time order; `subgroup` null when no measurement has a label or
  *   labels are not to count, as on a chart of single readings
@@ -114,7 +115,7 @@ export function formSubgroups(
   series: { subgroup: ArrayLike<number> | null; lot: ArrayLike<number> },
   count: number,
   size: number,
-): FormedSubgroups {
+): FormedSubgroups & { state: FormingState } {
   requireCount("formSubgroups", "count", count, 0);
   requireCount("formSubgroups", "size", size, 1, LARGEST_SUBGROUP);
   for (const column of ["subgroup", "lot"] as const) {
@@ -138,7 +139,7 @@ export function formSubgroups(
     joined[at] = subgroup + 1;
     for (const earlier of waited) joined[earlier] = subgroup + 1;
   }
-  return collect(joined, state.begun);
+  return { ...collect(joined, state.begun), state };
 }
 
 const NONE: readonly number[] = [];

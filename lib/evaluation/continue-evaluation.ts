@@ -1,0 +1,120 @@
+import type { MeasurementSeries } from "../measurements/series";
+import { placeMeasurement, WAITS } from "../subgroups/form-subgroups";
+import { summarise } from "../subgroups/summarise";
+import { chartedValues } from "./charted-values";
+import { plannedSize } from "./evaluate";
+import { followExcursion, type Judge, judgeOf, judgeSubgroup } from "./judge-subgroup";
+import type { Excursion, Progress, Signal } from "./progress";
+import { type EvaluationSetup, TRIAL_SUBGROUPS } from "./setup";
+
+export type Continuation = {
+  progress: Progress;
+  /** Signals that the new measurements completed. */
+  signals: Signal[];
+  /** Excursions that returned to normal or are running now. */
+  excursions: Excursion[];
+};
+
+/**
+ * Goes on from `progress` with measurements that are all later than those it has seen; changes `progress`.
+ *
+ * The work depends on the new measurements only, not on the history. It gives what `evaluate` would give
+ * for the whole, or null when only `evaluate` can tell: while trial limits still change with every
+ * subgroup, and when a measurement joins a subgroup that has been judged already.
+ */
+export function continueEvaluation(
+  progress: Progress,
+  news: MeasurementSeries,
+  setup: EvaluationSetup,
+): Continuation | null {
+  const versions = setup.versions.length > 0 ? setup.versions : settledTrial(progress);
+  if (!versions) return null;
+  const run = new Run(judgeOf(setup, versions), progress);
+  const values = chartedValues(news, setup);
+  for (let i = 0; i < news.count; i++) {
+    const label = setup.plan.chart === "i-mr" ? 0 : (news.subgroup[i] as number);
+    const went = run.take({
+      value: values[i] as number,
+      at: news.takenAt[i] as number,
+      lot: news.lot[i] as number,
+      label,
+    });
+    if (!went) return null;
+  }
+  const { excursion } = progress;
+  if (excursion) run.excursions.push({ ...excursion, rules: [...excursion.rules] });
+  return { progress, signals: run.signals, excursions: run.excursions };
+}
+
+/** Trial limits that no further subgroup changes. */
+function settledTrial({ limits, recent }: Progress) {
+  return limits && recent.length >= TRIAL_SUBGROUPS ? [limits] : null;
+}
+
+type Reading = { value: number; at: number; lot: number; label: number };
+
+class Run {
+  readonly signals: Signal[] = [];
+  readonly excursions: Excursion[] = [];
+
+  constructor(
+    readonly judge: Judge,
+    readonly progress: Progress,
+  ) {}
+
+  /** False when the reading belongs to a subgroup that has been judged. */
+  take(reading: Reading): boolean {
+    const { progress } = this;
+    const size = plannedSize(this.judge.setup);
+    const number = placeMeasurement(
+      progress.forming,
+      { at: progress.readings, lot: reading.lot, label: reading.label },
+      size,
+    );
+    progress.readings += 1;
+    progress.lastAt = reading.at;
+    if (reading.label !== 0) return this.takeLabelled(number, reading, size);
+    if (number === WAITS) {
+      progress.waiting.push(reading.value);
+      return true;
+    }
+    this.judgeNewest();
+    progress.newest = null;
+    this.judgeOne(number, reading.at, [...progress.waiting, reading.value]);
+    progress.waiting = [];
+    return true;
+  }
+
+  private takeLabelled(number: number, { value, at }: Reading, size: number): boolean {
+    const { progress } = this;
+    const { newest } = progress;
+    if (newest?.number === number) {
+      if (newest.judged) return false;
+      newest.values.push(value);
+      newest.at = at;
+    } else if (number === progress.forming.begun - 1 && number >= progress.judged) {
+      this.judgeNewest();
+      progress.newest = { number, values: [value], at, judged: false };
+    } else {
+      return false;
+    }
+    if ((progress.newest?.values.length ?? 0) >= size) this.judgeNewest();
+    return true;
+  }
+
+  private judgeNewest(): void {
+    const { newest } = this.progress;
+    if (!newest || newest.judged) return;
+    this.judgeOne(newest.number, newest.at, newest.values);
+    newest.judged = true;
+    newest.values = [];
+  }
+
+  private judgeOne(number: number, at: number, values: readonly number[]): void {
+    const judgement = judgeSubgroup(this.judge, this.progress, { number, at, summary: summarise(values) });
+    if (judgement.excluded) return;
+    for (const signal of judgement.signals) this.signals.push(signal);
+    const returned = followExcursion(this.progress, at, judgement.signals);
+    if (returned) this.excursions.push(returned);
+  }
+}

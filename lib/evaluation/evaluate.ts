@@ -1,0 +1,198 @@
+import type { MeasurementSeries } from "../measurements/series";
+import type { LimitsVersion } from "../plan/feature-plan";
+import { startJudging } from "../rules/judge";
+import {
+  type FormedSubgroups,
+  type FormingState,
+  formSubgroups,
+  startForming,
+} from "../subgroups/form-subgroups";
+import { type SubgroupSummary, summarise } from "../subgroups/summarise";
+import { chartedValues } from "./charted-values";
+import { followExcursion, type Judge, judgeOf, judgeSubgroup } from "./judge-subgroup";
+import type { Excursion, Progress, Signal } from "./progress";
+import { type EvaluationSetup, isExcluded, TRIAL_SUBGROUPS } from "./setup";
+import { trialLimits } from "./trial-limits";
+
+/**
+ * The control chart of a whole history, as parallel columns: point i is subgroup i.
+ *
+ * `at` is the moment of its last reading, `spread` the range, standard deviation or moving range (NaN
+ * where it has none), `limits` the position in `versions` that judged it (−1 before there are any).
+ */
+export type Points = {
+  count: number;
+  at: Float64Array;
+  size: Uint32Array;
+  mean: Float64Array;
+  spread: Float64Array;
+  excluded: Uint8Array;
+  limits: Int16Array;
+};
+
+export type Evaluation = {
+  /** Values as charted, in the order of the measurements. */
+  values: Float64Array;
+  /** Members of each subgroup. `formed.count` may exceed `points.count` by one subgroup that still grows. */
+  formed: FormedSubgroups;
+  points: Points;
+  /** The limits that judged: the frozen versions, or one trial version, or none. */
+  versions: readonly LimitsVersion[];
+  signals: Signal[];
+  /** All excursions in order; the last one may still be running. */
+  excursions: Excursion[];
+  progress: Progress;
+};
+
+/**
+ * Judges a feature's whole history.
+ *
+ * Measurements become subgroups, subgroups become points, and each point is judged by the limits in force
+ * when its last reading was taken. Without frozen limits, trial limits come from the first 25 subgroups
+ * that are not excluded, or from all while there are fewer. A labelled subgroup that is the newest and
+ * smaller than planned still grows and is not judged yet.
+ *
+ * `continueEvaluation` takes new measurements from `progress` on and gives the same answers.
+ */
+export function evaluate(series: MeasurementSeries, setup: EvaluationSetup): Evaluation {
+  const values = chartedValues(series, setup);
+  const { chart } = setup.plan;
+  const size = plannedSize(setup);
+  const formed = formSubgroups(
+    { subgroup: chart === "i-mr" ? null : series.subgroup, lot: series.lot },
+    series.count,
+    size,
+  );
+  const count = formed.count - (newestStillGrows(series, formed, size) ? 1 : 0);
+
+  const versions =
+    setup.versions.length > 0 ? setup.versions : trialVersions(series, values, formed, count, setup);
+  const judge = judgeOf(setup, versions);
+  const progress = startProgress(judge);
+  const points = emptyPoints(count);
+  const signals: Signal[] = [];
+  const excursions: Excursion[] = [];
+
+  for (let number = 0; number < count; number++) {
+    const summary = summarise(membersOf(values, formed, number));
+    const at = timeOf(series, formed, number);
+    const judgement = judgeSubgroup(judge, progress, { number, at, summary });
+    points.at[number] = at;
+    points.size[number] = summary.size;
+    points.mean[number] = summary.mean;
+    points.spread[number] = judgement.spread ?? Number.NaN;
+    points.excluded[number] = judgement.excluded ? 1 : 0;
+    points.limits[number] = judgement.limits ? versions.indexOf(judgement.limits) : -1;
+    if (judgement.excluded) continue;
+    for (const signal of judgement.signals) signals.push(signal);
+    const returned = followExcursion(progress, at, judgement.signals);
+    if (returned) excursions.push(returned);
+  }
+  if (progress.excursion) excursions.push({ ...progress.excursion, rules: [...progress.excursion.rules] });
+  finishProgress(progress, series, values, formed);
+  return { values, formed, points, versions, signals, excursions, progress };
+}
+
+export function plannedSize({ plan }: EvaluationSetup): number {
+  return plan.chart === "i-mr" ? 1 : plan.subgroupSize;
+}
+
+export function startProgress(judge: Judge): Progress {
+  return {
+    readings: 0,
+    lastAt: null,
+    forming: startForming(),
+    waiting: [],
+    newest: null,
+    judged: 0,
+    limits: null,
+    previous: null,
+    location: startJudging(judge.rules),
+    spread: startJudging(judge.spreadRules),
+    excursion: null,
+    signals: 0,
+    recent: [],
+  };
+}
+
+function emptyPoints(count: number): Points {
+  return {
+    count,
+    at: new Float64Array(count),
+    size: new Uint32Array(count),
+    mean: new Float64Array(count),
+    spread: new Float64Array(count),
+    excluded: new Uint8Array(count),
+    limits: new Int16Array(count),
+  };
+}
+
+function newestStillGrows(
+  series: MeasurementSeries,
+  formed: FormedSubgroups & { state: FormingState },
+  size: number,
+): boolean {
+  if (formed.count === 0 || !isLabelled(series, formed, formed.count - 1)) return false;
+  return (formed.start[formed.count] as number) - (formed.start[formed.count - 1] as number) < size;
+}
+
+function membersOf(values: Float64Array, { start, order }: FormedSubgroups, number: number): Float64Array {
+  const from = start[number] as number;
+  const members = new Float64Array((start[number + 1] as number) - from);
+  for (let i = 0; i < members.length; i++) members[i] = values[order[from + i] as number] as number;
+  return members;
+}
+
+function timeOf(series: MeasurementSeries, { start, order }: FormedSubgroups, number: number): number {
+  return series.takenAt[order[(start[number + 1] as number) - 1] as number] as number;
+}
+
+/** Trial limits from the first subgroups that count; none while they cannot be estimated. */
+function trialVersions(
+  series: MeasurementSeries,
+  values: Float64Array,
+  formed: FormedSubgroups,
+  count: number,
+  { plan, exclusions }: EvaluationSetup,
+): LimitsVersion[] {
+  const first: SubgroupSummary[] = [];
+  for (let number = 0; number < count && first.length < TRIAL_SUBGROUPS; number++) {
+    if (isExcluded(exclusions, timeOf(series, formed, number))) continue;
+    first.push(summarise(membersOf(values, formed, number)));
+  }
+  const trial = trialLimits(plan.chart, first);
+  return trial.ok ? [trial.value] : [];
+}
+
+/** Fills in what the streaming path would remember of the last measurements. */
+function finishProgress(
+  progress: Progress,
+  series: MeasurementSeries,
+  values: Float64Array,
+  formed: FormedSubgroups & { state: FormingState },
+): void {
+  progress.readings = series.count;
+  progress.lastAt = series.count > 0 ? (series.takenAt[series.count - 1] as number) : null;
+  progress.forming = formed.state;
+  progress.waiting = formed.state.waiting.map((at) => values[at] as number);
+
+  const number = formed.count - 1;
+  if (number < 0 || !isLabelled(series, formed, number)) return;
+  const judged = number < progress.judged;
+  progress.newest = {
+    number,
+    values: judged ? [] : Array.from(membersOf(values, formed, number)),
+    at: timeOf(series, formed, number),
+    judged,
+  };
+}
+
+/** False on a chart of single readings, where labels do not count. */
+function isLabelled(
+  series: MeasurementSeries,
+  { start, order, state }: FormedSubgroups & { state: FormingState },
+  number: number,
+): boolean {
+  const first = order[start[number] as number] as number;
+  return state.open.length > 0 && series.subgroup[first] !== 0;
+}

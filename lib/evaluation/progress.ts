@@ -1,0 +1,62 @@
+import type { LimitsVersion } from "../plan/feature-plan";
+import type { JudgingState } from "../rules/judge";
+import type { FormingState } from "../subgroups/form-subgroups";
+
+/** The chart a signal is on: the means (or single readings), or their ranges, deviations, moving ranges. */
+export type ChartPart = "location" | "spread";
+
+/** A run rule that fired: `at` and `members` count subgroups of the feature from 0. */
+export type Signal = {
+  chart: ChartPart;
+  rule: string;
+  at: number;
+  atTime: number;
+  members: number[];
+  direction: "up" | "down" | "either";
+};
+
+/** Signals that belong together: from the first one until several subgroups in a row gave none. */
+export type Excursion = {
+  firstAt: number;
+  latestAt: number;
+  /** Slugs of the rules that fired, in order of first appearance. */
+  rules: string[];
+  /** Subgroups without a signal since the latest one; at QUIET_SUBGROUPS it has returned to normal. */
+  quiet: number;
+};
+
+/** One judged subgroup, as the shift board remembers the latest few. */
+export type RecentSubgroup = {
+  number: number;
+  at: number;
+  size: number;
+  mean: number;
+  range: number;
+  sd: number;
+  signalled: boolean;
+};
+
+/**
+ * Everything the evaluation must remember to go on from the last measurement. Plain data that survives
+ * JSON unchanged, so that a stored series and a newly arrived reading take the same path.
+ */
+export type Progress = {
+  readings: number;
+  lastAt: number | null;
+  forming: FormingState;
+  /** Charted values of the measurements in `forming.waiting`. */
+  waiting: number[];
+  /** The newest labelled subgroup while it can still grow. */
+  newest: { number: number; values: number[]; at: number; judged: boolean } | null;
+  judged: number;
+  /** In force for the latest subgroup; null before there are any limits. Version 0 are trial limits. */
+  limits: LimitsVersion | null;
+  /** Reading before this one on a chart of single readings; null at the start of a phase. */
+  previous: number | null;
+  location: JudgingState;
+  spread: JudgingState;
+  excursion: Excursion | null;
+  signals: number;
+  /** The latest subgroups that count, oldest first. */
+  recent: RecentSubgroup[];
+};
