@@ -47,8 +47,12 @@ export function randomStream(seed: number, name: string): RandomStream {
   return { uniform, normal };
 }
 
-function xoshiro(state: Uint32Array): () => number {
-  let [a = 1, b = 2, c = 3, d = 4] = state;
+/** The generator xoshiro128** from a state of four words, not all 0: whole numbers below 2³². */
+export function xoshiro(state: Uint32Array): () => number {
+  let [a = 0, b = 0, c = 0, d = 0] = state;
+  if (state.length !== 4 || (a | b | c | d) === 0) {
+    throw new InvalidInput("xoshiro", "state", Array.from(state), "four words that are not all 0");
+  }
   return () => {
     const result = Math.imul(rotated(Math.imul(b, 5), 7), 9) >>> 0;
     const t = b << 9;

@@ -63,7 +63,7 @@ export function* demoRows({
   endsAt = DEFAULT_ENDS_AT,
 }: DemoOptions = {}): Generator<TidyRow> {
   const calendar = calendarUntil(endsAt);
-  const shop = openShop(seed, calendar);
+  const shop = openShop(seed);
   const lots = demoLots();
   let next = 0;
 
@@ -91,11 +91,10 @@ type Shop = {
 
 type FeatureState = { pieces: RandomStream; lots: RandomStream; losses: RandomStream; carried: number };
 
-function openShop(seed: number, calendar: Calendar): Shop {
-  const start = calendar.plantHours({ week: 0, shift: 0 });
+function openShop(seed: number): Shop {
   const habits = new Map<string, number>();
   return {
-    temperature: randomStream(seed, `temperature ${start}`),
+    temperature: randomStream(seed, "temperature"),
     features: new Map(
       FEATURES.map((feature) => {
         const name = `${feature.part} ${feature.name}`;
