@@ -1,0 +1,121 @@
+import { and, asc, eq, sql } from "drizzle-orm";
+import type { ChartKind, FeatureKind, FeaturePlan, KnownUnit } from "../../lib/plan/feature-plan";
+import { type Connection, connectionOf, type Database } from "../connection";
+import { feature, part } from "../schema";
+
+export type PartRow = {
+  id: number;
+  number: string;
+  revision: string;
+  name: string;
+  line: string;
+  material: string;
+  expansion: number | null;
+  features: number;
+};
+
+export type FeatureRow = {
+  id: number;
+  partId: number;
+  part: { number: string; revision: string; name: string; line: string; material: string };
+  name: string;
+  kind: FeatureKind;
+  nominal: number | null;
+  unit: KnownUnit;
+  resolution: number | null;
+  keyCharacteristic: boolean;
+  /** Length that expands, in mm. */
+  length: number | null;
+  /** Expansion coefficient per kelvin: the feature's own, else the part's. */
+  expansion: number | null;
+  /** Whether it is charted at 20 °C, which also needs a length and a coefficient. */
+  reduced: boolean;
+  plan: FeaturePlan;
+};
+
+/** Parts by number and revision, with how many features each has. */
+export async function listParts(database: Database): Promise<PartRow[]> {
+  return connectionOf(database)
+    .orm.select({
+      id: part.id,
+      number: part.number,
+      revision: part.revision,
+      name: part.name,
+      line: part.line,
+      material: part.material,
+      expansion: part.expansion,
+      features: sql<number>`count(${feature.id})`,
+    })
+    .from(part)
+    .leftJoin(feature, eq(feature.partId, part.id))
+    .groupBy(part.id)
+    .orderBy(asc(part.number), asc(part.revision))
+    .all();
+}
+
+/** Features by part number, then in the order in which they were entered. */
+export async function listFeatures(
+  database: Database,
+  { partId, line }: { partId?: number; line?: string } = {},
+): Promise<FeatureRow[]> {
+  return selectFeatures(connectionOf(database))
+    .where(
+      and(
+        partId === undefined ? undefined : eq(feature.partId, partId),
+        line === undefined ? undefined : eq(part.line, line),
+      ),
+    )
+    .orderBy(asc(part.number), asc(part.revision), asc(feature.id))
+    .all()
+    .map(featureRow);
+}
+
+/** Null when there is no such feature. */
+export async function featureById(database: Database, id: number): Promise<FeatureRow | null> {
+  return readFeature(connectionOf(database), id);
+}
+
+/** For functions of db/ that are inside a transaction. */
+export function readFeature(connection: Connection, id: number): FeatureRow | null {
+  const row = selectFeatures(connection).where(eq(feature.id, id)).get();
+  return row ? featureRow(row) : null;
+}
+
+function selectFeatures({ orm }: Connection) {
+  return orm.select({ feature, part }).from(feature).innerJoin(part, eq(part.id, feature.partId)).$dynamic();
+}
+
+function featureRow({
+  feature: row,
+  part: owner,
+}: {
+  feature: typeof feature.$inferSelect;
+  part: typeof part.$inferSelect;
+}): FeatureRow {
+  const expansion = row.expansion ?? owner.expansion;
+  const { number, revision, name, line, material } = owner;
+  return {
+    id: row.id,
+    partId: row.partId,
+    part: { number, revision, name, line, material },
+    name: row.name,
+    kind: row.kind as FeatureKind,
+    nominal: row.nominal,
+    unit: row.unit as KnownUnit,
+    resolution: row.resolution,
+    keyCharacteristic: row.keyCharacteristic,
+    length: row.length,
+    expansion,
+    reduced: row.reduced,
+    plan: {
+      chart: row.chart as ChartKind,
+      subgroupSize: row.subgroupSize,
+      rules: row.rules,
+      tolerance: { lower: row.lowerTolerance, upper: row.upperTolerance },
+      target: row.target,
+      naturalBound: row.naturalBound,
+      reduction:
+        row.reduced && row.length !== null && expansion !== null ? { length: row.length, expansion } : null,
+    },
+  };
+}

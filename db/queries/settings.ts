@@ -1,0 +1,37 @@
+import { connectionOf, type Database } from "../connection";
+import { setting } from "../schema";
+
+export type Shift = { name: string; start: string };
+
+export type PlantSettings = {
+  name: string;
+  /** IANA name of the time zone in which times are shown and shifts are counted. */
+  zone: string;
+  shifts: Shift[];
+  /** The demo's accounts may sign in; set when the demo was loaded into an empty database. */
+  demo: boolean;
+};
+
+const DEFAULTS: PlantSettings = {
+  name: "Steadyrest",
+  zone: "UTC",
+  shifts: [
+    { name: "early", start: "06:00" },
+    { name: "late", start: "14:00" },
+    { name: "night", start: "22:00" },
+  ],
+  demo: false,
+};
+
+/** The plant's settings, with defaults for what was never set. */
+export async function plantSettings(database: Database): Promise<PlantSettings> {
+  const rows = connectionOf(database).orm.select().from(setting).all();
+  const stored = new Map(rows.map((row) => [row.key, row.value]));
+  const shifts = stored.get("shifts");
+  return {
+    name: stored.get("name") ?? DEFAULTS.name,
+    zone: stored.get("zone") ?? DEFAULTS.zone,
+    shifts: shifts ? (JSON.parse(shifts) as Shift[]) : DEFAULTS.shifts,
+    demo: stored.get("demo") === "1",
+  };
+}
