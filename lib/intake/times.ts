@@ -167,9 +167,19 @@ export class TimeReader {
     this.at++;
     if (sign === 90 || sign === 122) return 0;
     if (sign !== 43 && sign !== 45) return Number.NaN;
-    const hours = this.number(2, 2);
-    if (this.here() === 58) this.at++;
-    const minutes = this.at < this.end ? this.number(2, 2) : 0;
+    const start = this.at;
+    let hours = this.digits();
+    let minutes = 0;
+    const length = this.at - start;
+    if (length === 4) {
+      minutes = hours % 100;
+      hours = Math.floor(hours / 100);
+    } else if (length !== 2) {
+      return Number.NaN;
+    } else if (this.here() === 58) {
+      this.at++;
+      minutes = this.number(2, 2);
+    }
     if (!(hours <= 14 && minutes <= 59)) return Number.NaN;
     return (sign === 45 ? -1 : 1) * (hours * 60 + minutes);
   }
