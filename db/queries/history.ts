@@ -120,7 +120,8 @@ export async function namesOf(
   const wanted = [...new Set(ids)].filter((id) => id !== 0);
   const names = new Map<number, string>();
   for (let from = 0; from < wanted.length; from += IDS_AT_ONCE) {
-    for (const { id, text } of namesIn(orm, column, wanted.slice(from, from + IDS_AT_ONCE))) names.set(id, text);
+    for (const { id, text } of namesIn(orm, column, wanted.slice(from, from + IDS_AT_ONCE)))
+      names.set(id, text);
   }
   return names;
 }
@@ -138,6 +139,10 @@ function namesIn(orm: Connection["orm"], column: NameColumn, ids: number[]): { i
         .where(inArray(subgroupLabel.id, ids))
         .all();
     default:
-      return orm.select({ id: source.id, text: source.code }).from(source).where(inArray(source.id, ids)).all();
+      return orm
+        .select({ id: source.id, text: source.code })
+        .from(source)
+        .where(inArray(source.id, ids))
+        .all();
   }
 }

@@ -1,0 +1,126 @@
+import type { Statement } from "better-sqlite3";
+import { continueEvaluation } from "../../lib/evaluation/continue-evaluation";
+import { evaluate } from "../../lib/evaluation/evaluate";
+import type { Excursion, Progress, Signal } from "../../lib/evaluation/progress";
+import type { EvaluationSetup } from "../../lib/evaluation/setup";
+import { standingOf } from "../../lib/evaluation/standing";
+import type { MeasurementSeries } from "../../lib/measurements/series";
+import type { Connection } from "../connection";
+import { readSeries } from "../measurements/store";
+import type { FeatureRow } from "../queries/features";
+import { setupOf } from "../queries/history";
+import { followAlarms } from "./follow-alarms";
+
+export type JudgeResult = { signals: number; alarms: number };
+
+type Statements = {
+  progress: Statement;
+  saveState: Statement;
+  dropSignals: Statement;
+  addSignal: Statement;
+  countSignals: Statement;
+};
+const prepared = new WeakMap<Connection, Statements>();
+
+function statementsOf(connection: Connection): Statements {
+  const known = prepared.get(connection);
+  if (known) return known;
+  const { sqlite } = connection;
+  const statements: Statements = {
+    progress: sqlite.prepare("select progress from feature_state where feature_id = ?").pluck(),
+    saveState: sqlite.prepare(
+      `insert into feature_state (feature_id, last_at, progress, summary) values (?, ?, ?, ?)
+       on conflict (feature_id) do update set last_at = excluded.last_at, progress = excluded.progress, summary = excluded.summary`,
+    ),
+    dropSignals: sqlite.prepare("delete from signal where feature_id = ?"),
+    addSignal: sqlite.prepare(
+      "insert into signal (feature_id, chart, at, rule, direction, at_time, members) values (?, ?, ?, ?, ?, ?, ?)",
+    ),
+    countSignals: sqlite.prepare("select count(*) from signal where feature_id = ?").pluck(),
+  };
+  prepared.set(connection, statements);
+  return statements;
+}
+
+/**
+ * Judges new measurements that all come after those judged before. Signals, state and alarms follow; the
+ * work depends on the new measurements only, except where just the whole history can tell.
+ */
+export function judgeNews(
+  connection: Connection,
+  { feature, news, at }: { feature: FeatureRow; news: MeasurementSeries; at: number },
+): JudgeResult {
+  const stored = statementsOf(connection).progress.get(feature.id) as string | undefined;
+  const setup = setupOf(connection, feature);
+  const continued =
+    stored === undefined ? null : continueEvaluation(JSON.parse(stored) as Progress, news, setup);
+  if (!continued) return judgeAnew(connection, { feature, at });
+
+  saveState(connection, feature, setup, continued.progress);
+  addSignals(connection, feature.id, continued.signals);
+  const alarms = followAlarms(connection, {
+    feature,
+    excursions: continued.excursions,
+    runningFirstAt: continued.progress.excursion?.firstAt ?? null,
+    lastAt: continued.progress.lastAt,
+    whole: false,
+    at,
+  });
+  return { signals: continued.signals.length, alarms };
+}
+
+/**
+ * Judges the whole history anew: after late measurements, corrections, an undone intake, other limits,
+ * another plan, exclusions. Only derived rows are replaced; alarms and what people wrote stay.
+ */
+export function judgeAnew(
+  connection: Connection,
+  { feature, at }: { feature: FeatureRow; at: number },
+): JudgeResult {
+  const { countSignals } = statementsOf(connection);
+  const before = countSignals.get(feature.id) as number;
+  const { excursions, progress, signals } = storeDerived(connection, feature);
+  const alarms = followAlarms(connection, {
+    feature,
+    excursions,
+    runningFirstAt: progress.excursion?.firstAt ?? null,
+    lastAt: progress.lastAt,
+    whole: true,
+    at,
+  });
+  return { signals: Math.max(0, signals.length - before), alarms };
+}
+
+/** Recomputes and stores what follows from a feature's measurements, and nothing else. */
+export function storeDerived(
+  connection: Connection,
+  feature: FeatureRow,
+): { excursions: Excursion[]; progress: Progress; signals: Signal[] } {
+  const setup = setupOf(connection, feature);
+  const { signals, excursions, progress } = evaluate(readSeries(connection, feature.id), setup);
+  statementsOf(connection).dropSignals.run(feature.id);
+  addSignals(connection, feature.id, signals);
+  saveState(connection, feature, setup, progress);
+  return { excursions, progress, signals };
+}
+
+function saveState(
+  connection: Connection,
+  feature: FeatureRow,
+  setup: EvaluationSetup,
+  progress: Progress,
+): void {
+  statementsOf(connection).saveState.run(
+    feature.id,
+    progress.lastAt,
+    JSON.stringify(progress),
+    JSON.stringify(standingOf(progress, setup)),
+  );
+}
+
+function addSignals(connection: Connection, featureId: number, signals: readonly Signal[]): void {
+  const { addSignal } = statementsOf(connection);
+  for (const { chart, at, rule, direction, atTime, members } of signals) {
+    addSignal.run(featureId, chart, at, rule, direction, atTime, JSON.stringify(members));
+  }
+}
