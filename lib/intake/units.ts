@@ -2,7 +2,7 @@ import type { KnownUnit } from "../plan/feature-plan";
 import type { Scale } from "./numbers";
 
 /** Units a file may state. Micrometres are stored as millimetres. */
-export type FileUnit = KnownUnit | "µm";
+export type FileUnit = Exclude<KnownUnit, "none"> | "µm";
 
 const SPELLINGS: Readonly<Record<FileUnit, readonly string[]>> = {
   mm: ["mm", "millimetre", "millimetres", "millimeter", "millimeters"],

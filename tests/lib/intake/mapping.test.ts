@@ -1,0 +1,175 @@
+import { describe, expect, test } from "vitest";
+import { emptyMapping, headerFingerprint, type Mapping, validateMapping } from "../../../lib/intake/mapping";
+import { suggestMapping } from "../../../lib/intake/suggest-mapping";
+import { tidyMapping } from "./tidy-file";
+
+const TIDY = [
+  "piece",
+  "taken_at",
+  "part",
+  "feature",
+  "nominal",
+  "lower_tolerance",
+  "upper_tolerance",
+  "unit",
+  "value",
+  "lot",
+  "fixture",
+  "tool",
+  "machine",
+  "gauge",
+  "operator",
+  "part_temp_c",
+  "subgroup",
+  "setup",
+  "length",
+  "expansion",
+];
+
+describe("a suggested mapping", () => {
+  test("takes every tidy name as itself", () => {
+    const sample = TIDY.map((name) => (name === "taken_at" ? "2024-01-31T06:00:00Z" : "1"));
+    const { mapping, unmatched, notes } = suggestMapping(TIDY, [sample]);
+    expect(mapping).toEqual({ ...tidyMapping(TIDY.join(",")), name: "suggested" });
+    expect(unmatched).toEqual([]);
+    expect(notes).toEqual([]);
+    expect(validateMapping(mapping, TIDY)).toEqual([]);
+  });
+
+  test("knows the words of shops in any case and spacing", () => {
+    const header = [
+      "Serial No.",
+      "Date/Time",
+      "Part Number",
+      "CHARACTERISTIC",
+      "Nom",
+      "LSL",
+      "USL",
+      "Units",
+      "Actual [mm]",
+      "Batch",
+      "Comment",
+    ];
+    const { mapping, unmatched } = suggestMapping(header, [
+      ["7", "31.01.2024 14:05", "P", "bore", "10", "9", "11", "mm", "10,02", "L", "ok"],
+    ]);
+    expect(mapping.piece).toEqual(["Serial No."]);
+    expect(mapping.columns).toMatchObject({
+      part: { column: "Part Number" },
+      feature: { column: "CHARACTERISTIC" },
+      nominal: { column: "Nom" },
+      lower_tolerance: { column: "LSL" },
+      upper_tolerance: { column: "USL" },
+      value: { column: "Actual [mm]" },
+      lot: { column: "Batch" },
+    });
+    expect(mapping.decimal).toBe(",");
+    expect(mapping.dateFormat).toBe("day-first");
+    expect(unmatched).toEqual(["Comment"]);
+  });
+
+  test("columns of numbers beside a serial make the wide layout, with the unit in brackets", () => {
+    const header = ["SN", "Timestamp", "Bore A [mm]", "Angle (°)", "Depth", "Remark"];
+    const rows = [
+      ["1", "2024-01-31 06:00", "12.01", "45.1", "3.2", "ok"],
+      ["2", "2024-01-31 06:01", "12.02", "", "3.3", ""],
+    ];
+    const { mapping, unmatched } = suggestMapping(header, rows);
+    expect(mapping.layout).toBe("wide");
+    expect(mapping.valueColumns.map(({ column, feature, unit }) => [column, feature, unit])).toEqual([
+      ["Bore A [mm]", "Bore A", "mm"],
+      ["Angle (°)", "Angle", "°"],
+      ["Depth", "Depth", null],
+    ]);
+    expect(unmatched).toEqual(["Remark"]);
+    expect(validateMapping(mapping, header)).toEqual([]);
+  });
+
+  test.each([
+    [["31/01/2024", "05/02/2024"], "day-first", 0],
+    [["01/31/2024", "02/05/2024"], "month-first", 0],
+    [["03/04/2024", "05/02/2024"], "day-first", 1],
+    [["03.04.2024"], "day-first", 0],
+    [["45322.5", "45323"], "serial", 0],
+    [["2024-01-31"], "iso", 0],
+  ] as const)("dates %j are %s", (dates, format, notes) => {
+    const suggestion = suggestMapping(
+      ["feature", "value", "date"],
+      dates.map((date) => ["a", "1", date]),
+    );
+    expect(suggestion.mapping.dateFormat).toBe(format);
+    expect(suggestion.notes).toHaveLength(notes);
+  });
+
+  test("deviations in the tolerance columns are left out and told", () => {
+    const { mapping, notes } = suggestMapping(
+      ["feature", "nominal", "lower limit", "upper limit", "value", "time"],
+      [["a", "50", "-0.05", "0.05", "50.01", "2024-01-31"]],
+    );
+    expect(mapping.columns.lower_tolerance).toBeNull();
+    expect(notes.join()).toContain("deviations from nominal");
+  });
+
+  test("a form tolerance that begins at zero is no deviation", () => {
+    const { mapping } = suggestMapping(
+      ["feature", "nominal", "lsl", "usl", "value"],
+      [["flatness", "0", "0", "0.05", "0.01"]],
+    );
+    expect(mapping.columns.lower_tolerance).toEqual({ column: "lsl" });
+  });
+
+  test("date and time in two columns are told", () => {
+    const { notes } = suggestMapping(
+      ["feature", "value", "date", "time"],
+      [["a", "1", "2024-01-31", "14:05"]],
+    );
+    expect(notes.join()).toContain("two columns");
+  });
+});
+
+describe("a mapping is checked against the header", () => {
+  const header = ["feature", "value", "lot"];
+  const good = tidyMapping("feature,value,lot");
+  const fieldsOf = (mapping: Mapping, texts: string[] = header) =>
+    validateMapping(mapping, texts).map(({ field }) => field);
+
+  test("nothing to say about a good one, whatever the case", () => {
+    expect(fieldsOf(good)).toEqual([]);
+    expect(fieldsOf(good, ["LOT ", " Value", "FEATURE"])).toEqual([]);
+  });
+
+  test("missing and doubled columns, but only those that are used", () => {
+    expect(fieldsOf(good, ["feature", "value"])).toEqual(["lot"]);
+    expect(fieldsOf(good, [...header, "Value"])).toEqual(["value"]);
+    expect(fieldsOf(good, [...header, "x", "x", "", ""])).toEqual([]);
+  });
+
+  test("value and feature are compulsory", () => {
+    expect(fieldsOf(emptyMapping("none"))).toEqual(["value", "feature"]);
+    expect(fieldsOf({ ...good, columns: { ...good.columns, feature: { constant: "bore" } } })).toEqual([]);
+    expect(fieldsOf({ ...good, columns: { ...good.columns, value: { constant: "5" } } })).toEqual(["value"]);
+  });
+
+  test("two marks cannot be the same, two times not both be given", () => {
+    expect(fieldsOf({ ...good, decimal: "," })).toEqual(["mapping"]);
+    expect(fieldsOf({ ...good, time: { start: "2024-01-01", stepSeconds: -1 } })).toEqual(["time"]);
+    const timed = tidyMapping("feature,value,taken_at", { time: { start: "2024-01-01", stepSeconds: 1 } });
+    expect(fieldsOf(timed, ["feature", "value", "taken_at"])).toEqual(["time"]);
+  });
+
+  test("the wide layout wants value columns with names of their own", () => {
+    const one = { column: "value", feature: "a", nominal: null, lower: null, upper: null, unit: null };
+    const wide: Mapping = { ...emptyMapping("w"), layout: "wide" };
+    expect(fieldsOf(wide)).toEqual(["value"]);
+    expect(fieldsOf({ ...wide, valueColumns: [one] })).toEqual([]);
+    expect(fieldsOf({ ...wide, valueColumns: [one, { ...one, column: "lot" }] })).toEqual(["feature"]);
+    expect(fieldsOf({ ...wide, valueColumns: [{ ...one, feature: " " }] })).toEqual(["feature"]);
+    expect(fieldsOf({ ...good, layout: "wide", valueColumns: [one] })).toEqual(["feature", "value"]);
+  });
+});
+
+test("a layout is found again whatever the order, case and blanks of its header", () => {
+  expect(headerFingerprint([" Value", "FEATURE  name"])).toBe(headerFingerprint(["feature name", "value"]));
+  expect(headerFingerprint(["a", "b"])).not.toBe(headerFingerprint(["a", "b", "c"]));
+  expect(headerFingerprint(["a,b"])).not.toBe(headerFingerprint(["a", "b"]));
+});
