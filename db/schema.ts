@@ -246,6 +246,8 @@ export const intake = sqliteTable(
     signals: integer("signals").notNull().default(0),
     alarms: integer("alarms").notNull().default(0),
     notices: text("notices", { mode: "json" }).$type<{ line: number; message: string }[]>().notNull(),
+    /** Why it failed or was cancelled; empty otherwise. */
+    message: text("message").notNull().default(""),
     startedAt: integer("started_at").notNull(),
     endedAt: integer("ended_at"),
     undoneAt: integer("undone_at"),

@@ -9,7 +9,7 @@ import type { EvaluationSetup } from "./setup";
  */
 export function chartedValues(series: MeasurementSeries, { plan, unit }: EvaluationSetup): Float64Array {
   const { reduction } = plan;
-  if (!reduction || unit === "deg") return series.value;
+  if (!reduction || unit === "deg" || unit === "none") return series.value;
   const values = new Float64Array(series.count);
   for (let i = 0; i < series.count; i++) {
     const value = series.value[i] as number;

@@ -4,7 +4,8 @@ export type ChartKind = (typeof CHART_KINDS)[number];
 export const FEATURE_KINDS = ["size", "position", "form", "orientation", "profile", "runout", "other"] as const;
 export type FeatureKind = (typeof FEATURE_KINDS)[number];
 
-export const UNITS = ["mm", "in", "deg"] as const;
+/** "none" where neither file nor drawing states a unit; such values are never converted. */
+export const UNITS = ["mm", "in", "deg", "none"] as const;
 export type KnownUnit = (typeof UNITS)[number];
 
 /** Absolute limits in the feature's unit; null where the drawing gives none. */

@@ -1,0 +1,214 @@
+import { and, eq, sql } from "drizzle-orm";
+import type { ChartKind, FeatureKind, KnownUnit } from "../../lib/plan/feature-plan";
+import { ruleBySlug } from "../../lib/rules/known-rules";
+import { type Connection, type Database, write } from "../connection";
+import { readFeature } from "../queries/features";
+import { feature, measurementArrival, measurementBlock, part } from "../schema";
+import { type Actor, record } from "./audit";
+import { judgeAnew } from "./judge-feature";
+import { subjectOf } from "./limits";
+
+export type PartEntry = {
+  number: string;
+  revision: string;
+  name: string;
+  line: string;
+  material: string;
+  expansion: number | null;
+};
+
+/** What the control plan says of a feature. Tolerances are absolute; null where the drawing gives none. */
+export type FeatureEntry = {
+  name: string;
+  kind: FeatureKind;
+  nominal: number | null;
+  lower: number | null;
+  upper: number | null;
+  target: number | null;
+  naturalBound: number | null;
+  unit: KnownUnit;
+  resolution: number | null;
+  keyCharacteristic: boolean;
+  subgroupSize: number;
+  chart: ChartKind;
+  rules: readonly string[];
+  length: number | null;
+  expansion: number | null;
+  reduced: boolean;
+};
+
+export type Saved = { ok: true; id: number } | { ok: false; message: string };
+
+/** Enters a part. Refused when its number and revision are there already. */
+export async function createPart(database: Database, entry: PartEntry, actor: Actor): Promise<Saved> {
+  return write(database, (connection) => {
+    if (entry.number.trim() === "") return refused("a part needs a number.");
+    const there = connection.orm
+      .select({ id: part.id })
+      .from(part)
+      .where(and(eq(part.number, entry.number), eq(part.revision, entry.revision)))
+      .get();
+    if (there)
+      return refused(`part ${entry.number} revision ${entry.revision || "(none)"} is there already.`);
+    return { ok: true, id: addPart(connection, entry, actor) };
+  });
+}
+
+/** For functions of db/ that are inside a transaction and have looked that it is not there. */
+export function addPart(connection: Connection, entry: PartEntry, actor: Actor): number {
+  const { id } = connection.orm.insert(part).values(entry).returning({ id: part.id }).get();
+  record(connection, actor, { action: "enter part", subject: entry.number, after: entry });
+  return id;
+}
+
+export async function updatePart(
+  database: Database,
+  { id, entry, reason, actor }: { id: number; entry: PartEntry; reason: string; actor: Actor },
+): Promise<Saved> {
+  return write(database, (connection) => {
+    const { orm } = connection;
+    const before = orm.select().from(part).where(eq(part.id, id)).get();
+    if (!before) return refused(`there is no part ${id}.`);
+    const clash = orm
+      .select({ id: part.id })
+      .from(part)
+      .where(and(eq(part.number, entry.number), eq(part.revision, entry.revision)))
+      .get();
+    if (clash && clash.id !== id)
+      return refused(`part ${entry.number} revision ${entry.revision} is there already.`);
+    orm.update(part).set(entry).where(eq(part.id, id)).run();
+    record(connection, actor, { action: "change part", subject: entry.number, before, after: entry, reason });
+    if (before.expansion !== entry.expansion) judgePartAnew(connection, id, actor);
+    return { ok: true, id };
+  });
+}
+
+function judgePartAnew(connection: Connection, partId: number, actor: Actor): void {
+  const ids = connection.orm.select({ id: feature.id }).from(feature).where(eq(feature.partId, partId)).all();
+  for (const { id } of ids) {
+    const row = readFeature(connection, id);
+    if (row?.plan.reduction) judgeAnew(connection, { feature: row, at: actor.at });
+  }
+}
+
+/** Enters a feature of a part. Refused, in words, when the entry contradicts itself or the name is taken. */
+export async function createFeature(
+  database: Database,
+  { partId, entry, actor }: { partId: number; entry: FeatureEntry; actor: Actor },
+): Promise<Saved> {
+  return write(database, (connection) => {
+    const fault = faultOf(entry);
+    if (fault) return refused(fault);
+    const there = connection.orm
+      .select({ id: feature.id })
+      .from(feature)
+      .where(and(eq(feature.partId, partId), eq(feature.name, entry.name)))
+      .get();
+    if (there) return refused(`this part has a feature "${entry.name}" already.`);
+    return { ok: true, id: addFeature(connection, { partId, entry, actor }) };
+  });
+}
+
+/** For functions of db/ that are inside a transaction and have looked that it is not there. */
+export function addFeature(
+  connection: Connection,
+  { partId, entry, actor }: { partId: number; entry: FeatureEntry; actor: Actor },
+): number {
+  const { id } = connection.orm
+    .insert(feature)
+    .values({ partId, ...columnsOf(entry) })
+    .returning({ id: feature.id })
+    .get();
+  record(connection, actor, { action: "enter feature", subject: entry.name, after: entry });
+  return id;
+}
+
+/**
+ * Changes what the plan says of a feature and judges its history anew by the new plan. The unit of a
+ * feature that has measurements stays: a changed unit would change the meaning of every stored value.
+ */
+export async function updateFeature(
+  database: Database,
+  { id, entry, reason, actor }: { id: number; entry: FeatureEntry; reason: string; actor: Actor },
+): Promise<Saved> {
+  return write(database, (connection) => {
+    const { orm } = connection;
+    const before = orm.select().from(feature).where(eq(feature.id, id)).get();
+    if (!before) return refused(`there is no feature ${id}.`);
+    const fault = faultOf(entry);
+    if (fault) return refused(fault);
+    if (entry.unit !== before.unit && hasMeasurements(connection, id)) {
+      return refused(
+        `"${before.name}" has measurements in ${before.unit}, so its unit cannot become ${entry.unit}. ` +
+          "Enter a new feature for the other unit, or choose the display unit in the plant's settings.",
+      );
+    }
+    const clash = orm
+      .select({ id: feature.id })
+      .from(feature)
+      .where(and(eq(feature.partId, before.partId), eq(feature.name, entry.name)))
+      .get();
+    if (clash && clash.id !== id) return refused(`this part has a feature "${entry.name}" already.`);
+
+    orm.update(feature).set(columnsOf(entry)).where(eq(feature.id, id)).run();
+    const row = readFeature(connection, id);
+    if (!row) return refused(`there is no feature ${id}.`);
+    record(connection, actor, {
+      action: "change feature",
+      subject: subjectOf(row),
+      before,
+      after: entry,
+      reason,
+    });
+    judgeAnew(connection, { feature: row, at: actor.at });
+    return { ok: true, id };
+  });
+}
+
+function columnsOf(entry: FeatureEntry) {
+  const { lower, upper, rules, ...rest } = entry;
+  return { ...rest, lowerTolerance: lower, upperTolerance: upper, rules: [...rules] };
+}
+
+/** What contradicts itself in an entry, as the end of a sentence; null when nothing does. */
+function faultOf(entry: FeatureEntry): string | null {
+  if (entry.name.trim() === "") return "a feature needs a name.";
+  if (entry.lower !== null && entry.upper !== null && entry.lower >= entry.upper) {
+    return `the lower tolerance limit ${entry.lower} is not below the upper one ${entry.upper}.`;
+  }
+  if (entry.chart === "i-mr" && entry.subgroupSize !== 1)
+    return "a chart of single readings has subgroups of 1.";
+  if (entry.chart !== "i-mr" && (entry.subgroupSize < 2 || entry.subgroupSize > 1000)) {
+    return `a chart of subgroup means needs subgroups of 2 to 1000, not ${entry.subgroupSize}.`;
+  }
+  if (entry.resolution !== null && entry.resolution <= 0) return "the resolution is a step above 0.";
+  if (entry.length !== null && entry.length <= 0) return "the length that expands is above 0 mm.";
+  if (entry.reduced && (entry.length === null || entry.unit === "deg")) {
+    return "a value is reduced to 20 °C only with a length that expands, and an angle has none.";
+  }
+  if (entry.rules.length === 0) return "choose at least one run rule, or nothing would ever signal.";
+  for (const slug of entry.rules) ruleBySlug(slug);
+  return null;
+}
+
+function hasMeasurements({ orm }: Connection, featureId: number): boolean {
+  const block = orm
+    .select({ one: sql`1` })
+    .from(measurementBlock)
+    .where(eq(measurementBlock.featureId, featureId))
+    .limit(1)
+    .get();
+  if (block) return true;
+  return (
+    orm
+      .select({ one: sql`1` })
+      .from(measurementArrival)
+      .where(eq(measurementArrival.featureId, featureId))
+      .limit(1)
+      .get() !== undefined
+  );
+}
+
+function refused(why: string): { ok: false; message: string } {
+  return { ok: false, message: `Nothing saved: ${why}` };
+}

@@ -1,0 +1,165 @@
+import { closeSync, mkdtempSync, openSync, readSync, rmSync, writeSync } from "node:fs";
+import { tmpdir } from "node:os";
+import path from "node:path";
+import type { FileNames, TidyBatch } from "../../lib/intake/batch";
+import { inOrder, joined, picked } from "../../lib/measurements/order";
+import { emptySeries, type MeasurementSeries, NAME_COLUMNS, NUMBER_COLUMNS } from "../../lib/measurements/series";
+import { decodeBlocks, encodeBlock } from "../measurements/block";
+
+/** Rows gathered before they are sorted and written out: 17 MB of columns. */
+const RUN_ROWS = 262_144;
+
+/** A piece by its part's number and its serial. */
+export type FiledPiece = { part: string; serial: string };
+
+type Segment = { run: number; offset: number; length: number };
+
+/**
+ * Where a file's rows wait until all of it has been read.
+ *
+ * A file is stored whole or not at all, it comes in time order, and the store wants it by feature. So rows
+ * gather in runs; each run is sorted by feature and written to a scratch file in the packed form of the
+ * store, and what stays in memory is one run and an index. A file of any length needs the same memory.
+ */
+export class Staging {
+  private readonly folder = mkdtempSync(path.join(tmpdir(), "steadyrest-intake-"));
+  private readonly file = openSync(path.join(this.folder, "rows"), "w+");
+  private readonly segments = new Map<number, Segment[]>();
+  private readonly rowsOf = new Map<number, number>();
+  private written = 0;
+
+  private run = emptySeries(RUN_ROWS);
+  private runFeature = new Uint32Array(RUN_ROWS);
+  private runCount = 0;
+  private runPieces = new Map<string, number>();
+  private readonly pieces: FiledPiece[][] = [[]];
+
+  constructor(private readonly names: FileNames) {}
+
+  /** Takes a batch as it comes from the file. */
+  add(batch: TidyBatch): void {
+    let from = 0;
+    while (from < batch.count) {
+      const to = Math.min(batch.count, from + RUN_ROWS - this.runCount);
+      this.copy(batch, from, to);
+      if (this.runCount === RUN_ROWS) this.spill();
+      from = to;
+    }
+  }
+
+  private copy(batch: TidyBatch, from: number, to: number): void {
+    const at = this.runCount;
+    for (const column of NUMBER_COLUMNS) this.run[column].set(batch[column].subarray(from, to), at);
+    for (const column of NAME_COLUMNS) this.run[column].set(batch[column].subarray(from, to), at);
+    this.run.line.set(batch.line.subarray(from, to), at);
+    this.runFeature.set(batch.feature.subarray(from, to), at);
+    this.takePieces(batch, from, to, at);
+    this.runCount += to - from;
+  }
+
+  /** Gives the run's pieces numbers from 1, and the rows those numbers. */
+  private takePieces(batch: TidyBatch, from: number, to: number, at: number): void {
+    const list = this.pieces[this.pieces.length - 1] as FiledPiece[];
+    let part = "";
+    let known = new Uint32Array(0);
+    for (let i = from; i < to; i++) {
+      const filed = batch.piece[i] as number;
+      if (filed === 0) continue;
+      const owner = this.names.features[batch.feature[i] as number]?.part ?? "";
+      if (owner !== part || known.length === 0) {
+        part = owner;
+        known = new Uint32Array(batch.pieces.length);
+      }
+      if (known[filed] === 0) {
+        const serial = batch.pieces[filed] as string;
+        const key = `${part}\u0000${serial}`;
+        let number = this.runPieces.get(key);
+        if (number === undefined) {
+          number = list.push({ part, serial });
+          this.runPieces.set(key, number);
+        }
+        known[filed] = number;
+      }
+      this.run.piece[at + i - from] = known[filed] as number;
+    }
+  }
+
+  private spill(): void {
+    if (this.runCount === 0) return;
+    const run = this.pieces.length - 1;
+    for (const [feature, positions] of this.positionsByFeature()) {
+      const bytes = encodeBlock(inOrder(picked(this.run, positions)));
+      writeSync(this.file, bytes, 0, bytes.length, this.written);
+      const segment = { run, offset: this.written, length: bytes.length };
+      const earlier = this.segments.get(feature);
+      if (earlier) earlier.push(segment);
+      else this.segments.set(feature, [segment]);
+      this.rowsOf.set(feature, (this.rowsOf.get(feature) ?? 0) + positions.length);
+      this.written += bytes.length;
+    }
+    this.runCount = 0;
+    this.runPieces = new Map();
+    this.pieces.push([]);
+  }
+
+  /** Counting sort: for each feature the positions of its rows in file order. */
+  private positionsByFeature(): Map<number, Uint32Array> {
+    const counts = new Uint32Array(this.names.features.length);
+    for (let i = 0; i < this.runCount; i++) counts[this.runFeature[i] as number]!++;
+    const positions = new Map<number, Uint32Array>();
+    counts.forEach((count, feature) => {
+      if (count > 0) positions.set(feature, new Uint32Array(count));
+    });
+    counts.fill(0);
+    for (let i = 0; i < this.runCount; i++) {
+      const feature = this.runFeature[i] as number;
+      positions.get(feature)![counts[feature]!++] = i;
+    }
+    return positions;
+  }
+
+  /** To be called once all rows were added. Then `features`, `piecesOf` and `load` tell what was staged. */
+  finish(): void {
+    this.spill();
+    this.run = emptySeries(0);
+    this.runFeature = new Uint32Array(0);
+  }
+
+  /** Indexes of the features that have rows, in the order in which the file names them. */
+  get features(): number[] {
+    return [...this.segments.keys()].sort((a, b) => a - b);
+  }
+
+  get runs(): number {
+    return this.pieces.length - 1;
+  }
+
+  /** Pieces of a run; the rows of that run refer to them by position, from 1. */
+  piecesOf(run: number): readonly FiledPiece[] {
+    return this.pieces[run] as FiledPiece[];
+  }
+
+  /**
+   * One feature's rows in time order. Pieces are replaced by `pieceIds[run][number − 1]`; the other names
+   * are still those of the file.
+   */
+  load(feature: number, pieceIds: readonly Uint32Array[]): MeasurementSeries {
+    const parts = (this.segments.get(feature) ?? []).map(({ run, offset, length }) => {
+      const bytes = Buffer.from(new ArrayBuffer(length));
+      readSync(this.file, bytes, 0, length, offset);
+      const rows = decodeBlocks([bytes]);
+      const ids = pieceIds[run] as Uint32Array;
+      for (let i = 0; i < rows.count; i++) {
+        const number = rows.piece[i] as number;
+        if (number !== 0) rows.piece[i] = ids[number - 1] as number;
+      }
+      return rows;
+    });
+    return inOrder(joined(parts));
+  }
+
+  close(): void {
+    closeSync(this.file);
+    rmSync(this.folder, { recursive: true, force: true });
+  }
+}

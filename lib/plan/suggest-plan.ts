@@ -1,0 +1,83 @@
+import { gridStep } from "../capability/resolution";
+import type { MeasurementSeries } from "../measurements/series";
+import { RULE_SETS } from "../rules/known-rules";
+import type { ChartKind, FeatureKind } from "./feature-plan";
+
+/** Rules of a feature that nobody has chosen any for: few false alarms, and a lasting shift is still seen. */
+export const USUAL_RULES: readonly string[] = ["beyond-3s", "nine-one-side"];
+
+/** Means and standard deviations from this subgroup size on: the range wastes what the readings know. */
+const LEAST_FOR_SD = 10;
+const LARGEST_FROM_LOTS = 25;
+const USUAL_SIZE = 5;
+
+/**
+ * Chart and subgroup size for a feature that a file brings and the plan does not know.
+ *
+ * Labelled subgroups give their usual size. Without labels a lot of 2 to 25 readings, always as many, is
+ * the subgroup; readings without lots, or one a lot, are charted singly; anything else in fives. Common
+ * practice, no source: a person changes it in the control plan.
+ */
+export function suggestChart(series: MeasurementSeries): { chart: ChartKind; subgroupSize: number } {
+  const labelled = sizesOf(series, (i) => (series.subgroup[i] ? `${series.lot[i]}/${series.subgroup[i]}` : ""));
+  if (labelled.length > 0) return chartFor(usual(labelled));
+  const lots = sizesOf(series, (i) => (series.lot[i] ? String(series.lot[i]) : ""));
+  if (lots.length === 0 || usual(lots) === 1) return chartFor(1);
+  const size = usual(lots);
+  const even = lots.filter((count) => count === size).length >= 0.9 * lots.length;
+  return chartFor(even && size <= LARGEST_FROM_LOTS ? size : USUAL_SIZE);
+}
+
+export function chartFor(subgroupSize: number): { chart: ChartKind; subgroupSize: number } {
+  const chart = subgroupSize === 1 ? "i-mr" : subgroupSize < LEAST_FOR_SD ? "xbar-r" : "xbar-s";
+  return { chart, subgroupSize };
+}
+
+/** How many measurements each group has; those with an empty key are in none. */
+function sizesOf(series: MeasurementSeries, keyAt: (i: number) => string): number[] {
+  const sizes = new Map<string, number>();
+  for (let i = 0; i < series.count; i++) {
+    const key = keyAt(i);
+    if (key !== "") sizes.set(key, (sizes.get(key) ?? 0) + 1);
+  }
+  return [...sizes.values()];
+}
+
+/** The most frequent number; of equally frequent ones the smaller. */
+function usual(sizes: readonly number[]): number {
+  const tally = new Map<number, number>();
+  for (const size of sizes) tally.set(size, (tally.get(size) ?? 0) + 1);
+  const [best] = [...tally.entries()].sort(([a, n], [b, m]) => m - n || a - b);
+  return best?.[0] ?? 1;
+}
+
+const KIND_WORDS: readonly [FeatureKind, RegExp][] = [
+  ["runout", /run-?out/i],
+  ["profile", /profile/i],
+  ["position", /position|concentric|coaxial/i],
+  ["orientation", /perpendicular|parallel|angularity|squareness/i],
+  ["form", /flatness|roundness|circularity|straightness|cylindricity|sphericity/i],
+];
+
+/** The kind of a feature from its name; a size where the drawing gives a nominal. */
+export function suggestKind(name: string, nominal: number | null): FeatureKind {
+  const found = KIND_WORDS.find(([, words]) => words.test(name));
+  if (found) return found[0];
+  return nominal === null ? "other" : "size";
+}
+
+/** 0 for a deviation that cannot be negative and has no lower limit above it; null otherwise. */
+export function suggestNaturalBound(kind: FeatureKind, lower: number | null, least: number): number | null {
+  const bounded = kind === "form" || kind === "position" || kind === "orientation" || kind === "runout";
+  return bounded && (lower === null || lower === 0) && least >= 0 ? 0 : null;
+}
+
+/** Zones and runs presume symmetry, which a bounded deviation does not have. */
+export function suggestRules(naturalBound: number | null): readonly string[] {
+  return naturalBound === null ? USUAL_RULES : RULE_SETS.LIMITS_ONLY;
+}
+
+/** The step of the readings' grid; null when they lie on none. */
+export function suggestResolution(values: ArrayLike<number>): number | null {
+  return gridStep(values);
+}
