@@ -105,7 +105,10 @@ export async function createFeature(
       .where(and(eq(feature.partId, partId), eq(feature.name, entry.name)))
       .get();
     if (there) return refused(`this part has a feature "${entry.name}" already.`);
-    return { ok: true, id: addFeature(connection, { partId, entry, actor }) };
+    const id = addFeature(connection, { partId, entry, actor });
+    const row = readFeature(connection, id);
+    if (row) judgeAnew(connection, { feature: row, at: actor.at });
+    return { ok: true, id };
   });
 }
 

@@ -3,7 +3,12 @@ import { tmpdir } from "node:os";
 import path from "node:path";
 import type { FileNames, TidyBatch } from "../../lib/intake/batch";
 import { inOrder, joined, picked } from "../../lib/measurements/order";
-import { emptySeries, type MeasurementSeries, NAME_COLUMNS, NUMBER_COLUMNS } from "../../lib/measurements/series";
+import {
+  emptySeries,
+  type MeasurementSeries,
+  NAME_COLUMNS,
+  NUMBER_COLUMNS,
+} from "../../lib/measurements/series";
 import { decodeBlocks, encodeBlock } from "../measurements/block";
 
 /** Rows gathered before they are sorted and written out: 17 MB of columns. */

@@ -129,6 +129,7 @@ CREATE TABLE `intake` (
 	`signals` integer DEFAULT 0 NOT NULL,
 	`alarms` integer DEFAULT 0 NOT NULL,
 	`notices` text NOT NULL,
+	`message` text DEFAULT '' NOT NULL,
 	`started_at` integer NOT NULL,
 	`ended_at` integer,
 	`undone_at` integer,

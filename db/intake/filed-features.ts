@@ -1,0 +1,162 @@
+import { and, desc, eq } from "drizzle-orm";
+import type { FeatureAsFiled, Notice } from "../../lib/intake/batch";
+import type { MeasurementSeries } from "../../lib/measurements/series";
+import {
+  chartFor,
+  suggestChart,
+  suggestKind,
+  suggestNaturalBound,
+  suggestResolution,
+  suggestRules,
+} from "../../lib/plan/suggest-plan";
+import type { Actor } from "../commands/audit";
+import { addFeature, addPart } from "../commands/plan";
+import type { Connection } from "../connection";
+import { type FeatureRow, readFeature } from "../queries/features";
+import { feature, part } from "../schema";
+
+/** Number of the part to which features go that a file assigns to none. */
+export const NO_PART = "unassigned";
+
+const MM_PER_INCH = 25.4;
+
+/** The stored part of each part number a file names, entering the new ones. The latest revision counts. */
+export function filedParts(
+  connection: Connection,
+  features: readonly FeatureAsFiled[],
+  actor: Actor,
+): Map<string, number> {
+  const ids = new Map<string, number>();
+  for (const { part: filed } of features) {
+    if (ids.has(filed)) continue;
+    const number = filed === "" ? NO_PART : filed;
+    const known = connection.orm
+      .select({ id: part.id })
+      .from(part)
+      .where(eq(part.number, number))
+      .orderBy(desc(part.id))
+      .limit(1)
+      .get();
+    const entry = { number, revision: "", name: "", line: "", material: "", expansion: null };
+    ids.set(filed, known?.id ?? addPart(connection, entry, actor));
+  }
+  return ids;
+}
+
+/** How many readings a subgroup of new features has, when the person chose; null suggests it from the data. */
+export type NewFeatures = { subgroupSize: number | null };
+
+/**
+ * The stored feature for one as filed. A new one is entered with what the file states and a suggested
+ * chart. For a known one the plan stands, and what the file states otherwise comes as notices.
+ */
+export function filedFeature(
+  connection: Connection,
+  {
+    filed,
+    partId,
+    rows,
+    newFeatures,
+    actor,
+  }: {
+    filed: FeatureAsFiled;
+    partId: number;
+    rows: MeasurementSeries;
+    newFeatures: NewFeatures;
+    actor: Actor;
+  },
+): { row: FeatureRow; isNew: boolean; notices: Notice[] } {
+  const { orm } = connection;
+  const known = orm
+    .select({ id: feature.id })
+    .from(feature)
+    .where(and(eq(feature.partId, partId), eq(feature.name, filed.feature)))
+    .get();
+  if (known) {
+    const row = stored(connection, known.id);
+    return { row, isNew: false, notices: differences(row, filed) };
+  }
+  const id = addFeature(connection, { partId, entry: entryFor(filed, rows, newFeatures), actor });
+  const unitUnknown = {
+    line: filed.firstLine,
+    message: `No unit is stated for “${filed.feature}”: its values are kept as they are. Set the unit in the control plan.`,
+  };
+  return { row: stored(connection, id), isNew: true, notices: filed.unit === null ? [unitUnknown] : [] };
+}
+
+function stored(connection: Connection, id: number): FeatureRow {
+  const row = readFeature(connection, id);
+  if (!row) throw new Error(`Feature ${id} vanished inside a transaction.`);
+  return row;
+}
+
+function entryFor(filed: FeatureAsFiled, rows: MeasurementSeries, { subgroupSize }: NewFeatures) {
+  const kind = suggestKind(filed.feature, filed.nominal);
+  const least = rows.value.reduce((smallest, value) => Math.min(smallest, value), Number.POSITIVE_INFINITY);
+  const naturalBound = suggestNaturalBound(kind, filed.lower, least);
+  return {
+    name: filed.feature,
+    kind,
+    nominal: filed.nominal,
+    lower: filed.lower,
+    upper: filed.upper,
+    target: filed.nominal,
+    naturalBound,
+    unit: filed.unit ?? ("none" as const),
+    resolution: suggestResolution(rows.value),
+    keyCharacteristic: false,
+    ...(subgroupSize === null ? suggestChart(rows) : chartFor(subgroupSize)),
+    rules: suggestRules(naturalBound),
+    length: filed.length,
+    expansion: filed.expansion,
+    reduced: false,
+  };
+}
+
+/** What the file states of a known feature that the plan states otherwise. */
+function differences(row: FeatureRow, filed: FeatureAsFiled): Notice[] {
+  const scale = lengthScale(filed.unit, row.unit);
+  if (scale === null) return [];
+  const said: [string, number | null, number | null][] = [
+    ["nominal", filed.nominal, row.nominal],
+    ["lower tolerance limit", filed.lower, row.plan.tolerance.lower],
+    ["upper tolerance limit", filed.upper, row.plan.tolerance.upper],
+  ];
+  return said.flatMap(([what, inFile, inPlan]) => {
+    if (inFile === null) return [];
+    const value = inFile * scale;
+    if (inPlan !== null && Math.abs(value - inPlan) <= 1e-9 * Math.max(1, Math.abs(inPlan))) return [];
+    return [
+      {
+        line: filed.firstLine,
+        message:
+          `The file gives “${filed.feature}” the ${what} ${value}, the control plan ${inPlan ?? "none"}. ` +
+          "The plan stands; change it there if the drawing has changed.",
+      },
+    ];
+  });
+}
+
+/**
+ * What a value in `from` is multiplied with to be in `to`; 1 where either is not stated, null where a length
+ * meets an angle.
+ */
+export function lengthScale(from: FeatureAsFiled["unit"], to: FeatureRow["unit"]): number | null {
+  if (from === null || from === to || from === "none" || to === "none") return 1;
+  if (from === "in" && to === "mm") return MM_PER_INCH;
+  if (from === "mm" && to === "in") return 1 / MM_PER_INCH;
+  return null;
+}
+
+/** Brings values to the feature's unit, rounding once; changes `values`. */
+export function convertValues(
+  values: Float64Array,
+  from: FeatureAsFiled["unit"],
+  to: FeatureRow["unit"],
+): void {
+  if (from === "in" && to === "mm")
+    for (let i = 0; i < values.length; i++) values[i] = (values[i] as number) * MM_PER_INCH;
+  // Dividing is exact to the last bit; multiplying with a rounded 1/25.4 would not be.
+  if (from === "mm" && to === "in")
+    for (let i = 0; i < values.length; i++) values[i] = (values[i] as number) / MM_PER_INCH;
+}

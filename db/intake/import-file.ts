@@ -1,0 +1,238 @@
+import { and, eq, inArray } from "drizzle-orm";
+import type { FileNames, Notice, Refusal } from "../../lib/intake/batch";
+import type { Mapping } from "../../lib/intake/mapping";
+import { UnreadableFile } from "../../lib/intake/unreadable-file";
+import type { ZoneOffset } from "../../lib/intake/zone";
+import { type Actor, record } from "../commands/audit";
+import { type Connection, connectionOf, type Database, write } from "../connection";
+import { intake, mapping as mappingTable, refusal } from "../schema";
+import type { NewFeatures } from "./filed-features";
+import { readMeasurementFile } from "./read-file";
+import { Staging } from "./staging";
+import { storeStaged } from "./store-staged";
+
+export type IntakeProgress =
+  | { step: "reading"; done: number; total: number; rows: number }
+  | { step: "storing"; done: number; total: number };
+
+export type ImportOptions = {
+  path: string;
+  fileName: string;
+  mapping: Mapping;
+  zone: ZoneOffset;
+  newFeatures: NewFeatures;
+  actor: Actor;
+  onProgress?: (progress: IntakeProgress) => void;
+  /** Aborting leaves nothing stored. */
+  signal?: AbortSignal;
+};
+
+export type IntakeOutcome = {
+  id: number;
+  file: string;
+  digest: string;
+  state: "done" | "failed" | "cancelled";
+  accepted: number;
+  refused: number;
+  duplicates: number;
+  corrections: number;
+  late: number;
+  signals: number;
+  alarms: number;
+  /** Why nothing was stored, or what the person should know; empty when there is nothing to say. */
+  message: string;
+};
+
+/** More refusals than this are counted but not kept: a file in the wrong layout refuses every row. */
+const MOST_REFUSALS_KEPT = 10_000;
+const MOST_NOTICES = 200;
+
+export class CancelledIntake extends Error {
+  override name = "CancelledIntake";
+}
+
+/**
+ * Brings one measurement file in: reads, checks, stores, and judges every feature it touches.
+ *
+ * All of its good rows are stored in one transaction, or, when it is unreadable, cancelled or the program
+ * dies, none. Bad rows are kept as refusals. The history shows every attempt and how it ended.
+ */
+export async function importFile(database: Database, options: ImportOptions): Promise<IntakeOutcome> {
+  const { fileName, mapping, actor, signal } = options;
+  const id = await begin(database, options);
+  const refusals: Refusal[] = [];
+  const notices: Notice[] = [];
+  const counts = { refused: 0 };
+  let staging: Staging | null = null;
+  let names: FileNames | null = null;
+  const stopIfCancelled = () => {
+    if (signal?.aborted) throw new CancelledIntake("Cancelled by a person. Nothing of this file was stored.");
+  };
+
+  try {
+    let rows = 0;
+    const reading = await readMeasurementFile(
+      { path: options.path, name: fileName },
+      mapping,
+      {
+        zone: options.zone,
+        onNames: (found) => {
+          names = found;
+          staging = new Staging(found);
+        },
+        onProgress: (done, total) => {
+          stopIfCancelled();
+          options.onProgress?.({ step: "reading", done, total, rows });
+        },
+      },
+      {
+        batch(batch) {
+          rows += batch.count;
+          staging?.add(batch);
+        },
+        refusal(refused) {
+          counts.refused++;
+          if (refusals.length < MOST_REFUSALS_KEPT) refusals.push(refused);
+        },
+        notice(notice) {
+          if (notices.length < MOST_NOTICES) notices.push(notice);
+        },
+      },
+    );
+    if (!staging || !names) throw new UnreadableFile("empty", null, "The file has no header.");
+    const staged = staging as Staging;
+    const filedNames = names as FileNames;
+    staged.finish();
+    requireKnownTimes(database, mapping, reading.digest);
+
+    return await write(database, (connection) => {
+      const stored = storeStaged(connection, {
+        intakeId: id,
+        staging: staged,
+        names: filedNames,
+        newFeatures: options.newFeatures,
+        actor,
+        onFeature: (done, total) => {
+          stopIfCancelled();
+          options.onProgress?.({ step: "storing", done, total });
+        },
+      });
+      for (const refused of stored.refusals) {
+        counts.refused++;
+        if (refusals.length < MOST_REFUSALS_KEPT) refusals.push(refused);
+      }
+      notices.push(...stored.notices.slice(0, MOST_NOTICES - notices.length));
+      keepRefusals(connection, id, refusals);
+      const { accepted, duplicates, corrections, late, signals, alarms } = stored;
+      const message = sameFileMessage(connection, { id, digest: reading.digest, accepted, duplicates });
+      const outcome = {
+        accepted,
+        refused: counts.refused,
+        duplicates,
+        corrections,
+        late,
+        signals,
+        alarms,
+        message,
+      };
+      connection.orm
+        .update(intake)
+        .set({ ...outcome, digest: reading.digest, notices, state: "done", endedAt: Date.now() })
+        .where(eq(intake.id, id))
+        .run();
+      record(connection, actor, { action: "bring in file", subject: fileName, after: { id, ...outcome } });
+      return { id, file: fileName, digest: reading.digest, state: "done" as const, ...outcome };
+    });
+  } catch (error) {
+    return await endWithout(database, { id, fileName, error });
+  } finally {
+    (staging as Staging | null)?.close();
+  }
+}
+
+async function begin(database: Database, { fileName, mapping, actor }: ImportOptions): Promise<number> {
+  return write(database, ({ orm }) => {
+    const named = orm
+      .select({ name: mappingTable.name })
+      .from(mappingTable)
+      .where(eq(mappingTable.name, mapping.name))
+      .get();
+    return orm
+      .insert(intake)
+      .values({
+        file: fileName,
+        digest: "",
+        kind: "file",
+        mappingName: named?.name ?? "",
+        state: "running",
+        notices: [],
+        startedAt: actor.at,
+        accountId: actor.accountId,
+      })
+      .returning({ id: intake.id })
+      .get().id;
+  });
+}
+
+/**
+ * Rows without a time of their own get one by their place in the file, so the same file brought in twice
+ * could not be told from new measurements. It is refused by its digest instead.
+ */
+function requireKnownTimes(database: Database, mapping: Mapping, digest: string): void {
+  if (mapping.columns.taken_at !== null) return;
+  const earlier = connectionOf(database)
+    .orm.select({ id: intake.id, file: intake.file })
+    .from(intake)
+    .where(and(eq(intake.digest, digest), eq(intake.state, "done")))
+    .get();
+  if (!earlier) return;
+  throw new UnreadableFile(
+    "unsupported",
+    null,
+    `The same file was brought in before, as intake ${earlier.id} (${earlier.file}), and its rows state no time ` +
+      "by which they could be told apart. It adds nothing. Undo that intake first if it was wrong.",
+  );
+}
+
+function sameFileMessage(
+  { orm }: Connection,
+  { id, digest, accepted, duplicates }: { id: number; digest: string; accepted: number; duplicates: number },
+): string {
+  const earlier = orm
+    .select({ id: intake.id, startedAt: intake.startedAt })
+    .from(intake)
+    .where(and(eq(intake.digest, digest), inArray(intake.state, ["done"])))
+    .all()
+    .find((row) => row.id !== id);
+  if (earlier && accepted === 0)
+    return `The same file as intake ${earlier.id}: all ${duplicates} measurements were there already, nothing was added.`;
+  if (accepted === 0 && duplicates > 0)
+    return `All ${duplicates} measurements were there already, nothing was added.`;
+  return "";
+}
+
+function keepRefusals({ orm }: Connection, intakeId: number, refusals: readonly Refusal[]): void {
+  for (const refused of refusals)
+    orm
+      .insert(refusal)
+      .values({ intakeId, ...refused })
+      .run();
+}
+
+async function endWithout(
+  database: Database,
+  { id, fileName, error }: { id: number; fileName: string; error: unknown },
+): Promise<IntakeOutcome> {
+  const state = error instanceof CancelledIntake ? "cancelled" : "failed";
+  const expected = error instanceof CancelledIntake || error instanceof UnreadableFile;
+  const reason = error instanceof Error ? error.message : String(error);
+  const message = expected
+    ? reason
+    : `Nothing of this file was stored, through a fault of the program: ${reason}`;
+  await write(database, ({ orm }) => {
+    orm.update(intake).set({ state, message, endedAt: Date.now() }).where(eq(intake.id, id)).run();
+  });
+  if (!expected) throw error;
+  const none = { accepted: 0, refused: 0, duplicates: 0, corrections: 0, late: 0, signals: 0, alarms: 0 };
+  return { id, file: fileName, digest: "", state, ...none, message };
+}

@@ -1,0 +1,200 @@
+import type { FileNames, Notice, Refusal } from "../../lib/intake/batch";
+import { merged } from "../../lib/measurements/order";
+import { freshOf, type Resolution, resolve } from "../../lib/measurements/resolve";
+import type { MeasurementSeries } from "../../lib/measurements/series";
+import type { Actor } from "../commands/audit";
+import { judgeAnew, judgeNews } from "../commands/judge-feature";
+import type { Connection } from "../connection";
+import {
+  addMeasurements,
+  arrivalCount,
+  latestAt,
+  readSeries,
+  replaceSeries,
+  SETTLE_AT,
+  settle,
+} from "../measurements/store";
+import { correction, intakeFeature } from "../schema";
+import { convertValues, filedFeature, filedParts, lengthScale, type NewFeatures } from "./filed-features";
+import { nameIds, pieceIds, replaceNames } from "./name-ids";
+import type { Staging } from "./staging";
+
+export type StoreInput = {
+  intakeId: number;
+  staging: Staging;
+  names: FileNames;
+  newFeatures: NewFeatures;
+  actor: Actor;
+  onFeature: (done: number, total: number) => void;
+};
+
+export type Stored = {
+  accepted: number;
+  duplicates: number;
+  corrections: number;
+  late: number;
+  signals: number;
+  alarms: number;
+  refusals: Refusal[];
+  notices: Notice[];
+};
+
+/** Stores what was staged, feature by feature, and judges it; inside the caller's transaction. */
+export function storeStaged(connection: Connection, input: StoreInput): Stored {
+  const { staging, names, actor } = input;
+  const total: Stored = {
+    accepted: 0,
+    duplicates: 0,
+    corrections: 0,
+    late: 0,
+    signals: 0,
+    alarms: 0,
+    refusals: [],
+    notices: [],
+  };
+  const partIds = filedParts(connection, names.features, actor);
+  const ids = nameIds(connection, names);
+  const pieces = Array.from({ length: staging.runs }, (_, run) =>
+    pieceIds(connection, staging.piecesOf(run), partIds),
+  );
+
+  const features = staging.features;
+  features.forEach((index, done) => {
+    input.onFeature(done, features.length);
+    const filed = names.features[index]!;
+    const rows = staging.load(index, pieces);
+    replaceNames(rows, ids);
+    rows.intake.fill(input.intakeId);
+    const partId = partIds.get(filed.part) as number;
+    const { row, notices } = filedFeature(connection, {
+      filed,
+      partId,
+      rows,
+      newFeatures: input.newFeatures,
+      actor,
+    });
+    total.notices.push(...notices);
+    if (lengthScale(filed.unit, row.unit) === null) {
+      refuseAll(
+        total,
+        rows,
+        `The file measures “${filed.feature}” in ${filed.unit}, the control plan in ${row.unit}. Correct the one that is wrong.`,
+      );
+      return;
+    }
+    convertValues(rows.value, filed.unit, row.unit);
+    const resolution = storeRows(connection, { featureId: row.id, rows, actor, total });
+    const fresh = resolution.fresh.length;
+    if (fresh + resolution.corrections.length === 0) return;
+
+    const isAppended = resolution.late === 0 && resolution.corrections.length === 0 && resolution.appended;
+    const judged = isAppended
+      ? judgeNews(connection, { feature: row, news: freshOf(rows, resolution), at: actor.at })
+      : judgeAnew(connection, { feature: row, at: actor.at });
+    total.signals += judged.signals;
+    total.alarms += judged.alarms;
+    if (fresh > 0) {
+      connection.orm
+        .insert(intakeFeature)
+        .values({ intakeId: input.intakeId, featureId: row.id, rows: fresh })
+        .run();
+    }
+  });
+  input.onFeature(features.length, features.length);
+  if (arrivalCount(connection) > SETTLE_AT) settle(connection);
+  return total;
+}
+
+function storeRows(
+  connection: Connection,
+  {
+    featureId,
+    rows,
+    actor,
+    total,
+  }: { featureId: number; rows: MeasurementSeries; actor: Actor; total: Stored },
+): Resolution & { appended: boolean } {
+  const latest = latestAt(connection, featureId);
+  const first = rows.takenAt[0] as number;
+  // Nothing stored is as late as the first new row: the usual case, in which the history need not be read.
+  const isLatest = latest === null || first > latest;
+  const stored = isLatest
+    ? readNothing(connection, featureId)
+    : readSeries(connection, featureId, { from: first });
+  const resolution = resolve(stored, rows);
+  total.accepted += resolution.fresh.length;
+  total.duplicates += resolution.duplicates;
+  total.corrections += resolution.corrections.length;
+  total.late += resolution.late;
+  for (const { incoming, first: kept } of resolution.conflicts) {
+    total.refusals.push({
+      line: rows.line[incoming] as number,
+      field: "value",
+      reason:
+        `The same piece, feature and time as line ${rows.line[kept]}, with another value (${rows.value[incoming]} instead of ` +
+        `${rows.value[kept]}). The first was taken. If the piece was measured twice, give the readings different times.`,
+      raw: String(rows.value[incoming]),
+    });
+  }
+
+  const fresh = freshOf(rows, resolution);
+  if (resolution.corrections.length > 0) {
+    correct(connection, { featureId, stored, rows, resolution, fresh, actor });
+  } else {
+    addMeasurements(connection, { feature: featureId, news: fresh, isLatest });
+  }
+  return { ...resolution, appended: isLatest };
+}
+
+function readNothing(connection: Connection, featureId: number): MeasurementSeries {
+  return readSeries(connection, featureId, { from: Number.MAX_SAFE_INTEGER });
+}
+
+/** Puts corrected values in the place of the old ones, which stay in the record, and adds what is new. */
+function correct(
+  connection: Connection,
+  {
+    featureId,
+    stored,
+    rows,
+    resolution,
+    fresh,
+    actor,
+  }: {
+    featureId: number;
+    stored: MeasurementSeries;
+    rows: MeasurementSeries;
+    resolution: Resolution;
+    fresh: MeasurementSeries;
+    actor: Actor;
+  },
+): void {
+  const whole = readSeries(connection, featureId);
+  const offset = whole.count - stored.count; // `stored` is the tail of the whole.
+  for (const { stored: at, incoming } of resolution.corrections) {
+    const position = offset + at;
+    connection.orm
+      .insert(correction)
+      .values({
+        featureId,
+        takenAt: whole.takenAt[position] as number,
+        pieceId: whole.piece[position] as number,
+        oldValue: whole.value[position] as number,
+        oldIntakeId: whole.intake[position] as number,
+        oldLine: whole.line[position] as number,
+        newValue: rows.value[incoming] as number,
+        newIntakeId: rows.intake[incoming] as number,
+        at: actor.at,
+      })
+      .run();
+    // Its place among measurements of the same moment stays: only the value changes hands.
+    whole.value[position] = rows.value[incoming] as number;
+  }
+  replaceSeries(connection, featureId, merged(whole, fresh));
+}
+
+function refuseAll(total: Stored, rows: MeasurementSeries, reason: string): void {
+  for (let i = 0; i < rows.count; i++) {
+    total.refusals.push({ line: rows.line[i] as number, field: "unit", reason, raw: String(rows.value[i]) });
+  }
+}

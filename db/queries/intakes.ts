@@ -1,0 +1,105 @@
+import { asc, desc, eq } from "drizzle-orm";
+import type { Notice, Refusal } from "../../lib/intake/batch";
+import type { Mapping } from "../../lib/intake/mapping";
+import { connectionOf, type Database } from "../connection";
+import { account, intake, mapping, refusal } from "../schema";
+
+export type IntakeState = "running" | "done" | "failed" | "cancelled" | "undone";
+
+export type IntakeRow = {
+  id: number;
+  file: string;
+  digest: string;
+  kind: string;
+  mappingName: string;
+  state: IntakeState;
+  accepted: number;
+  refused: number;
+  duplicates: number;
+  corrections: number;
+  late: number;
+  signals: number;
+  alarms: number;
+  notices: Notice[];
+  message: string;
+  startedAt: number;
+  endedAt: number | null;
+  undoneAt: number | null;
+  by: string | null;
+};
+
+/** Intakes, the latest first. */
+export async function listIntakes(database: Database, { limit }: { limit: number }): Promise<IntakeRow[]> {
+  return selectIntakes(database).orderBy(desc(intake.id)).limit(limit).all().map(intakeRow);
+}
+
+/** Null when there is no such intake. */
+export async function intakeById(database: Database, id: number): Promise<IntakeRow | null> {
+  const row = selectIntakes(database).where(eq(intake.id, id)).get();
+  return row ? intakeRow(row) : null;
+}
+
+function selectIntakes(database: Database) {
+  return connectionOf(database)
+    .orm.select({ intake, by: account.name })
+    .from(intake)
+    .leftJoin(account, eq(account.id, intake.accountId))
+    .$dynamic();
+}
+
+function intakeRow({
+  intake: row,
+  by,
+}: {
+  intake: typeof intake.$inferSelect;
+  by: string | null;
+}): IntakeRow {
+  const { accountId: _, ...rest } = row;
+  return { ...rest, state: row.state as IntakeState, by };
+}
+
+/** Refused rows in the order of the file. */
+export async function refusalsOf(database: Database, intakeId: number): Promise<Refusal[]> {
+  return connectionOf(database)
+    .orm.select({ line: refusal.line, field: refusal.field, reason: refusal.reason, raw: refusal.raw })
+    .from(refusal)
+    .where(eq(refusal.intakeId, intakeId))
+    .orderBy(asc(refusal.line), asc(refusal.id))
+    .all();
+}
+
+export type MappingRow = {
+  id: number;
+  name: string;
+  fingerprint: string;
+  mapping: Mapping;
+  updatedAt: number;
+};
+
+/** Saved mappings by name. */
+export async function listMappings(database: Database): Promise<MappingRow[]> {
+  return connectionOf(database).orm.select().from(mapping).orderBy(asc(mapping.name)).all().map(mappingRow);
+}
+
+/** The latest mapping that was saved for files of this layout; null when none was. */
+export async function mappingFor(database: Database, fingerprint: string): Promise<MappingRow | null> {
+  const row = connectionOf(database)
+    .orm.select()
+    .from(mapping)
+    .where(eq(mapping.fingerprint, fingerprint))
+    .orderBy(desc(mapping.updatedAt))
+    .limit(1)
+    .get();
+  return row ? mappingRow(row) : null;
+}
+
+/** Null when no mapping has that name. */
+export async function mappingByName(database: Database, name: string): Promise<MappingRow | null> {
+  const row = connectionOf(database).orm.select().from(mapping).where(eq(mapping.name, name)).get();
+  return row ? mappingRow(row) : null;
+}
+
+function mappingRow(row: typeof mapping.$inferSelect): MappingRow {
+  const { id, name, fingerprint, updatedAt } = row;
+  return { id, name, fingerprint, updatedAt, mapping: JSON.parse(row.definition) as Mapping };
+}
