@@ -121,7 +121,7 @@ export function decimalFault(text: string, mark: DecimalMark): string {
   if (text.startsWith("#"))
     return `${shown} is an error value of a spreadsheet, not a number. Correct the cell.`;
   if (/^[+-]?\d+([.,]\d+)*$/.test(text) && text.includes(other)) {
-    const meant = `write it as ${text.replaceAll(/[.,]/g, "")} if ${quoted(other)} separates thousands`;
+    const meant = `write it as ${text.replaceAll(other, "")} if ${quoted(other)} separates thousands`;
     return `${shown} holds ${quoted(other)}, but the decimal mark of this mapping is ${quoted(mark)}. Change the decimal mark if it is one, or ${meant}.`;
   }
   if (/^[+-]?\d{1,3}([\s\u00a0\u202f'’]\d{3})+/.test(text)) {

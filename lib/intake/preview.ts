@@ -109,7 +109,7 @@ function preview(
   file: { separator: Separator; encoding: FileEncoding },
   interpret: (mapping: Mapping, sink: Collector) => FileNames,
 ): IntakePreview {
-  const [headerTexts, ...data] = texts;
+  const [headerTexts, ...data] = texts.filter((row) => row.some((text) => text.trim() !== ""));
   if (headerTexts === undefined)
     throw new UnreadableFile("empty", null, "The file is empty: not even a header was found.");
   const header = headerTexts.map((text) => text.trim());

@@ -1,20 +1,13 @@
-import { NAME_COLUMNS } from "../measurements/series";
 import type { DictionaryColumn, FileNames, IntakeCounts, IntakeSink, TidyBatch } from "./batch";
 import { DICTIONARY_COLUMNS } from "./batch";
 import { newBatch, trimmed } from "./batch-builder";
 import { ByteDictionary } from "./byte-dictionary";
+import { type ColumnPlan, planColumns, type ValueSource } from "./column-plan";
 import { type FieldRow, fieldText } from "./csv";
 import { Field, JoinedField, type Source } from "./field";
-import { columnIndexes, headerKey, type MappedColumn, type Mapping, validateMapping } from "./mapping";
+import { type Mapping, validateMapping } from "./mapping";
 import { decimalFault, readDecimal } from "./numbers";
-import {
-  FiledFeatures,
-  LONGEST_NAME,
-  STATED_COLUMNS,
-  type Stated,
-  type Statement,
-  tooLong,
-} from "./statements";
+import { FiledFeatures, LONGEST_NAME, type Stated, type Statement, tooLong } from "./statements";
 import { TimeReader, timeFault } from "./times";
 import { UnreadableFile } from "./unreadable-file";
 import type { ZoneOffset } from "./zone";
@@ -36,15 +29,14 @@ const LONGEST_RAW = 2_000;
 const COLDEST_PART = -50;
 const HOTTEST_PART = 150;
 
-/** Ends each text of a statement: a control character, which no name holds. */
-const STATEMENT_END = 31;
+/** Ends each text of a statement: a byte that UTF-8 never holds. */
+const STATEMENT_END = 0xff;
 const HYPHEN = 45;
 
 /** Distinct statements kept in reach. Only a file that states new limits in every row gets there. */
 const MOST_STATEMENTS = 65_536;
 
 type NamedColumn = { column: DictionaryColumn; source: Source; texts: ByteDictionary; names: string[] };
-type ValueSource = { field: string; source: Source; stated: Partial<Stated> };
 
 /**
  * Turns rows into batches of typed columns, the first row being the header, and refuses what cannot be taken.
@@ -65,12 +57,15 @@ export class RowInterpreter {
   private batch: TidyBatch;
   private firstTime = Number.NaN;
 
-  private values: ValueSource[] = [];
-  private statedSources: { column: keyof Stated; source: Source }[] = [];
+  private plan: ColumnPlan = {
+    values: [],
+    stated: [],
+    names: [],
+    piece: [],
+    takenAt: null,
+    temperature: null,
+  };
   private named: NamedColumn[] = [];
-  private pieceSources: Source[] = [];
-  private takenAt: Source | null = null;
-  private temperature: Source | null = null;
 
   private readonly field = new Field();
   private readonly joined = new JoinedField();
@@ -99,8 +94,8 @@ export class RowInterpreter {
   }
 
   row(row: FieldRow): void {
-    if (this.header === null) this.readHeader(row);
-    else if (isBlank(row)) this.counts.blankRows++;
+    if (isBlank(row)) this.counts.blankRows++;
+    else if (this.header === null) this.readHeader(row);
     else this.dataRow(row, this.header.length);
   }
 
@@ -118,7 +113,8 @@ export class RowInterpreter {
 
   private dataRow(row: FieldRow, columns: number): void {
     const { time, layout } = this.mapping;
-    const stepped = time === null ? Number.NaN : this.firstTime + this.counts.rows * time.stepSeconds * 1000;
+    const stepped =
+      time === null ? Number.NaN : this.firstTime + Math.round(this.counts.rows * time.stepSeconds * 1000);
     this.counts.rows++;
     if (row.problem !== null) {
       this.refuse(row, "row", row.problem);
@@ -128,7 +124,7 @@ export class RowInterpreter {
     } else if (layout === "wide") {
       this.wideRow(row, stepped);
     } else {
-      for (const wanted of this.values) this.longRow(row, wanted, stepped);
+      for (const wanted of this.plan.values) this.longRow(row, wanted, stepped);
     }
   }
 
@@ -168,7 +164,7 @@ export class RowInterpreter {
     const { decimal } = this.mapping;
     const { field } = this;
     let cells = 0;
-    for (const [index, wanted] of this.values.entries()) {
+    for (const [index, wanted] of this.plan.values.entries()) {
       // An empty cell of a wide row is a feature that was not measured on this piece.
       if (!field.moveTo(row, wanted.source)) continue;
       cells++;
@@ -195,8 +191,8 @@ export class RowInterpreter {
   private readShared(row: FieldRow, slot: number, stepped: number): boolean {
     const { field, batch } = this;
     let time = stepped;
-    if (this.takenAt !== null) {
-      field.moveTo(row, this.takenAt);
+    if (this.plan.takenAt !== null) {
+      field.moveTo(row, this.plan.takenAt);
       time = this.times.read(field.bytes, field.start, field.end);
       if (Number.isNaN(time)) {
         this.refuse(row, "taken_at", timeFault(field.text(), this.mapping.dateFormat));
@@ -206,7 +202,7 @@ export class RowInterpreter {
     batch.takenAt[slot] = time;
 
     let temperature = Number.NaN;
-    if (this.temperature !== null && field.moveTo(row, this.temperature)) {
+    if (this.plan.temperature !== null && field.moveTo(row, this.plan.temperature)) {
       temperature = readDecimal(field.bytes, field.start, field.end, this.mapping.decimal);
       if (!(temperature >= COLDEST_PART && temperature <= HOTTEST_PART)) {
         const reason = Number.isNaN(temperature)
@@ -251,15 +247,15 @@ export class RowInterpreter {
   /** The piece's number in the batch, 0 when none is stated, -1 when the row was refused. */
   private pieceOf(row: FieldRow): number {
     const { field, joined } = this;
-    const [single] = this.pieceSources;
+    const [single] = this.plan.piece;
     if (single === undefined) return 0;
     let { bytes, start, end } = field;
-    if (this.pieceSources.length === 1) {
+    if (this.plan.piece.length === 1) {
       if (!field.moveTo(row, single)) return 0;
       ({ bytes, start, end } = field);
     } else {
       joined.clear();
-      for (const source of this.pieceSources) {
+      for (const source of this.plan.piece) {
         if (!field.moveTo(row, source)) continue;
         if (joined.length > 0) joined.byte(HYPHEN);
         joined.append(field);
@@ -270,7 +266,7 @@ export class RowInterpreter {
     }
     const known = this.pieceTexts.find(bytes, start, end);
     if (known !== -1) return known + 1;
-    const text = this.pieceSources.length === 1 ? field.text() : joined.text();
+    const text = this.plan.piece.length === 1 ? field.text() : joined.text();
     if (text.length > LONGEST_NAME) {
       this.refuse(row, "piece", tooLong("piece", text));
       return -1;
@@ -283,13 +279,13 @@ export class RowInterpreter {
   private statementText(row: FieldRow): number {
     const { field, joined, statementTexts } = this;
     joined.clear();
-    for (const { source } of this.statedSources) {
+    for (const { source } of this.plan.stated) {
       if (field.moveTo(row, source)) joined.append(field);
       joined.byte(STATEMENT_END);
     }
     const known = statementTexts.find(joined.bytes, 0, joined.length);
     if (known !== -1) return known;
-    if (statementTexts.size === MOST_STATEMENTS) {
+    if (statementTexts.size * this.plan.values.length >= MOST_STATEMENTS) {
       statementTexts.clear();
       this.statements.length = 0;
     }
@@ -297,7 +293,7 @@ export class RowInterpreter {
   }
 
   private statementOf(row: FieldRow, text: number, wanted: ValueSource, index: number): Statement {
-    const at = text * this.values.length + index;
+    const at = text * this.plan.values.length + index;
     const known = this.statements[at];
     if (known !== undefined) return known;
     const stated: Stated = {
@@ -311,7 +307,7 @@ export class RowInterpreter {
       expansion: "",
     };
     const own = new Field();
-    for (const { column, source } of this.statedSources)
+    for (const { column, source } of this.plan.stated)
       stated[column] = own.moveTo(row, source) ? own.text() : "";
     const statement = this.filed.state({ ...stated, ...wanted.stated }, row.line);
     while (this.statements.length < at) this.statements.push(undefined);
@@ -343,54 +339,15 @@ export class RowInterpreter {
 
   private readHeader(row: FieldRow): void {
     const header = Array.from({ length: row.count }, (_, index) => fieldText(row, index).trim());
-    const { mapping } = this;
-    const [problem] = validateMapping(mapping, header);
+    const [problem] = validateMapping(this.mapping, header);
     if (problem) throw new UnreadableFile("mapping", row.line, problem.message);
     this.header = header;
-
-    const indexes = columnIndexes(header);
-    const encoder = new TextEncoder();
-    const inFile = (column: string): Source => ({
-      index: indexes.get(headerKey(column)) ?? 0,
-      constant: null,
-    });
-    const sourceOf = (column: MappedColumn): Source | null => {
-      const ref = mapping.columns[column];
-      if (ref === null) return null;
-      return "column" in ref
-        ? inFile(ref.column)
-        : { index: 0, constant: encoder.encode(ref.constant.trim()) };
-    };
-    this.takenAt = sourceOf("taken_at");
-    this.temperature = sourceOf("part_temp_c");
-    this.pieceSources = mapping.piece.map(inFile);
-    for (const column of STATED_COLUMNS) {
-      const source = sourceOf(column);
-      if (source !== null) this.statedSources.push({ column, source });
-    }
-    for (const column of NAME_COLUMNS) {
-      if (column === "piece") continue;
-      const source = sourceOf(column);
-      if (source !== null)
-        this.named.push({ column, source, texts: new ByteDictionary(), names: this.names[column] });
-    }
-    const value = sourceOf("value");
-    if (mapping.layout === "long") {
-      if (value !== null) this.values = [{ field: "value", source: value, stated: {} }];
-      return;
-    }
-    const written = (number: number | null) =>
-      number === null ? "" : String(number).replace(".", mapping.decimal);
-    this.values = mapping.valueColumns.map(({ column, feature, nominal, lower, upper, unit }) => ({
-      field: column,
-      source: inFile(column),
-      stated: {
-        feature: feature.trim(),
-        nominal: written(nominal),
-        lower_tolerance: written(lower),
-        upper_tolerance: written(upper),
-        ...(unit === null ? {} : { unit: unit.trim() }),
-      },
+    this.plan = planColumns(this.mapping, header);
+    this.named = this.plan.names.map(({ column, source }) => ({
+      column,
+      source,
+      texts: new ByteDictionary(),
+      names: this.names[column],
     }));
   }
 

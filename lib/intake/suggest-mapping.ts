@@ -1,3 +1,4 @@
+import { COUNTER_WORDS, HEADER_WORDS, headerWord } from "./header-words";
 import type {
   ColumnRef,
   DateFormat,
@@ -10,151 +11,6 @@ import type {
 import { emptyMapping, MAPPED_COLUMNS } from "./mapping";
 import { quoted, readDecimal } from "./numbers";
 import { readUnit } from "./units";
-
-/** Header words of shops for the columns of the tidy file, letters and digits only; earlier ones win. */
-const SYNONYMS: Readonly<Record<MappedColumn | "piece", readonly string[]>> = {
-  piece: [
-    "piece",
-    "pieceid",
-    "serial",
-    "serialnumber",
-    "serialno",
-    "sn",
-    "partserial",
-    "pieceno",
-    "piecenumber",
-    "seriennummer",
-    "workpiece",
-  ],
-  taken_at: [
-    "takenat",
-    "measuredat",
-    "timestamp",
-    "datetime",
-    "dateandtime",
-    "measurementtime",
-    "time",
-    "date",
-    "measurementdate",
-    "datum",
-    "zeit",
-    "datumzeit",
-  ],
-  part: [
-    "part",
-    "partnumber",
-    "partno",
-    "partname",
-    "pn",
-    "item",
-    "itemnumber",
-    "article",
-    "drawing",
-    "drawingnumber",
-    "teil",
-    "teilenummer",
-  ],
-  feature: [
-    "feature",
-    "featurename",
-    "characteristic",
-    "characteristicname",
-    "char",
-    "dimension",
-    "dimensionname",
-    "measurand",
-    "merkmal",
-  ],
-  nominal: ["nominal", "nominalvalue", "nom", "target", "basic", "sollwert", "soll", "nennmass", "nennwert"],
-  lower_tolerance: [
-    "lowertolerance",
-    "lowertolerancelimit",
-    "lowerspecificationlimit",
-    "lowerspeclimit",
-    "lowerlimit",
-    "lsl",
-    "ltl",
-    "minimum",
-    "min",
-    "untergrenze",
-  ],
-  upper_tolerance: [
-    "uppertolerance",
-    "uppertolerancelimit",
-    "upperspecificationlimit",
-    "upperspeclimit",
-    "upperlimit",
-    "usl",
-    "utl",
-    "maximum",
-    "max",
-    "obergrenze",
-  ],
-  unit: ["unit", "units", "uom", "unitofmeasure", "einheit"],
-  value: [
-    "value",
-    "measuredvalue",
-    "measurement",
-    "measured",
-    "actual",
-    "actualvalue",
-    "reading",
-    "result",
-    "istwert",
-    "messwert",
-    "ist",
-  ],
-  lot: ["lot", "lotnumber", "lotno", "lotid", "batch", "batchnumber", "batchno", "charge", "heat", "los"],
-  fixture: ["fixture", "fixtureid", "fixtureno", "fixturenumber", "pallet", "nest", "vorrichtung"],
-  tool: ["tool", "toolid", "toolno", "toolnumber", "cutter", "werkzeug"],
-  machine: ["machine", "machineid", "machineno", "machinenumber", "machinename", "spindle", "maschine"],
-  gauge: [
-    "gauge",
-    "gage",
-    "gaugeid",
-    "gageid",
-    "gaugenumber",
-    "gagenumber",
-    "instrument",
-    "cmm",
-    "equipment",
-    "messmittel",
-  ],
-  operator: [
-    "operator",
-    "operatorid",
-    "operatorname",
-    "inspector",
-    "measuredby",
-    "appraiser",
-    "prufer",
-    "bediener",
-  ],
-  setup: ["setup", "setupid", "setupnumber", "aufspannung"],
-  part_temp_c: [
-    "parttempc",
-    "parttemp",
-    "parttemperature",
-    "parttemperaturec",
-    "temperature",
-    "temperaturec",
-    "tempc",
-    "temp",
-    "temperatur",
-  ],
-  subgroup: [
-    "subgroup",
-    "subgroupid",
-    "subgroupno",
-    "subgroupnumber",
-    "sample",
-    "sampleno",
-    "samplenumber",
-    "stichprobe",
-  ],
-  length: ["length", "lengthmm", "expansionlength", "measuredlength"],
-  expansion: ["expansion", "expansioncoefficient", "cte", "thermalexpansion", "alpha"],
-};
 
 const NUMBER_COLUMNS: readonly MappedColumn[] = [
   "nominal",
@@ -186,10 +42,13 @@ export function suggestMapping(
 ): Suggestion {
   const notes: string[] = [];
   const mapping = { ...emptyMapping("suggested"), ...file };
+  const words = header.map(headerWord);
   const free = new Set(header.keys());
+  const texts = (index: number) =>
+    sampleRows.map((row) => (row[index] ?? "").trim()).filter((text) => text !== "");
   const columnOf = (wanted: MappedColumn | "piece"): number => {
-    for (const synonym of SYNONYMS[wanted]) {
-      for (const index of free) if (lettersOf(header[index] ?? "") === synonym) return index;
+    for (const word of HEADER_WORDS[wanted]) {
+      for (const index of free) if (words[index] === word) return index;
     }
     return -1;
   };
@@ -203,23 +62,34 @@ export function suggestMapping(
   for (const column of MAPPED_COLUMNS) {
     const index = columnOf(column);
     if (index === -1) continue;
+    // "Length" beside no expansion coefficient is a measured feature; "Result" may hold words.
+    if (column === "length" && !words.some((word) => HEADER_WORDS.expansion.includes(word))) continue;
+    if (column === "value" && texts(index).length > 0 && !texts(index).some(isNumber)) continue;
     mapping.columns[column] = { column: header[index] ?? "" };
     found.set(column, index);
     free.delete(index);
   }
 
-  const texts = (index: number) =>
-    sampleRows.map((row) => (row[index] ?? "").trim()).filter((text) => text !== "");
-  const lacksLongColumns = !found.has("value") || !found.has("feature");
   const numberIndexes = NUMBER_COLUMNS.flatMap((column) => found.get(column) ?? []);
-  mapping.decimal = decimalMark([...numberIndexes, ...(lacksLongColumns ? free : [])].flatMap(texts));
-  const numeric = lacksLongColumns
-    ? [...free].filter((index) => mostlyNumbers(texts(index), mapping.decimal))
-    : [];
-  if (numeric.length > 0) toWide(mapping, header, numeric, free);
-  else if (!found.has("feature"))
+  const numeric = [...free].filter(
+    (index) => mostlyNumbers(texts(index)) && !COUNTER_WORDS.includes(words[index] ?? ""),
+  );
+  mapping.decimal = decimalMark([...numberIndexes, ...numeric].flatMap(texts));
+  const [only] = numeric;
+  if (!found.has("feature") && only !== undefined) {
+    toWide(mapping, header, [...(found.has("value") ? [found.get("value") ?? 0] : []), ...numeric], free);
+    const count = mapping.valueColumns.length;
+    notes.push(
+      `Each row seems to hold one piece with ${count} measured ${count === 1 ? "feature" : "features"}: check which columns are features, and state their tolerance limits.`,
+    );
+  } else if (!found.has("feature")) {
     notes.push("No column names the feature: choose one, or write the name of the only feature.");
-  else if (!found.has("value")) notes.push("No column of values was recognised: choose it.");
+  } else if (!found.has("value") && only !== undefined && numeric.length === 1) {
+    mapping.columns.value = { column: header[only] ?? "" };
+    free.delete(only);
+  } else if (!found.has("value")) {
+    notes.push("No column of values was recognised: choose it.");
+  }
 
   const time = found.get("taken_at");
   if (time === undefined)
@@ -228,9 +98,7 @@ export function suggestMapping(
     const { format, note } = dateFormat(texts(time));
     mapping.dateFormat = format;
     if (note) notes.push(note);
-    const other = [...free].find((index) =>
-      ["time", "date", "zeit"].includes(lettersOf(header[index] ?? "")),
-    );
+    const other = [...free].find((index) => ["date", "time", "zeit"].includes(words[index] ?? ""));
     if (other !== undefined) {
       notes.push(
         `Date and time stand in two columns, and only ${quoted(header[time] ?? "")} is read. Put both into one column to keep the order within a day.`,
@@ -246,15 +114,6 @@ export function suggestMapping(
   }
   const unmatched = [...free].map((index) => header[index] ?? "").filter((text) => text !== "");
   return { mapping, unmatched, notes };
-}
-
-function lettersOf(text: string): string {
-  return text
-    .normalize("NFD")
-    .replace(/\p{M}/gu, "")
-    .toLowerCase()
-    .replace(/[[(](mm|in|inch|deg|µm|um)[\])]/g, "")
-    .replace(/[^a-z0-9]/g, "");
 }
 
 function toWide(
@@ -284,17 +143,18 @@ function decimalMark(texts: readonly string[]): DecimalMark {
   return commas > points ? "," : ".";
 }
 
-function isNumber(text: string, decimal: DecimalMark): boolean {
-  return !Number.isNaN(numberOf(text, decimal));
-}
-
 function numberOf(text: string, decimal: DecimalMark): number {
   const bytes = new TextEncoder().encode(text);
   return readDecimal(bytes, 0, bytes.length, decimal);
 }
 
-function mostlyNumbers(texts: readonly string[], decimal: DecimalMark): boolean {
-  return texts.length > 0 && texts.filter((text) => isNumber(text, decimal)).length >= 0.8 * texts.length;
+function isNumber(text: string): boolean {
+  return !Number.isNaN(numberOf(text, ".")) || !Number.isNaN(numberOf(text, ","));
+}
+
+/** Whether at least four of five texts are numbers, with either decimal mark. */
+function mostlyNumbers(texts: readonly string[]): boolean {
+  return texts.length > 0 && texts.filter(isNumber).length >= 0.8 * texts.length;
 }
 
 function dateFormat(texts: readonly string[]): { format: DateFormat; note: string | null } {

@@ -273,6 +273,10 @@ describe("mapping", () => {
     },
   );
 
+  test("rows of separators before the header are left out", () => {
+    expect(take([",,", "feature,value", "a,1"], tidyMapping("feature,value")).rows[0]?.line).toBe(3);
+  });
+
   test("an empty file has no header", () => {
     expect(() => take(new Uint8Array(0), tidyMapping("feature,value"))).toThrow(/not even a header/);
     expect(() => take(["feature,value"])).not.toThrow();

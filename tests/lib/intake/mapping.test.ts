@@ -85,6 +85,21 @@ describe("a suggested mapping", () => {
     expect(validateMapping(mapping, header)).toEqual([]);
   });
 
+  test("a counter is no feature, a column named value or length is one where nothing names features", () => {
+    const header = ["No", "Serial", "Value", "Length"];
+    const { mapping, unmatched } = suggestMapping(header, [["1", "A7", "1.5", "2.5"]]);
+    expect(mapping.valueColumns.map(({ column }) => column)).toEqual(["Value", "Length"]);
+    expect(unmatched).toEqual(["No"]);
+    expect(validateMapping(mapping, header)).toEqual([]);
+  });
+
+  test("the only column of numbers beside a feature is its value; words are no values", () => {
+    const { mapping } = suggestMapping(["feature", "result", "mm"], [["bore", "OK", "1.5"]]);
+    expect(mapping).toMatchObject({ layout: "long", columns: { value: { column: "mm" } } });
+    const { notes } = suggestMapping(["feature", "x", "y"], [["bore", "1", "2"]]);
+    expect(notes.join()).toContain("choose it");
+  });
+
   test.each([
     [["31/01/2024", "05/02/2024"], "day-first", 0],
     [["01/31/2024", "02/05/2024"], "month-first", 0],
