@@ -12,6 +12,10 @@ const VERBS: Record<string, { summary: string; load: () => Promise<{ verb: Verb 
     summary: "run rules on values that are already standardised",
     load: () => import("./verbs/signals"),
   },
+  intake: { summary: "bring measurement files into the database", load: () => import("./verbs/intake") },
+  rebuild: { summary: "compute every derived row anew", load: () => import("./verbs/rebuild") },
+  migrate: { summary: "bring the tables of the database up to date", load: () => import("./verbs/migrate") },
+  demo: { summary: "load the demo plant into an empty database", load: () => import("./verbs/demo") },
 };
 
 process.stdout.on("error", (error: NodeJS.ErrnoException) => {

@@ -60,6 +60,8 @@ export class CancelledIntake extends Error {
 export async function importFile(database: Database, options: ImportOptions): Promise<IntakeOutcome> {
   const { fileName, mapping, actor, signal } = options;
   const id = await begin(database, options);
+  const begun = Date.now();
+  const now = () => actor.at + Date.now() - begun;
   const refusals: Refusal[] = [];
   const notices: Notice[] = [];
   const counts = { refused: 0 };
@@ -137,14 +139,14 @@ export async function importFile(database: Database, options: ImportOptions): Pr
       };
       connection.orm
         .update(intake)
-        .set({ ...outcome, digest: reading.digest, notices, state: "done", endedAt: Date.now() })
+        .set({ ...outcome, digest: reading.digest, notices, state: "done", endedAt: now() })
         .where(eq(intake.id, id))
         .run();
       record(connection, actor, { action: "bring in file", subject: fileName, after: { id, ...outcome } });
       return { id, file: fileName, digest: reading.digest, state: "done" as const, ...outcome };
     });
   } catch (error) {
-    return await endWithout(database, { id, fileName, error });
+    return await endWithout(database, { id, fileName, error, at: now() });
   } finally {
     (staging as Staging | null)?.close();
   }
@@ -221,7 +223,7 @@ function keepRefusals({ orm }: Connection, intakeId: number, refusals: readonly 
 
 async function endWithout(
   database: Database,
-  { id, fileName, error }: { id: number; fileName: string; error: unknown },
+  { id, fileName, error, at }: { id: number; fileName: string; error: unknown; at: number },
 ): Promise<IntakeOutcome> {
   const state = error instanceof CancelledIntake ? "cancelled" : "failed";
   const expected = error instanceof CancelledIntake || error instanceof UnreadableFile;
@@ -230,7 +232,7 @@ async function endWithout(
     ? reason
     : `Nothing of this file was stored, through a fault of the program: ${reason}`;
   await write(database, ({ orm }) => {
-    orm.update(intake).set({ state, message, endedAt: Date.now() }).where(eq(intake.id, id)).run();
+    orm.update(intake).set({ state, message, endedAt: at }).where(eq(intake.id, id)).run();
   });
   if (!expected) throw error;
   const none = { accepted: 0, refused: 0, duplicates: 0, corrections: 0, late: 0, signals: 0, alarms: 0 };

@@ -10,6 +10,8 @@ export type PlantSettings = {
   shifts: Shift[];
   /** The demo's accounts may sign in; set when the demo was loaded into an empty database. */
   demo: boolean;
+  /** The demo's clock stands still at the moment its story has reached; null lets the real one run. */
+  clock: number | null;
 };
 
 const DEFAULTS: PlantSettings = {
@@ -21,6 +23,7 @@ const DEFAULTS: PlantSettings = {
     { name: "night", start: "22:00" },
   ],
   demo: false,
+  clock: null,
 };
 
 /** The plant's settings, with defaults for what was never set. */
@@ -33,5 +36,6 @@ export async function plantSettings(database: Database): Promise<PlantSettings> 
     zone: stored.get("zone") ?? DEFAULTS.zone,
     shifts: shifts ? (JSON.parse(shifts) as Shift[]) : DEFAULTS.shifts,
     demo: stored.get("demo") === "1",
+    clock: stored.has("clock") ? Number(stored.get("clock")) : null,
   };
 }

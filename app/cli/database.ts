@@ -1,0 +1,21 @@
+import { mkdirSync } from "node:fs";
+import { join } from "node:path";
+import { type Database, openDatabase } from "../../db/connection";
+import { migrate } from "../../db/migrate";
+
+/** Where the database file is; the folder is given by STEADYREST_DATA, which run.mjs and start.mjs set. */
+export function databasePath(): string {
+  return join(process.env.STEADYREST_DATA ?? "data", "steadyrest.db");
+}
+
+/** Opens the plant's database, brought up to date, hands it to `work` and closes it whatever happens. */
+export async function withDatabase<T>(work: (database: Database) => Promise<T>): Promise<T> {
+  mkdirSync(process.env.STEADYREST_DATA ?? "data", { recursive: true });
+  const database = await openDatabase(databasePath());
+  try {
+    await migrate(database);
+    return await work(database);
+  } finally {
+    await database.close();
+  }
+}

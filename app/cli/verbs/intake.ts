@@ -1,0 +1,175 @@
+import { existsSync } from "node:fs";
+import { basename } from "node:path";
+import type { Database } from "../../../db/connection";
+import { type IntakeOutcome, type IntakeProgress, importFile } from "../../../db/intake/import-file";
+import { previewFile, readMeasurementFile } from "../../../db/intake/read-file";
+import { mappingByName, mappingFor } from "../../../db/queries/intakes";
+import { plantSettings } from "../../../db/queries/settings";
+import type { Mapping } from "../../../lib/intake/mapping";
+import { UnreadableFile } from "../../../lib/intake/unreadable-file";
+import { untimedStart } from "../../../lib/intake/untimed";
+import { zoneTable } from "../../../lib/intake/zone";
+import { withDatabase } from "../database";
+import { givenFile } from "../given-file";
+import { printJson } from "../output";
+import { progressLine } from "../progress-line";
+import { Refused, WrongUsage } from "../refusal";
+import { defineVerb } from "../verb";
+
+type Result = Omit<IntakeOutcome, "state" | "id"> & { state: IntakeOutcome["state"] | "looked at" };
+
+export const verb = defineVerb({
+  help: `intake FILE…   bring measurement files (CSV, XLSX) into the database, as the Intake page does
+
+  --mapping NAME  read with the mapping saved under that name; without it the mapping saved for the
+                  layout is used, else one is suggested from the header
+  --subgroup N    readings per subgroup of features that are new; without it the data suggest it
+  --dry-run       read and check, store nothing
+  --json          {"files":[{"file","digest","accepted","refused","duplicates","signals","alarms", …}]}
+
+Rows that cannot be taken are kept as refusals and shown on the Intake page; they never stop a file. A file
+that cannot be read at all ends in exit code 1 with the reason, and nothing of it is stored.
+`,
+  options: {
+    mapping: { type: "string" },
+    subgroup: { type: "string" },
+    "dry-run": { type: "boolean" },
+    json: { type: "boolean" },
+  },
+  async run({ values, positionals }) {
+    if (positionals.length === 0) throw new WrongUsage("intake needs at least one file.");
+    const subgroupSize = sizeFrom(values.subgroup);
+    const results = await withDatabase(async (database) => {
+      const done: Result[] = [];
+      for (const name of positionals) {
+        done.push(
+          await takeFile(database, {
+            name,
+            mappingName: values.mapping,
+            subgroupSize,
+            dryRun: values["dry-run"] ?? false,
+          }),
+        );
+      }
+      return done;
+    });
+    if (values.json) printJson({ files: results });
+    else for (const result of results) process.stdout.write(`${inWords(result)}\n`);
+    const failed = results.find((result) => result.state === "failed");
+    if (failed) throw new Refused({ file: failed.file, reason: failed.message });
+  },
+});
+
+function sizeFrom(text: string | undefined): number | null {
+  if (text === undefined) return null;
+  const size = Number(text);
+  if (!Number.isInteger(size) || size < 1 || size > 1000)
+    throw new WrongUsage(`--subgroup takes 1 to 1000, not "${text}".`);
+  return size;
+}
+
+async function takeFile(
+  database: Database,
+  given: { name: string; mappingName: string | undefined; subgroupSize: number | null; dryRun: boolean },
+): Promise<Result> {
+  const path = givenFile(given.name);
+  if (!existsSync(path)) throw new Refused({ file: given.name, reason: "there is no such file." });
+  const file = { path, name: basename(path) };
+  const { zone: zoneName } = await plantSettings(database);
+  const zone = zoneTable(zoneName);
+  const at = Date.now();
+  try {
+    const mapping = untimedStart(await mappingOf(database, file, { ...given, zone }), at);
+    if (given.dryRun) return await look(file, mapping, zone);
+    const progress = progressLine();
+    const outcome = await importFile(database, {
+      path,
+      fileName: file.name,
+      mapping,
+      zone,
+      newFeatures: { subgroupSize: given.subgroupSize },
+      actor: { accountId: null, at },
+      onProgress: (step) => progress.show(`${file.name}: ${progressWords(step)}`),
+    });
+    progress.end();
+    const { id: _, ...rest } = outcome;
+    return rest;
+  } catch (error) {
+    if (error instanceof UnreadableFile) throw new Refused({ file: given.name, reason: error.message });
+    throw error;
+  }
+}
+
+async function mappingOf(
+  database: Database,
+  file: { path: string; name: string },
+  { mappingName, zone }: { mappingName: string | undefined; zone: ReturnType<typeof zoneTable> },
+): Promise<Mapping> {
+  if (mappingName !== undefined) {
+    const saved = await mappingByName(database, mappingName);
+    if (!saved) throw new Refused({ file: file.name, reason: `there is no saved mapping "${mappingName}".` });
+    return saved.mapping;
+  }
+  const preview = await previewFile(file, { zone, mapping: null, rows: 0 });
+  const saved = await mappingFor(database, preview.fingerprint);
+  const mapping = saved?.mapping ?? preview.mapping;
+  const [problem] = saved ? [] : preview.problems;
+  if (problem) throw new Refused({ file: file.name, field: problem.field, reason: problem.message });
+  return mapping;
+}
+
+async function look(
+  file: { path: string; name: string },
+  mapping: Mapping,
+  zone: ReturnType<typeof zoneTable>,
+): Promise<Result> {
+  const { digest, counts } = await readMeasurementFile(
+    file,
+    mapping,
+    { zone },
+    {
+      batch: () => {},
+      refusal: ({ line, field, reason }) =>
+        process.stderr.write(`${file.name}, line ${line}, field "${field}": ${reason}\n`),
+      notice: ({ line, message }) => process.stderr.write(`${file.name}, line ${line}: ${message}\n`),
+    },
+  );
+  const none = { duplicates: 0, corrections: 0, late: 0, signals: 0, alarms: 0, message: "" };
+  return {
+    file: file.name,
+    digest,
+    state: "looked at",
+    accepted: counts.accepted,
+    refused: counts.refused,
+    ...none,
+  };
+}
+
+function progressWords(progress: IntakeProgress): string {
+  if (progress.step === "storing") return `storing feature ${progress.done} of ${progress.total}`;
+  const share = progress.total > 0 ? ` (${Math.floor((100 * progress.done) / progress.total)} %)` : "";
+  return `${progress.rows} rows read${share}`;
+}
+
+function inWords({
+  file,
+  state,
+  accepted,
+  refused,
+  duplicates,
+  corrections,
+  signals,
+  alarms,
+  message,
+}: Result): string {
+  if (state === "failed" || state === "cancelled") return `${file}: nothing stored. ${message}`;
+  const parts = [
+    state === "looked at" ? `${accepted} measurements could be taken` : `${accepted} measurements stored`,
+    `${refused} rows refused`,
+    `${duplicates} there already`,
+    corrections > 0 ? `${corrections} values corrected` : "",
+    `${signals} signals`,
+    `${alarms} alarms`,
+  ];
+  return `${file}: ${parts.filter(Boolean).join(", ")}.${message ? ` ${message}` : ""}`;
+}
