@@ -1,0 +1,25 @@
+"use client";
+
+import type { ReactNode } from "react";
+import { useFormStatus } from "react-dom";
+import { Button, type ButtonKind, type ButtonSize } from "./controls";
+
+/** Sends its form once: while the answer is awaited it says so and takes no second press. */
+export function SubmitButton({
+  children,
+  working = "Working …",
+  kind = "main",
+  size = "touch",
+}: {
+  children: ReactNode;
+  working?: string;
+  kind?: ButtonKind;
+  size?: ButtonSize;
+}) {
+  const { pending } = useFormStatus();
+  return (
+    <Button type="submit" kind={kind} size={size} aria-disabled={pending} disabled={pending}>
+      {pending ? working : children}
+    </Button>
+  );
+}

@@ -1,0 +1,83 @@
+import type { ReactNode } from "react";
+import styles from "./table.module.css";
+
+/** Not something to press, but a frame that scrolls must be reachable by keyboard (WCAG 2.2, 2.1.1). */
+const REACHABLE = { tabIndex: 0 };
+
+export type Column<Row> = {
+  key: string;
+  head: ReactNode;
+  /** A row's content in this column. Figures come as `Num` with `alignTo`, so that decimal points align. */
+  cell: (row: Row) => ReactNode;
+  /** Figures stand at the end of their column, words at its start. */
+  figures?: boolean;
+  /** The column that names the row; the first one when none says so. */
+  names?: boolean;
+  /** A CSS width such as "16rem". */
+  width?: string;
+};
+
+/**
+ * A table for comparing: sticky head, one line a row where it fits, and a caption that says what is counted.
+ *
+ * On a narrow screen it scrolls inside its own frame, which can be reached by keyboard.
+ */
+export function Table<Row>({
+  caption,
+  columns,
+  rows,
+  rowKey,
+  rowClass,
+  isCaptionShown = true,
+  empty,
+}: {
+  caption: string;
+  columns: readonly Column<Row>[];
+  rows: readonly Row[];
+  rowKey: (row: Row) => string | number;
+  rowClass?: (row: Row) => string | undefined;
+  isCaptionShown?: boolean;
+  /** Shown instead of the table when there are no rows. */
+  empty?: ReactNode;
+}) {
+  if (rows.length === 0 && empty !== undefined) return empty;
+  const naming = columns.find((column) => column.names) ?? columns[0];
+  return (
+    <section className={styles.frame} aria-label={caption} {...REACHABLE}>
+      <table className={styles.table}>
+        <caption className={isCaptionShown ? styles.caption : "only-read-out"}>{caption}</caption>
+        <thead>
+          <tr>
+            {columns.map((column) => (
+              <th
+                key={column.key}
+                scope="col"
+                className={column.figures ? styles.figures : undefined}
+                style={column.width ? { width: column.width } : undefined}
+              >
+                {column.head}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {rows.map((row) => (
+            <tr key={rowKey(row)} className={rowClass?.(row)}>
+              {columns.map((column) =>
+                column === naming ? (
+                  <th key={column.key} scope="row" className={styles.name}>
+                    {column.cell(row)}
+                  </th>
+                ) : (
+                  <td key={column.key} className={column.figures ? styles.figures : undefined}>
+                    {column.cell(row)}
+                  </td>
+                ),
+              )}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
+  );
+}

@@ -1,0 +1,106 @@
+import { InvalidInput, requireFiniteNumbers } from "../checks";
+
+/** Wide enough to align with a plus sign, and what a reader of figures expects; a hyphen is neither. */
+const MINUS = "\u2212";
+
+/** Decimals shown where a feature's resolution is not stated. */
+const PLACES_WITHOUT_RESOLUTION = 3;
+
+/** More decimals than this no gauge gives; a resolution of 1/3 must not fill the page. */
+const MOST_PLACES = 8;
+
+/**
+ * Decimals that show every step of a gauge: 0.001 needs 3, 0.0005 needs 4, 1 and 5 need none.
+ *
+ * @throws InvalidInput when the resolution is not above 0
+ */
+export function placesOf(resolution: number | null): number {
+  if (resolution === null) return PLACES_WITHOUT_RESOLUTION;
+  if (!(resolution > 0) || !Number.isFinite(resolution)) {
+    throw new InvalidInput("placesOf", "resolution", resolution, "above 0");
+  }
+  for (let places = 0; places < MOST_PLACES; places++) {
+    const steps = resolution * 10 ** places;
+    if (Math.round(steps) >= 1 && Math.abs(steps - Math.round(steps)) < 1e-9 * Math.max(1, steps))
+      return places;
+  }
+  return MOST_PLACES;
+}
+
+/** A number with fixed decimals, rounded once; a rounded zero has no sign. `signed` shows the plus as well. */
+export function fixed(value: number, places: number, { signed = false }: { signed?: boolean } = {}): string {
+  requireFiniteNumbers("fixed", { value });
+  const text = Math.abs(value).toFixed(places);
+  const isZero = Number(text) === 0;
+  if (value < 0 && !isZero) return MINUS + text;
+  return signed && !isZero ? `+${text}` : text;
+}
+
+/**
+ * A measured value at its gauge's resolution. `extra` adds decimals: a mean of five resolves more than one
+ * reading, so centre lines and limits are shown with one more.
+ */
+export function measured(
+  value: number,
+  { resolution, extra = 0, signed = false }: { resolution: number | null; extra?: number; signed?: boolean },
+): string {
+  return fixed(value, placesOf(resolution) + extra, { signed });
+}
+
+const UNIT_SIGNS: Record<string, string> = { mm: "mm", in: "in", deg: "°" };
+
+/** The sign that follows a figure: "mm", "in" or "°". */
+export function unitSign(unit: string): string {
+  return UNIT_SIGNS[unit] ?? unit;
+}
+
+/** "12.345 mm", "0.5°": figure and unit with a space that does not break, none before a degree sign. */
+export function withUnit(figure: string, unit: string): string {
+  const sign = unitSign(unit);
+  return sign === "°" ? `${figure}°` : `${figure}\u00a0${sign}`;
+}
+
+/** "45.000 to 45.050 mm", "at most 0.050 mm", "at least 12.0 mm" or "no tolerance". */
+export function toleranceWords(
+  { lower, upper }: { lower: number | null; upper: number | null },
+  { resolution, unit }: { resolution: number | null; unit: string },
+): string {
+  const shown = (value: number) => measured(value, { resolution: finerOf(resolution, lower, upper) });
+  if (lower !== null && upper !== null) return withUnit(`${shown(lower)} to ${shown(upper)}`, unit);
+  if (upper !== null) return `at most ${withUnit(shown(upper), unit)}`;
+  if (lower !== null) return `at least ${withUnit(shown(lower), unit)}`;
+  return "no tolerance";
+}
+
+/** A drawing may state a limit finer than the gauge resolves; it is never shown rounded. */
+function finerOf(resolution: number | null, ...limits: (number | null)[]): number {
+  const places = limits.map((limit) => (limit === null ? 0 : placesWritten(limit)));
+  return 10 ** -Math.max(placesOf(resolution), ...places);
+}
+
+/** Decimals in which a number was written down: 12.35 has 2. */
+export function placesWritten(value: number): number {
+  for (let places = 0; places < MOST_PLACES; places++) {
+    if (Math.abs(value - Number(value.toFixed(places))) < 1e-12 * Math.max(1, Math.abs(value))) return places;
+  }
+  return MOST_PLACES;
+}
+
+/** "14 %": a share as a whole percentage, with one decimal below 10 %. */
+export function percent(share: number): string {
+  const value = share * 100;
+  return `${fixed(value, Math.abs(value) < 10 && Math.abs(value) > 0 ? 1 : 0)}\u00a0%`;
+}
+
+/** "1 piece", "3 pieces", "12,500 pieces". The plural adds an s unless it is given. */
+export function counted(count: number, one: string, many = `${one}s`): string {
+  return `${whole(count)} ${count === 1 ? one : many}`;
+}
+
+/** A count with thousands parted by commas from 10,000 on, as in running text. */
+export function whole(count: number): string {
+  const text = String(Math.round(count));
+  return Math.abs(count) < 10_000
+    ? text.replace("-", MINUS)
+    : text.replace(/\B(?=(\d{3})+$)/g, ",").replace("-", MINUS);
+}
