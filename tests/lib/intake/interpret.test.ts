@@ -1,33 +1,18 @@
-import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { interpretCsv } from "../../../lib/intake/interpret";
 import { emptyMapping } from "../../../lib/intake/mapping";
 import { UnreadableFile } from "../../../lib/intake/unreadable-file";
-import { utc, zoneTable } from "../../../lib/intake/zone";
-import { take, takeCells, tidyMapping } from "./tidy-file";
-
-const HEADER =
-  "piece,taken_at,part,feature,nominal,lower_tolerance,upper_tolerance,unit,value,lot,fixture,tool,machine,gauge,operator,part_temp_c";
-const ROW =
-  "S0000001,2024-01-01T06:00:00Z,P-01,F001,104.81,104.51,105.11,mm,104.7956,L1-00001,FX-3,T-01,M-3,G-1,O-1,21.1";
-
-/** The row with some of its fields changed. */
-function row(changes: Record<string, string>): string {
-  const columns = HEADER.split(",");
-  return ROW.split(",")
-    .map((text, index) => changes[columns[index] ?? ""] ?? text)
-    .join(",");
-}
+import { zoneTable } from "../../../lib/intake/zone";
+import { TIDY_HEADER, take, tidyMapping, tidyRow } from "./tidy-file";
 
 function refusalOf(changes: Record<string, string>) {
-  const { refusals, counts } = take([HEADER, row(changes)]);
+  const { refusals, counts } = take([TIDY_HEADER, tidyRow(changes)]);
   expect(counts.refused).toBe(1);
   return refusals[0];
 }
 
 describe("a tidy row", () => {
   test("by hand: every column arrives", () => {
-    const { rows, refusals, notices, counts, names } = take([HEADER, ROW]);
+    const { rows, refusals, notices, counts, names } = take([TIDY_HEADER, tidyRow({})]);
     expect(refusals).toEqual([]);
     expect(notices).toEqual([]);
     expect(counts).toEqual({ rows: 1, accepted: 1, refused: 0, blankRows: 0, notices: 0 });
@@ -122,17 +107,17 @@ describe("refusals", () => {
     [{ part_temp_c: "warm" }, "part_temp_c", "not a number"],
   ] as [Record<string, string>, string, string][])("%j", (changes, field, words) => {
     const refusal = refusalOf(changes);
-    expect(refusal).toMatchObject({ line: 2, field, raw: row(changes) });
+    expect(refusal).toMatchObject({ line: 2, field, raw: tidyRow(changes) });
     expect(refusal?.reason).toContain(words);
   });
 
   test("a bad row stops nothing and leaves no feature behind", () => {
     const { rows, refusals, names } = take([
-      HEADER,
-      row({ feature: "F9", value: "x" }),
-      ROW,
-      row({ value: "" }),
-      ROW,
+      TIDY_HEADER,
+      tidyRow({ feature: "F9", value: "x" }),
+      tidyRow({}),
+      tidyRow({ value: "" }),
+      tidyRow({}),
     ]);
     expect(rows).toHaveLength(2);
     expect(refusals.map(({ line }) => line)).toEqual([2, 4]);
@@ -140,7 +125,7 @@ describe("refusals", () => {
   });
 
   test("text after a closing quote refuses the row", () => {
-    const { refusals, rows } = take([HEADER, row({ feature: '"F1" bore' }), ROW]);
+    const { refusals, rows } = take([TIDY_HEADER, tidyRow({ feature: '"F1" bore' }), tidyRow({})]);
     expect(refusals[0]).toMatchObject({ line: 2, field: "row" });
     expect(rows).toHaveLength(1);
   });
@@ -315,140 +300,5 @@ describe("the wide layout", () => {
       batchRows: 1,
     });
     expect(rows.map(({ piece }) => piece)).toEqual(["S1", "S1", "S2", "S2"]);
-  });
-});
-
-describe("spreadsheet cells", () => {
-  const head = ["piece", "taken_at", "feature", "value", "unit"];
-
-  test("pass the same checks as CSV fields", () => {
-    const when = new Date(Date.UTC(2024, 0, 31, 14, 5));
-    const { rows, refusals } = takeCells([
-      head,
-      ["S1", when, "a", 1.5, "mm"],
-      [7, when, "a", { formula: "B2*2", result: 3 }, "mm"],
-      ["S3", when, "a", { formula: "B2*2", result: null }, "mm"],
-      ["S4", when, "a", { error: "#N/A" }],
-      ["S5", when, "a", { formula: "1/0", result: { error: "#DIV/0!" } }],
-      ["S6", when, "a", true],
-      ["S7", 45_322.5, "a", 1],
-      ["S8", when, "a", "1,5"],
-      ["S9", new Date(Number.NaN), "a", 1],
-      [],
-      ["S10", when, "a", 2],
-    ]);
-    expect(rows.map(({ piece, value, line }) => [piece, value, line])).toEqual([
-      ["S1", 1.5, 2],
-      ["7", 3, 3],
-      ["S10", 2, 12],
-    ]);
-    expect(rows[0]?.takenAt).toBe(when.getTime());
-    expect(refusals.map(({ line, field }) => [line, field])).toEqual([
-      [4, "value"],
-      [5, "value"],
-      [6, "value"],
-      [7, "value"],
-      [8, "taken_at"],
-      [9, "value"],
-      [10, "taken_at"],
-    ]);
-    expect(refusals[0]?.reason).toContain("formula without a stored result");
-    expect(refusals[4]?.reason).toContain("serial date");
-    expect(refusals[0]?.raw).toContain("S3\t2024-01-31T14:05:00.000\ta\t=B2*2");
-  });
-
-  test("a wall time in a date cell is one of the plant", () => {
-    const { rows } = takeCells(
-      [head, ["S1", new Date(Date.UTC(2024, 6, 31, 14, 5)), "a", 1]],
-      {},
-      { zone: zoneTable("Europe/Berlin") },
-    );
-    expect(rows[0]?.takenAt).toBe(Date.UTC(2024, 6, 31, 12, 5));
-  });
-
-  test("numbers keep every bit whatever decimal mark the texts use", () => {
-    fc.assert(
-      fc.property(
-        fc.double({ noNaN: true, noDefaultInfinity: true }),
-        fc.constantFrom<"." | ",">(".", ","),
-        (number, decimal) => {
-          const { rows } = takeCells([head, ["S", "2024-01-31", "a", number]], {
-            decimal,
-            separator: ";",
-            columns: tidyMapping(head.join(",")).columns,
-            piece: ["piece"],
-          });
-          expect(rows[0]?.value).toBe(number + 0);
-        },
-      ),
-      { numRuns: 500 },
-    );
-  });
-});
-
-describe("batches", () => {
-  const file = [
-    HEADER,
-    ...Array.from({ length: 60 }, (_, i) =>
-      row({
-        piece: `S${Math.floor(i / 3)}`,
-        feature: `"F ""${i % 3}"""`,
-        value: i % 17 === 5 ? "bad" : `${i}.5`,
-        lot: `Lös${Math.floor(i / 10)}`,
-        unit: i % 7 === 0 ? "in" : "mm",
-      }),
-    ),
-  ];
-  const bytes = new TextEncoder().encode(file.join("\r\n"));
-  const mapping = tidyMapping(HEADER);
-
-  test("how the file is cut and how long a batch is change nothing", () => {
-    const whole = take(bytes, mapping);
-    expect(whole.rows).toHaveLength(56);
-    fc.assert(
-      fc.property(
-        fc.array(fc.nat(bytes.length), { maxLength: 30 }),
-        fc.integer({ min: 1, max: 80 }),
-        (cuts, batchRows) => {
-          const { rows, refusals, notices, names, batches } = take(bytes, mapping, { cuts, batchRows });
-          expect(rows).toEqual(whole.rows);
-          expect(refusals).toEqual(whole.refusals);
-          expect(notices).toEqual(whole.notices);
-          expect(names).toEqual(whole.names);
-          expect(batches.every(({ count, value }) => count === value.length && count <= batchRows)).toBe(
-            true,
-          );
-        },
-      ),
-      { numRuns: 60 },
-    );
-  });
-
-  test("a batch owns its arrays and its pieces", () => {
-    const { batches } = take(bytes, mapping, { batchRows: 10 });
-    const [first, second] = batches;
-    expect(first?.pieces).not.toBe(second?.pieces);
-    expect(first?.pieces[0]).toBe("");
-    expect(first?.value.buffer).not.toBe(second?.value.buffer);
-  });
-
-  test("a file that names something new in every row is stopped: the mapping is wrong", () => {
-    const lines = ["feature,value,lot", ...Array.from({ length: 30 }, (_, i) => `f${i},1,l${i}`)];
-    expect(() => take(lines, {}, { limits: { features: 20, names: 100 } })).toThrow(/more than 20 features/);
-    expect(() => take(lines, {}, { limits: { features: 100, names: 20 } })).toThrow(
-      /lot column holds more than 20/,
-    );
-  });
-
-  test("a file that states new limits in every row is read in bounded memory", () => {
-    let accepted = 0;
-    const sink = { batch: () => undefined, refusal: () => undefined, notice: () => undefined };
-    const stream = interpretCsv(tidyMapping("feature,value,nominal"), { zone: utc }, sink);
-    stream.push(new TextEncoder().encode("feature,value,nominal\n"));
-    for (let i = 0; i < 150_000; i++) stream.push(new TextEncoder().encode(`a,1,${i}\n`));
-    stream.end();
-    ({ accepted } = stream.counts);
-    expect(accepted).toBe(150_000);
-    expect(stream.counts.notices).toBe(1);
   });
 });

@@ -6,6 +6,19 @@ import { type AcceptedRow, acceptedRows } from "../../../lib/intake/preview";
 import type { InterpretOptions } from "../../../lib/intake/row-interpreter";
 import { utc } from "../../../lib/intake/zone";
 
+export const TIDY_HEADER =
+  "piece,taken_at,part,feature,nominal,lower_tolerance,upper_tolerance,unit,value,lot,fixture,tool,machine,gauge,operator,part_temp_c";
+const ROW =
+  "S0000001,2024-01-01T06:00:00Z,P-01,F001,104.81,104.51,105.11,mm,104.7956,L1-00001,FX-3,T-01,M-3,G-1,O-1,21.1";
+
+/** A tidy row with some of its fields changed. */
+export function tidyRow(changes: Record<string, string>): string {
+  const columns = TIDY_HEADER.split(",");
+  return ROW.split(",")
+    .map((text, index) => changes[columns[index] ?? ""] ?? text)
+    .join(",");
+}
+
 /** A mapping that takes every tidy column of the header by its own name. */
 export function tidyMapping(header: string, changes: Partial<Mapping> = {}): Mapping {
   const mapping = { ...emptyMapping("tidy"), ...changes };
