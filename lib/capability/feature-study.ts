@@ -1,0 +1,187 @@
+import type { Computed } from "../computed";
+import { type Evaluation, evaluate } from "../evaluation/evaluate";
+import { joinSignals } from "../evaluation/patterns";
+import { type EvaluationSetup, isExcluded } from "../evaluation/setup";
+import { type EstimatedLimits, estimateLimits } from "../limits/estimate-limits";
+import type { Estimator } from "../limits/estimators";
+import type { MeasurementSeries } from "../measurements/series";
+import { type SubgroupSummary, summarise } from "../subgroups/summarise";
+import type { GateRequirements } from "./gates";
+import { type CapabilityStudy, capabilityStudy } from "./study";
+
+/** Which part of a history is studied. Bounds are UTC ms and belong to it; null leaves a side open. */
+export type StudyWindow = {
+  from: number | null;
+  to: number | null;
+  /** Ids of the lots that count; null for all, also those without a lot. */
+  lots: ReadonlySet<number> | null;
+};
+
+export const WHOLE_HISTORY: StudyWindow = { from: null, to: null, lots: null };
+
+export type FeatureStudyInput = {
+  series: MeasurementSeries;
+  setup: EvaluationSetup;
+  window: StudyWindow;
+  /** The gauge's stated step in the feature's unit; null when not stated. */
+  resolution: number | null;
+  /** Share of the tolerance that the gauge's variation takes (0.12 for 12 %); null while not studied. */
+  gaugeShare: number | null;
+  confidence: number;
+  estimator?: Estimator | undefined;
+  requirements?: GateRequirements | undefined;
+  /** The judged history, when the caller has it already. */
+  evaluation?: Evaluation | undefined;
+};
+
+export type FeatureStudy = {
+  study: CapabilityStudy;
+  /** Centre and within sigma of the window's own subgroups, by which Cp and Cpk are taken. */
+  limits: Computed<EstimatedLimits>;
+  /** Charted values that were studied, in the order of time, with their positions in the series. */
+  values: Float64Array;
+  positions: Uint32Array;
+  subgroups: number;
+  pieces: number;
+  /** Null when no measurement in the window states its lot. */
+  lots: number | null;
+  /** Patterns completed inside the window. */
+  unresolvedSignals: number;
+  excludedReadings: number;
+  /** First and last measurement in the window; null when it is empty. */
+  firstAt: number | null;
+  lastAt: number | null;
+};
+
+/**
+ * The capability study of one feature over a window of its history.
+ *
+ * Values are those on the chart: as measured, or at 20 °C. A reading counts when its subgroup's last
+ * reading lies in the window (its own moment, while it waits for a subgroup), its lot is among the chosen
+ * ones, and its subgroup is not left out with an assigned cause. Sigma within comes from the complete
+ * subgroups of the window by the chart's usual estimator, not from the limits in force: an index speaks of
+ * the pieces it names. A subgroup counts when all its readings do.
+ *
+ * Signals are those that the limits in force gave inside the window; a lasting pattern counts once, as in
+ * `joinSignals`. With chosen lots, a pattern counts when its last subgroup is of the lots.
+ *
+ * @throws InvalidInput as `capabilityStudy` and `estimateLimits` do
+ */
+export function featureStudy(input: FeatureStudyInput): FeatureStudy {
+  const { series, setup, window } = input;
+  const evaluation = input.evaluation ?? evaluate(series, setup);
+  const chosen = choose(evaluation, { series, setup, window });
+
+  const limits = estimateLimits({
+    chart: setup.plan.chart,
+    subgroups: chosen.summaries,
+    estimator: input.estimator,
+  });
+  const values = Float64Array.from(chosen.positions, (position) => evaluation.values[position]!);
+  const pieces = countPieces(series, chosen.positions);
+  const lots = countLots(series, chosen.positions);
+  const unresolvedSignals = joinSignals(
+    evaluation.signals.filter((signal) => chosen.subgroupCounts[signal.at] === 1),
+  ).length;
+  const withinIsZero = !limits.ok && limits.problem.code === "no-variation";
+
+  const study = capabilityStudy({
+    values,
+    sigmaWithin: limits.ok ? limits.value.sigma : withinIsZero ? 0 : null,
+    degreesOfFreedomWithin: limits.ok ? limits.value.degreesOfFreedom : null,
+    estimator: limits.ok ? limits.value.estimator : null,
+    subgroups: chosen.summaries.length,
+    lots,
+    unresolvedSignals: evaluation.versions.length > 0 ? unresolvedSignals : null,
+    tolerance: setup.plan.tolerance,
+    target: setup.plan.target,
+    naturalBound: setup.plan.naturalBound,
+    resolution: input.resolution,
+    gaugeShare: input.gaugeShare,
+    confidence: input.confidence,
+    points: chosen.summaries.map((summary) => summary.mean),
+    pieces,
+    ...(input.requirements && { requirements: input.requirements }),
+  });
+
+  const { positions } = chosen;
+  const timeAt = (i: number) => (positions.length > 0 ? series.takenAt[positions.at(i)!]! : null);
+  return {
+    study,
+    limits,
+    values,
+    positions,
+    subgroups: chosen.summaries.length,
+    pieces,
+    lots,
+    unresolvedSignals,
+    excludedReadings: chosen.excludedReadings,
+    firstAt: timeAt(0),
+    lastAt: timeAt(-1),
+  };
+}
+
+type Chosen = {
+  positions: Uint32Array;
+  summaries: SubgroupSummary[];
+  /** 1 for subgroups that count as a whole. */
+  subgroupCounts: Uint8Array;
+  excludedReadings: number;
+};
+
+function choose(
+  { values, formed, points }: Evaluation,
+  { series, setup, window }: { series: MeasurementSeries; setup: EvaluationSetup; window: StudyWindow },
+): Chosen {
+  const isInside = (at: number) =>
+    (window.from === null || at >= window.from) && (window.to === null || at <= window.to);
+  const isOfLots = (position: number) => window.lots === null || window.lots.has(series.lot[position]!);
+
+  const counts = new Uint8Array(series.count);
+  const inSubgroup = new Uint8Array(series.count);
+  const subgroupCounts = new Uint8Array(points.count);
+  const summaries: SubgroupSummary[] = [];
+  let excludedReadings = 0;
+  for (let number = 0; number < points.count; number++) {
+    const members = formed.order.subarray(formed.start[number]!, formed.start[number + 1]!);
+    for (const position of members) inSubgroup[position] = 1;
+    if (!isInside(points.at[number]!)) continue;
+    if (points.excluded[number] === 1) {
+      for (const position of members) if (isOfLots(position)) excludedReadings++;
+      continue;
+    }
+    for (const position of members) if (isOfLots(position)) counts[position] = 1;
+    if (!members.every(isOfLots)) continue;
+    subgroupCounts[number] = 1;
+    summaries.push(summarise(Float64Array.from(members, (position) => values[position]!)));
+  }
+  // Readings that wait for the rest of their subgroup are pieces like the others.
+  for (let position = 0; position < series.count; position++) {
+    const at = series.takenAt[position]!;
+    if (inSubgroup[position] === 1 || !isInside(at) || !isOfLots(position)) continue;
+    if (isExcluded(setup.exclusions, at)) excludedReadings++;
+    else counts[position] = 1;
+  }
+
+  const positions: number[] = [];
+  for (let position = 0; position < series.count; position++)
+    if (counts[position] === 1) positions.push(position);
+  return { positions: Uint32Array.from(positions), summaries, subgroupCounts, excludedReadings };
+}
+
+/** Distinct pieces; a reading without a piece's name is taken for a piece of its own. */
+function countPieces({ piece }: MeasurementSeries, positions: Uint32Array): number {
+  const named = new Set<number>();
+  let unnamed = 0;
+  for (const position of positions) {
+    if (piece[position] === 0) unnamed++;
+    else named.add(piece[position]!);
+  }
+  return named.size + unnamed;
+}
+
+function countLots({ lot }: MeasurementSeries, positions: Uint32Array): number | null {
+  const lots = new Set<number>();
+  for (const position of positions) if (lot[position] !== 0) lots.add(lot[position]!);
+  return lots.size === 0 ? null : lots.size;
+}
