@@ -205,7 +205,6 @@ export const correction = sqliteTable(
     pieceId: integer("piece_id").notNull(),
     oldValue: real("old_value").notNull(),
     oldIntakeId: integer("old_intake_id").notNull(),
-    oldLine: integer("old_line").notNull(),
     newValue: real("new_value").notNull(),
     newIntakeId: integer("new_intake_id").notNull(),
     at: integer("at").notNull(),

@@ -35,18 +35,13 @@ export async function undoIntake(
     let restored = 0;
     for (const featureId of touchedFeatures(connection, id)) {
       const series = readSeries(connection, featureId);
-      const after = withoutIntake(connection, { featureId, series, id });
+      const after = withoutIntake(connection, { featureId, series, id, at: actor.at });
       removed += series.count - after.series.count;
       restored += after.restored;
       replaceSeries(connection, featureId, after.series);
       const feature = readFeature(connection, featureId);
       if (feature) judgeAnew(connection, { feature, at: actor.at });
     }
-    orm
-      .update(correction)
-      .set({ undoneAt: actor.at })
-      .where(and(eq(correction.newIntakeId, id), isNull(correction.undoneAt)))
-      .run();
     record(connection, actor, {
       action: "undo intake",
       subject: undone.file,
@@ -71,61 +66,89 @@ function touchedFeatures({ orm }: Connection, id: number): number[] {
 }
 
 type Assertion = { intake: number; value: number };
+type Chain = { ids: number[]; takenAt: number; piece: number; said: Assertion[] };
 
+/**
+ * The feature's measurements without those of the intake. A measurement that several intakes have stated
+ * belongs to the first that still stands and has the value of the last.
+ */
 function withoutIntake(
   connection: Connection,
-  { featureId, series, id }: { featureId: number; series: MeasurementSeries; id: number },
+  { featureId, series, id, at }: { featureId: number; series: MeasurementSeries; id: number; at: number },
 ): { series: MeasurementSeries; restored: number } {
-  const corrected = correctedMeasurements(connection, featureId);
-  const isUndone = undoneIntakes(connection, corrected);
+  const chains = standingChains(connection, featureId);
   const kept: number[] = [];
   let restored = 0;
   for (let i = 0; i < series.count; i++) {
-    const said = corrected.get(keyOf(series.takenAt[i] as number, series.piece[i] as number));
-    if (!said) {
+    const chain = chains.get(keyOf(series.takenAt[i] as number, series.piece[i] as number));
+    if (!chain) {
       if (series.intake[i] !== id) kept.push(i);
       continue;
     }
-    const standing = said.filter((assertion) => !isUndone(assertion.intake));
+    const standing = chain.said.filter((assertion) => assertion.intake !== id);
+    if (standing.length < chain.said.length) rechain(connection, { featureId, chain, standing, at });
+    const [first] = standing;
     const last = standing.at(-1);
-    if (!last) continue;
+    if (!first || !last) continue;
     kept.push(i);
     if (series.value[i] !== last.value) restored++;
     series.value[i] = last.value;
-    // The measurement belongs to the first intake that still vouches for it.
-    series.intake[i] = (standing[0] as Assertion).intake;
+    series.intake[i] = first.intake;
   }
   return { series: inOrder(picked(series, kept)), restored };
 }
 
 const keyOf = (takenAt: number, piece: number) => `${takenAt}/${piece}`;
 
-/** What the intakes said of each measurement that was ever corrected, in order of arrival. */
-function correctedMeasurements({ orm }: Connection, featureId: number): Map<string, Assertion[]> {
+/** What the intakes that stand have said of each corrected measurement, in order of arrival. */
+function standingChains({ orm }: Connection, featureId: number): Map<string, Chain> {
   const rows = orm
     .select()
     .from(correction)
-    .where(eq(correction.featureId, featureId))
+    .where(and(eq(correction.featureId, featureId), isNull(correction.undoneAt)))
     .orderBy(asc(correction.id))
     .all();
-  const said = new Map<string, Assertion[]>();
+  const chains = new Map<string, Chain>();
   for (const row of rows) {
     const key = keyOf(row.takenAt, row.pieceId);
-    const assertions = said.get(key) ?? [{ intake: row.oldIntakeId, value: row.oldValue }];
-    assertions.push({ intake: row.newIntakeId, value: row.newValue });
-    said.set(key, assertions);
+    const first = { intake: row.oldIntakeId, value: row.oldValue };
+    const chain = chains.get(key) ?? { ids: [], takenAt: row.takenAt, piece: row.pieceId, said: [first] };
+    chain.ids.push(row.id);
+    chain.said.push({ intake: row.newIntakeId, value: row.newValue });
+    chains.set(key, chain);
   }
-  return said;
+  return chains;
 }
 
-function undoneIntakes({ orm }: Connection, said: Map<string, Assertion[]>): (intakeId: number) => boolean {
-  const involved = new Set([...said.values()].flat().map((assertion) => assertion.intake));
-  if (involved.size === 0) return () => false;
-  const undone = orm
-    .select({ id: intake.id })
-    .from(intake)
-    .where(and(inArray(intake.id, [...involved]), eq(intake.state, "undone")))
-    .all();
-  const ids = new Set(undone.map((row) => row.id));
-  return (intakeId) => ids.has(intakeId);
+/**
+ * Writes down what is left of a chain of corrections. The lines as they were stay in the record, marked as
+ * undone, because an old value is never lost.
+ */
+function rechain(
+  { orm }: Connection,
+  {
+    featureId,
+    chain,
+    standing,
+    at,
+  }: { featureId: number; chain: Chain; standing: readonly Assertion[]; at: number },
+): void {
+  orm.update(correction).set({ undoneAt: at }).where(inArray(correction.id, chain.ids)).run();
+  for (let k = 1; k < standing.length; k++) {
+    const before = standing[k - 1] as Assertion;
+    const after = standing[k] as Assertion;
+    orm
+      .insert(correction)
+      .values({
+        featureId,
+        takenAt: chain.takenAt,
+        pieceId: chain.piece,
+        oldValue: before.value,
+        oldIntakeId: before.intake,
+        newValue: after.value,
+        newIntakeId: after.intake,
+        at,
+      })
+      .run();
+  }
 }

@@ -181,7 +181,6 @@ function correct(
         pieceId: whole.piece[position] as number,
         oldValue: whole.value[position] as number,
         oldIntakeId: whole.intake[position] as number,
-        oldLine: whole.line[position] as number,
         newValue: rows.value[incoming] as number,
         newIntakeId: rows.intake[incoming] as number,
         at: actor.at,

@@ -61,7 +61,6 @@ CREATE TABLE `correction` (
 	`piece_id` integer NOT NULL,
 	`old_value` real NOT NULL,
 	`old_intake_id` integer NOT NULL,
-	`old_line` integer NOT NULL,
 	`new_value` real NOT NULL,
 	`new_intake_id` integer NOT NULL,
 	`at` integer NOT NULL,

@@ -1,7 +1,7 @@
 import { connectionOf, type Database } from "../connection";
 import { setting } from "../schema";
 
-export type Shift = { name: string; start: string };
+export type Shift = { name: string; starts: string; ends: string };
 
 export type PlantSettings = {
   name: string;
@@ -18,9 +18,9 @@ const DEFAULTS: PlantSettings = {
   name: "Steadyrest",
   zone: "UTC",
   shifts: [
-    { name: "early", start: "06:00" },
-    { name: "late", start: "14:00" },
-    { name: "night", start: "22:00" },
+    { name: "early", starts: "06:00", ends: "14:00" },
+    { name: "late", starts: "14:00", ends: "22:00" },
+    { name: "night", starts: "22:00", ends: "06:00" },
   ],
   demo: false,
   clock: null,

@@ -73,7 +73,7 @@ export function judgeSubgroup(judge: Judge, progress: Progress, ready: ReadySubg
   }
 
   progress.signals += signals.length;
-  remember(progress, ready, signals.length > 0, judge.window);
+  remember(progress, summary, judge.window);
   return { excluded, spread, limits, signals };
 }
 
@@ -97,13 +97,8 @@ function spreadOf(
   return chart === "xbar-r" ? summary.range : summary.sd;
 }
 
-function remember(
-  progress: Progress,
-  { number, at, summary }: ReadySubgroup,
-  signalled: boolean,
-  window: number,
-): void {
-  progress.recent.push({ number, at, ...summary, signalled });
+function remember(progress: Progress, { size, mean, sd }: SubgroupSummary, window: number): void {
+  progress.recent.push([size, mean, sd]);
   if (progress.recent.length > window) progress.recent.shift();
 }
 

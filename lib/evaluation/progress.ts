@@ -25,16 +25,8 @@ export type Excursion = {
   quiet: number;
 };
 
-/** One judged subgroup, as the shift board remembers the latest few. */
-export type RecentSubgroup = {
-  number: number;
-  at: number;
-  size: number;
-  mean: number;
-  range: number;
-  sd: number;
-  signalled: boolean;
-};
+/** Size, mean and standard deviation of one judged subgroup; a triple, since every feature stores dozens. */
+export type RecentSubgroup = [size: number, mean: number, sd: number];
 
 /**
  * Everything the evaluation must remember to go on from the last measurement. Plain data that survives

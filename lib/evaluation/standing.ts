@@ -44,8 +44,8 @@ export function standingOf(progress: Progress, { plan }: EvaluationSetup): Stand
     tooFewForFinal: limits?.version === TRIAL_VERSION && recent.length < LEAST_FOR_FINAL,
     excursion: progress.excursion,
     signals: progress.signals,
-    means: recent.slice(-STRIP_SUBGROUPS).map((subgroup) => subgroup.mean),
-    size: recent.at(-1)?.size ?? null,
+    means: recent.slice(-STRIP_SUBGROUPS).map(([, mean]) => mean),
+    size: recent.at(-1)?.[0] ?? null,
     ...performance,
   };
 }
@@ -76,14 +76,12 @@ function recentPerformance(
 function momentsOf(subgroups: readonly RecentSubgroup[]): { count: number; mean: number; sd: number } {
   let count = 0;
   let sum = 0;
-  for (const { size, mean } of subgroups) {
+  for (const [size, mean] of subgroups) {
     count += size;
     sum += size * mean;
   }
   const mean = count > 0 ? sum / count : Number.NaN;
   let squares = 0;
-  for (const subgroup of subgroups) {
-    squares += (subgroup.size - 1) * subgroup.sd ** 2 + subgroup.size * (subgroup.mean - mean) ** 2;
-  }
+  for (const [size, own, sd] of subgroups) squares += (size - 1) * sd ** 2 + size * (own - mean) ** 2;
   return { count, mean, sd: count > 1 ? Math.sqrt(squares / (count - 1)) : 0 };
 }

@@ -8,7 +8,7 @@ import { LARGEST_SAMPLE } from "../constants/relative-range";
  * `size` measurements in time order do, whatever their lots. A series may hold both.
  *
  * A label comes back: "1" to "5" in every lot, or the same word months later. So a label seen again
- * joins its subgroup only while that is among the last 64 begun, and otherwise begins a new one. This
+ * joins its subgroup only while that is among the last 16 begun, and otherwise begins a new one. This
  * bounds what has to be remembered, and it is why a measurement can be placed from a small stored state
  * as well as from the whole series, with the same answer. A subgroup of 1000 is full for the same
  * purpose: a column that says the same in every row is no subgroup of a whole year.
@@ -20,7 +20,7 @@ import { LARGEST_SAMPLE } from "../constants/relative-range";
  */
 
 /** How far back a label still finds its subgroup, counted in subgroups begun. */
-export const SUBGROUPS_REMEMBERED = 64;
+export const SUBGROUPS_REMEMBERED = 16;
 
 /** The largest subgroup that can be charted, because the constants go no further. */
 export const LARGEST_SUBGROUP = LARGEST_SAMPLE;

@@ -59,7 +59,7 @@ describe("by hand", () => {
     ]);
   });
 
-  test("a label joins its subgroup while that is among the last 64 begun, and begins a new one after", () => {
+  test("a label joins its subgroup while that is among the last 16 begun, and begins a new one after", () => {
     const between = (others: number) => [1, ...Array.from({ length: others }, (_, i) => i + 2), 1];
     const near = between(SUBGROUPS_REMEMBERED - 1);
     const far = between(SUBGROUPS_REMEMBERED);

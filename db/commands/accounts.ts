@@ -1,0 +1,141 @@
+import { eq, lte } from "drizzle-orm";
+import type { Role } from "../../lib/people/roles";
+import { type Connection, type Database, write } from "../connection";
+import { hashPassword, LONGEST_PASSWORD, SHORTEST_PASSWORD } from "../people/password";
+import { digestOf, newToken } from "../people/token";
+import { hasAccounts, mayBeSetUp, SET_UP_SETTING } from "../queries/accounts";
+import { account, session, setting } from "../schema";
+import { type Actor, record } from "./audit";
+
+/** A shift and the handover after it: nobody is asked to sign in twice in one shift. */
+export const SESSION_MS = 12 * 60 * 60 * 1000;
+
+export type AccountEntry = {
+  login: string;
+  name: string;
+  password: string;
+  roles: readonly Role[];
+  demo?: boolean;
+};
+
+export type AccountSaved = { ok: true; id: number } | { ok: false; message: string };
+
+/** Adds a person. Refused, in words, when the login is taken or the entry will not do. */
+export async function createAccount(
+  database: Database,
+  { entry, actor }: { entry: AccountEntry; actor: Actor },
+): Promise<AccountSaved> {
+  const fault = faultOf(entry);
+  if (fault) return refused(fault);
+  const passwordHash = await hashPassword(entry.password);
+  return write(database, (connection) => add(connection, { entry, passwordHash, actor }));
+}
+
+/**
+ * Makes the link that sets up the first account, and returns its secret; null when there are accounts.
+ *
+ * Only its digest is stored. A newer link takes the place of the one before.
+ */
+export async function openSetUp(database: Database): Promise<string | null> {
+  if (await hasAccounts(database)) return null;
+  const token = newToken();
+  const value = digestOf(token);
+  await write(database, ({ orm }) => {
+    orm
+      .insert(setting)
+      .values({ key: SET_UP_SETTING, value })
+      .onConflictDoUpdate({ target: setting.key, set: { value } })
+      .run();
+  });
+  return token;
+}
+
+/** Creates the first account, an admin and engineer, with the secret of the set-up link, which then ends. */
+export async function setUp(
+  database: Database,
+  { token, entry, at }: { token: string; entry: Omit<AccountEntry, "roles" | "demo">; at: number },
+): Promise<AccountSaved> {
+  const fault = faultOf({ ...entry, roles: ["admin"] });
+  if (fault) return refused(fault);
+  if (!(await mayBeSetUp(database, token))) return refused(LINK_ENDED);
+  const passwordHash = await hashPassword(entry.password);
+  return write(database, (connection) => {
+    const { orm } = connection;
+    const taken = orm.delete(setting).where(eq(setting.key, SET_UP_SETTING)).returning().all();
+    if (taken[0]?.value !== digestOf(token)) throw new Error(`Nothing saved: ${LINK_ENDED}`);
+    return add(connection, {
+      entry: { ...entry, roles: ["admin", "engineer"] },
+      passwordHash,
+      actor: { accountId: null, at },
+    });
+  });
+}
+
+const LINK_ENDED =
+  "this set-up link has been used or a newer one was printed. Take the newest link from the terminal in which the program started.";
+
+/** Begins a session and returns its token, which is stored only as a digest. Ended sessions are swept out. */
+export async function createSession(
+  database: Database,
+  { accountId, now }: { accountId: number; now: number },
+): Promise<{ token: string; expiresAt: number }> {
+  const token = newToken();
+  const expiresAt = now + SESSION_MS;
+  await write(database, ({ orm }) => {
+    orm.delete(session).where(lte(session.expiresAt, now)).run();
+    orm
+      .insert(session)
+      .values({ tokenDigest: digestOf(token), accountId, createdAt: now, expiresAt })
+      .run();
+  });
+  return { token, expiresAt };
+}
+
+/** Ends a session; ending it twice is no fault. */
+export async function endSession(database: Database, { token }: { token: string }): Promise<void> {
+  await write(database, ({ orm }) => {
+    orm
+      .delete(session)
+      .where(eq(session.tokenDigest, digestOf(token)))
+      .run();
+  });
+}
+
+function add(
+  connection: Connection,
+  { entry, passwordHash, actor }: { entry: AccountEntry; passwordHash: string; actor: Actor },
+): AccountSaved {
+  const { orm } = connection;
+  const login = entry.login.trim().toLowerCase();
+  const there = orm.select({ id: account.id }).from(account).where(eq(account.login, login)).get();
+  if (there) return refused(`the login "${login}" is taken. Choose another.`);
+  const row = {
+    login,
+    name: entry.name.trim(),
+    roles: [...entry.roles],
+    demo: entry.demo ?? false,
+    createdAt: actor.at,
+  };
+  const { id } = orm
+    .insert(account)
+    .values({ ...row, passwordHash })
+    .returning({ id: account.id })
+    .get();
+  record(connection, actor, { action: "add account", subject: login, after: row });
+  return { ok: true, id };
+}
+
+/** What will not do in an entry, as the end of a sentence; null when all is well. */
+function faultOf({ login, name, password, roles }: AccountEntry): string | null {
+  if (!/^[a-z0-9][a-z0-9._-]{0,39}$/.test(login.trim().toLowerCase()))
+    return "a login is 1 to 40 letters, digits, dots, hyphens or underscores, and begins with a letter or digit.";
+  if (name.trim() === "" || name.trim().length > 80) return "a name has 1 to 80 characters.";
+  if (password.length < SHORTEST_PASSWORD)
+    return `the password has ${password.length} characters; at least ${SHORTEST_PASSWORD} are needed.`;
+  if (password.length > LONGEST_PASSWORD) return `the password has more than ${LONGEST_PASSWORD} characters.`;
+  return roles.length === 0 ? "choose at least one role." : null;
+}
+
+function refused(why: string): { ok: false; message: string } {
+  return { ok: false, message: `Nothing saved: ${why}` };
+}

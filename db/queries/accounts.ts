@@ -1,0 +1,84 @@
+import { and, asc, eq, gt } from "drizzle-orm";
+import { isRole, type Role } from "../../lib/people/roles";
+import { connectionOf, type Database } from "../connection";
+import { isPassword, pretendToCheck } from "../people/password";
+import { digestOf } from "../people/token";
+import { account, session, setting } from "../schema";
+import { plantSettings } from "./settings";
+
+export type Account = { id: number; login: string; name: string; roles: Role[]; demo: boolean };
+
+/** False while the first account still has to be set up. */
+export async function hasAccounts(database: Database): Promise<boolean> {
+  return (
+    connectionOf(database).orm.select({ id: account.id }).from(account).limit(1).get() !== undefined
+  );
+}
+
+/** The demo's accounts in the order in which they were created; none outside demo mode. */
+export async function demoAccounts(database: Database): Promise<Account[]> {
+  if (!(await plantSettings(database)).demo) return [];
+  return connectionOf(database)
+    .orm.select()
+    .from(account)
+    .where(eq(account.demo, true))
+    .orderBy(asc(account.id))
+    .all()
+    .map(accountRow);
+}
+
+/** The account with this login and password; null when there is none, whichever of the two is wrong. */
+export async function accountForLogin(
+  database: Database,
+  { login, password }: { login: string; password: string },
+): Promise<Account | null> {
+  const row = connectionOf(database)
+    .orm.select()
+    .from(account)
+    .where(eq(account.login, login.trim().toLowerCase()))
+    .get();
+  if (!row) {
+    await pretendToCheck(password);
+    return null;
+  }
+  if (!(await isPassword(password, row.passwordHash))) return null;
+  return admitted(database, accountRow(row));
+}
+
+/** Whose session this token opens at `now`; null when it has ended or never was. */
+export async function accountOfSession(
+  database: Database,
+  { token, now }: { token: string; now: number },
+): Promise<Account | null> {
+  const row = connectionOf(database)
+    .orm.select({ account })
+    .from(session)
+    .innerJoin(account, eq(account.id, session.accountId))
+    .where(and(eq(session.tokenDigest, digestOf(token)), gt(session.expiresAt, now)))
+    .get();
+  return row ? admitted(database, accountRow(row.account)) : null;
+}
+
+/** Key of the setting that holds the digest of the link for the first account. */
+export const SET_UP_SETTING = "set-up-digest";
+
+/** Whether this token is the one of the link that sets up the first account, and that is still to be done. */
+export async function mayBeSetUp(database: Database, token: string): Promise<boolean> {
+  const row = connectionOf(database)
+    .orm.select({ value: setting.value })
+    .from(setting)
+    .where(eq(setting.key, SET_UP_SETTING))
+    .get();
+  return row?.value === digestOf(token) && !(await hasAccounts(database));
+}
+
+/** Accounts of the demo are refused outside demo mode. */
+async function admitted(database: Database, found: Account): Promise<Account | null> {
+  if (!found.demo) return found;
+  return (await plantSettings(database)).demo ? found : null;
+}
+
+function accountRow(row: typeof account.$inferSelect): Account {
+  const { id, login, name, demo } = row;
+  return { id, login, name, demo, roles: row.roles.filter(isRole) };
+}
