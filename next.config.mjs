@@ -15,6 +15,8 @@ const config = {
   serverExternalPackages: ["better-sqlite3", "exceljs"],
   // Types are a check of their own in `npm test`; whoever only starts the program need not wait for it.
   typescript: { ignoreBuildErrors: true },
+  // Lets a page answer 403 with a page of its own, as it answers 404.
+  experimental: { authInterrupts: true },
   headers: async () => [{ source: "/:path*", headers: SECURITY_HEADERS }],
 };
 

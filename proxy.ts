@@ -13,6 +13,8 @@ export function proxy(request: NextRequest): NextResponse {
 
   const headers = new Headers(request.headers);
   headers.set("content-security-policy", policy);
+  // A page cannot see its own address; sign-in leads back to it.
+  headers.set("x-steadyrest-address", request.nextUrl.pathname + request.nextUrl.search);
   const response = NextResponse.next({ request: { headers } });
   response.headers.set("content-security-policy", policy);
   return response;

@@ -10,9 +10,7 @@ export type Account = { id: number; login: string; name: string; roles: Role[]; 
 
 /** False while the first account still has to be set up. */
 export async function hasAccounts(database: Database): Promise<boolean> {
-  return (
-    connectionOf(database).orm.select({ id: account.id }).from(account).limit(1).get() !== undefined
-  );
+  return connectionOf(database).orm.select({ id: account.id }).from(account).limit(1).get() !== undefined;
 }
 
 /** The demo's accounts in the order in which they were created; none outside demo mode. */

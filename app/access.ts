@@ -1,0 +1,133 @@
+import "server-only";
+import { headers } from "next/headers";
+import { forbidden, redirect } from "next/navigation";
+import type { Actor } from "../db/commands/audit";
+import type { Account } from "../db/queries/accounts";
+import { ROLE_WORDS, type Role, rolesInWords } from "../lib/people/roles";
+import { ACCESS, type ActionName, type Allowed, type Endpoint, type PageAddress } from "./access-table";
+import { plant } from "./plant";
+import { signedIn } from "./session";
+
+/** Who asks, and how the record names them. */
+export type Asker = { person: Account; actor: Actor };
+
+/**
+ * The person who may see this page. Call it first in every page.
+ *
+ * Nobody signed in: on to the sign-in page and back afterwards. Signed in without the role: the page that
+ * says which role it takes, with status 403.
+ */
+export async function requirePage(address: PageAddress): Promise<Account> {
+  const person = await signedIn();
+  if (!person) redirect(`/sign-in?next=${encodeURIComponent(await addressAsked())}`);
+  if (!isAllowed(person, ACCESS.pages[address])) forbidden();
+  return person;
+}
+
+/** For a page that needs no sign-in: whoever is signed in, or null. */
+export async function openPage(address: PageAddress): Promise<Account | null> {
+  requireOpen(ACCESS.pages[address], address);
+  return signedIn();
+}
+
+/**
+ * Whether this person may run a server action. Call it first in every action and hand back its `message`.
+ *
+ * Next has compared the request's origin with the host before an action runs.
+ */
+export async function requireAction(
+  name: ActionName,
+): Promise<({ ok: true } & Asker) | { ok: false; done: false; message: string }> {
+  const person = await signedIn();
+  if (!person) {
+    return refusal(
+      "your sign-in has ended. Sign in again in another tab, come back here and send this once more.",
+    );
+  }
+  const allowed: Allowed = ACCESS.actions[name];
+  if (!isAllowed(person, allowed)) return refusal(needsRole(person, allowed));
+  return { ok: true, ...(await askerOf(person)) };
+}
+
+/** For an action that needs no sign-in. */
+export function openAction(name: ActionName): void {
+  requireOpen(ACCESS.actions[name], name);
+}
+
+/**
+ * Whether this request may reach a route handler: the asker, or the answer that refuses it. Call it first:
+ *
+ *   const asker = await requireEndpoint(request, "POST /api/intake");
+ *   if (asker instanceof Response) return asker;
+ *
+ * A request that changes something must come from a page of this host.
+ */
+export async function requireEndpoint(request: Request, endpoint: Endpoint): Promise<Asker | Response> {
+  if (!isReading(request.method) && !(await isFromHere(request))) {
+    return answer(403, "Nothing saved: the request came from another site.");
+  }
+  const person = await signedIn();
+  if (!person) return answer(401, "Nothing was read or saved: sign in first.");
+  const allowed: Allowed = ACCESS.endpoints[endpoint];
+  if (!isAllowed(person, allowed))
+    return answer(403, `Nothing was read or saved: ${needsRole(person, allowed)}`);
+  return askerOf(person);
+}
+
+/** Whether a page should offer what an action does. The action checks for itself. */
+export function mayRun(person: Account, name: ActionName): boolean {
+  return isAllowed(person, ACCESS.actions[name]);
+}
+
+/** For a page that shows some part of itself only to people who may open another. */
+export function mayOpen(person: Account, address: PageAddress): boolean {
+  return isAllowed(person, ACCESS.pages[address]);
+}
+
+function isAllowed(person: Account, allowed: Allowed): boolean {
+  return allowed === "anyone" || person.roles.some((role) => allowed.includes(role));
+}
+
+function requireOpen(allowed: Allowed, name: string): void {
+  if (allowed !== "anyone")
+    throw new Error(`${name} is not open to anyone, so its guard must ask who it is.`);
+}
+
+async function askerOf(person: Account): Promise<Asker> {
+  return { person, actor: { accountId: person.id, at: (await plant()).now } };
+}
+
+function needsRole(person: Account, allowed: Allowed): string {
+  const needed: readonly Role[] = allowed === "anyone" ? [] : allowed;
+  const has = person.roles.map((role) => ROLE_WORDS[role]).join(", ");
+  return `this takes the role ${rolesInWords(needed)}, and ${person.name} has ${has || "none"}. Ask an admin for it.`;
+}
+
+function refusal(why: string): { ok: false; done: false; message: string } {
+  return { ok: false, done: false, message: `Nothing saved: ${why}` };
+}
+
+function answer(status: number, message: string): Response {
+  return Response.json({ message }, { status });
+}
+
+function isReading(method: string): boolean {
+  return method === "GET" || method === "HEAD";
+}
+
+/** Browsers name the page's origin with every request that changes something. */
+async function isFromHere(request: Request): Promise<boolean> {
+  const origin = request.headers.get("origin");
+  if (!origin) return false;
+  const host = request.headers.get("x-forwarded-host") ?? request.headers.get("host");
+  try {
+    return new URL(origin).host === host;
+  } catch {
+    return false;
+  }
+}
+
+/** The address that was asked for, as proxy.ts noted it. */
+async function addressAsked(): Promise<string> {
+  return (await headers()).get("x-steadyrest-address") ?? "/";
+}

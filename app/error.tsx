@@ -1,0 +1,44 @@
+"use client";
+
+import { Button, LinkButton } from "./fittings/controls";
+import { Note } from "./fittings/note";
+
+/**
+ * A fault of the program while a page was put together. Pages only read, and actions store all or nothing,
+ * so nothing can have been half saved.
+ */
+export default function PageFault({
+  error,
+  reset,
+}: {
+  error: Error & { digest?: string };
+  reset: () => void;
+}) {
+  return (
+    <main id="content" tabIndex={-1} style={{ padding: "var(--gap-5)" }}>
+      <Note
+        kind="broken"
+        title={<h1>This page could not be shown</h1>}
+        actions={
+          <>
+            <Button kind="main" onClick={reset}>
+              Try again
+            </Button>
+            <LinkButton href="/">To the shift board</LinkButton>
+          </>
+        }
+      >
+        <p>
+          Through a fault of the program, not of your data. Showing a page saves nothing; if you had just sent
+          a form, look at its page before you send it again: a change is stored whole or not at all.
+        </p>
+        {error.digest ? (
+          <p>
+            Tell whoever looks after the server this number, under which the reason is in its log:{" "}
+            <code>{error.digest}</code>
+          </p>
+        ) : null}
+      </Note>
+    </main>
+  );
+}

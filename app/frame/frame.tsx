@@ -1,0 +1,104 @@
+import Link from "next/link";
+import type { ReactNode } from "react";
+import type { Account } from "../../db/queries/accounts";
+import { momentIn } from "../../lib/format/times";
+import { ROLE_WORDS } from "../../lib/people/roles";
+import type { Plant } from "../plant";
+import { THEMES, type Theme } from "../theme";
+import { chooseTheme, leave } from "./actions";
+import styles from "./frame.module.css";
+import { RoomLinks } from "./room-links";
+
+/** What stands around every page: the plant, the rooms, the person, and one sentence at its foot. */
+export function Frame({
+  plant,
+  person,
+  theme,
+  children,
+}: {
+  plant: Plant;
+  person: Account | null;
+  theme: Theme;
+  children: ReactNode;
+}) {
+  return (
+    <div className={person ? styles.house : styles.porch}>
+      <a href="#content" className={styles.skip}>
+        Skip to the page
+      </a>
+      <header className={styles.side}>
+        <Link href="/" className={styles.plant}>
+          <Mark />
+          <span>
+            <span className={styles.plantName}>{plant.name}</span>
+            {plant.name === "Steadyrest" ? null : <span className={styles.product}>Steadyrest</span>}
+          </span>
+        </Link>
+        {person ? <RoomLinks /> : null}
+        <div className={styles.foot}>
+          {plant.demo && person ? (
+            <p className={styles.demo}>
+              Demo: a fictional plant. Its clock stands at {momentIn(plant.now, plant.zone)}.
+            </p>
+          ) : null}
+          {person ? <Person person={person} /> : null}
+          <ThemeSwitch theme={theme} />
+        </div>
+      </header>
+      <div className={styles.main}>
+        {children}
+        <footer className={styles.notice}>
+          <p>
+            A signal is a prompt to look, not a disposition. Acceptance of product follows the drawing, the
+            customer's requirements and the shop's nonconformance procedure under its qualified people.
+            Statistical capability is no proof of safety or airworthiness.
+          </p>
+        </footer>
+      </div>
+    </div>
+  );
+}
+
+function Person({ person }: { person: Account }) {
+  return (
+    <div className={styles.person}>
+      <p>
+        <span className={styles.personName}>{person.name}</span>
+        <span className={styles.roles}>{person.roles.map((role) => ROLE_WORDS[role]).join(", ")}</span>
+      </p>
+      <form action={leave}>
+        <button type="submit" className={styles.leave}>
+          Sign out
+        </button>
+      </form>
+    </div>
+  );
+}
+
+const THEME_WORDS: Record<Theme, string> = { system: "As system", light: "Light", dark: "Dark" };
+
+function ThemeSwitch({ theme }: { theme: Theme }) {
+  return (
+    <form action={chooseTheme} className={styles.themes}>
+      <fieldset>
+        <legend className="only-read-out">Light or dark pages</legend>
+        {THEMES.map((each) => (
+          <button key={each} type="submit" name="theme" value={each} aria-pressed={each === theme}>
+            {THEME_WORDS[each]}
+          </button>
+        ))}
+      </fieldset>
+    </form>
+  );
+}
+
+/** A workpiece held true between the three jaws of a steady rest. */
+function Mark() {
+  return (
+    <svg className={styles.mark} viewBox="0 0 32 32" aria-hidden="true" focusable="false">
+      <circle cx="16" cy="16" r="14" fill="none" stroke="currentColor" strokeWidth="2" />
+      <circle cx="16" cy="16" r="5" fill="currentColor" />
+      <path d="M16 2v9M28.1 23l-7.8-4.5M3.9 23l7.8-4.5" stroke="currentColor" strokeWidth="3.5" fill="none" />
+    </svg>
+  );
+}

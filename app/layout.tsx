@@ -1,0 +1,41 @@
+import type { Metadata, Viewport } from "next";
+import type { ReactNode } from "react";
+import "./design/tokens.css";
+import "./design/base.css";
+import { FACES } from "./design/fonts";
+import { Frame } from "./frame/frame";
+import { plant } from "./plant";
+import { signedIn } from "./session";
+import { chosenTheme } from "./theme";
+
+export async function generateMetadata(): Promise<Metadata> {
+  const { name } = await plant();
+  return {
+    title: { default: name, template: `%s · ${name}` },
+    description: "Which features are stable and capable, what is moving them, and what to do about it.",
+    robots: { index: false, follow: false },
+  };
+}
+
+export const viewport: Viewport = {
+  width: "device-width",
+  initialScale: 1,
+  themeColor: [
+    { media: "(prefers-color-scheme: light)", color: "#e9ecea" },
+    { media: "(prefers-color-scheme: dark)", color: "#0d1114" },
+  ],
+};
+
+/** Made for each request: it reads cookies, and the policy on scripts wants a number of its own for each answer. */
+export default async function Layout({ children }: { children: ReactNode }) {
+  const [settings, person, theme] = await Promise.all([plant(), signedIn(), chosenTheme()]);
+  return (
+    <html lang="en-GB" className={FACES} data-theme={theme === "system" ? undefined : theme}>
+      <body>
+        <Frame plant={settings} person={person} theme={theme}>
+          {children}
+        </Frame>
+      </body>
+    </html>
+  );
+}

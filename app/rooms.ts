@@ -1,0 +1,9 @@
+/** The rooms of the product, in the order in which the navigation shows them. */
+export const ROOMS = [
+  { href: "/", name: "Shift board" },
+  { href: "/features", name: "Features" },
+  { href: "/drift", name: "Drift" },
+  { href: "/capability", name: "Capability" },
+  { href: "/intake", name: "Intake" },
+  { href: "/plan", name: "Control plan" },
+] as const;

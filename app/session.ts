@@ -1,0 +1,45 @@
+import "server-only";
+import { cookies, headers } from "next/headers";
+import { cache } from "react";
+import { createSession, endSession } from "../db/commands/accounts";
+import { type Account, accountOfSession } from "../db/queries/accounts";
+import { database } from "./database";
+
+const COOKIE = "steadyrest-session";
+
+/** Who is signed in; null for nobody. Read once for each request. */
+export const signedIn = cache(async (): Promise<Account | null> => {
+  const token = (await cookies()).get(COOKIE)?.value;
+  if (!token) return null;
+  // Sessions end by the real clock, also in a demo whose own clock stands still.
+  return accountOfSession(await database(), { token, now: Date.now() });
+});
+
+/** Signs a person in on this browser. A session that was open there ends. */
+export async function signIn(account: Account): Promise<void> {
+  await signOut();
+  const { token, expiresAt } = await createSession(await database(), {
+    accountId: account.id,
+    now: Date.now(),
+  });
+  (await cookies()).set(COOKIE, token, {
+    httpOnly: true,
+    sameSite: "lax",
+    secure: await isEncrypted(),
+    path: "/",
+    expires: expiresAt,
+  });
+}
+
+export async function signOut(): Promise<void> {
+  const jar = await cookies();
+  const token = jar.get(COOKIE)?.value;
+  if (!token) return;
+  await endSession(await database(), { token });
+  jar.delete(COOKIE);
+}
+
+/** Whether the browser's own connection is encrypted, as the server or the proxy before it says. */
+async function isEncrypted(): Promise<boolean> {
+  return (await headers()).get("x-forwarded-proto")?.split(",")[0]?.trim() === "https";
+}

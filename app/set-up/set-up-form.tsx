@@ -1,0 +1,49 @@
+"use client";
+
+import { useActionState } from "react";
+import { TextField } from "../fittings/fields";
+import { AnswerNote } from "../fittings/note";
+import { SubmitButton } from "../fittings/submit-button";
+import { type SetUpAnswer, setUpFirstAccount } from "./actions";
+import styles from "./set-up.module.css";
+
+const NOTHING_YET: SetUpAnswer = { done: false, message: "", login: "", name: "" };
+
+export function SetUpForm({ token }: { token: string }) {
+  const [answer, action] = useActionState(setUpFirstAccount, NOTHING_YET);
+  return (
+    <form action={action} className={styles.form}>
+      <AnswerNote answer={answer} />
+      <input type="hidden" name="token" value={token} />
+      <TextField label="Your name" name="name" autoComplete="name" required defaultValue={answer.name} />
+      <TextField
+        label="Login"
+        hint="Short, in small letters, such as jr or j.rossi."
+        name="login"
+        autoComplete="username"
+        autoCapitalize="none"
+        spellCheck={false}
+        required
+        defaultValue={answer.login}
+      />
+      <TextField
+        label="Password"
+        hint="At least 8 characters."
+        name="password"
+        type="password"
+        autoComplete="new-password"
+        minLength={8}
+        required
+      />
+      <TextField
+        label="Password once more"
+        name="again"
+        type="password"
+        autoComplete="new-password"
+        minLength={8}
+        required
+      />
+      <SubmitButton working="Creating …">Create the account</SubmitButton>
+    </form>
+  );
+}
