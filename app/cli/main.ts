@@ -8,6 +8,14 @@ import type { Verb } from "./verb";
  */
 const VERBS: Record<string, { summary: string; load: () => Promise<{ verb: Verb }> }> = {
   constants: { summary: "control chart constants", load: () => import("./verbs/constants") },
+  study: {
+    summary: "limits, signals and capability of a measurement file",
+    load: () => import("./verbs/study"),
+  },
+  capability: {
+    summary: "capability and performance of a measurement file",
+    load: () => import("./verbs/capability"),
+  },
   signals: {
     summary: "run rules on values that are already standardised",
     load: () => import("./verbs/signals"),
@@ -15,6 +23,7 @@ const VERBS: Record<string, { summary: string; load: () => Promise<{ verb: Verb 
   intake: { summary: "bring measurement files into the database", load: () => import("./verbs/intake") },
   rebuild: { summary: "compute every derived row anew", load: () => import("./verbs/rebuild") },
   migrate: { summary: "bring the tables of the database up to date", load: () => import("./verbs/migrate") },
+  "set-up": { summary: "print the link that makes the first account", load: () => import("./verbs/set-up") },
   demo: { summary: "load the demo plant into an empty database", load: () => import("./verbs/demo") },
 };
 

@@ -22,12 +22,20 @@ export function baselineLimits(
     setup,
     from,
     to,
+    most = null,
     estimator,
-  }: { setup: EvaluationSetup; from: number; to: number; estimator?: Estimator | undefined },
+  }: {
+    setup: EvaluationSetup;
+    from: number;
+    to: number;
+    /** No more than so many of the first; null for all. */
+    most?: number | null;
+    estimator?: Estimator | undefined;
+  },
 ): Baseline {
   const { points } = evaluation;
   const summaries: SubgroupSummary[] = [];
-  for (let number = 0; number < points.count; number++) {
+  for (let number = 0; number < points.count && summaries.length < (most ?? points.count); number++) {
     const at = points.at[number] as number;
     if (at < from || at > to || points.excluded[number]) continue;
     summaries.push(summarise(readingsOf(evaluation, number)));

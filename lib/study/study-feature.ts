@@ -1,0 +1,102 @@
+import { featureStudy, WHOLE_HISTORY } from "../capability/feature-study";
+import type { CapabilityStudy } from "../capability/study";
+import { baselineLimits } from "../evaluation/baseline";
+import { type Evaluation, evaluate } from "../evaluation/evaluate";
+import type { EvaluationSetup } from "../evaluation/setup";
+import { FROM_THE_START } from "../evaluation/trial-limits";
+import { type ControlLimits, limitsForSize } from "../limits/limits-for-size";
+import type { MeasurementSeries } from "../measurements/series";
+import type { FeaturePlan, KnownUnit, LimitsVersion } from "../plan/feature-plan";
+
+/** Limits of the location and the spread chart for subgroups of one size. */
+export type SizedLimits = {
+  size: number;
+  location: { lower: number; upper: number };
+  spread: ControlLimits | null;
+};
+
+export type StudiedLimits = {
+  centre: number;
+  sigma: number;
+  estimator: string;
+  location: { lower: number; upper: number };
+  spread: ControlLimits | null;
+  /** For each size that occurs, when subgroups differ in size; null when they do not. */
+  bySize: SizedLimits[] | null;
+};
+
+export type FeatureReport = {
+  count: number;
+  subgroups: number;
+  /** Null while there is too little to draw limits from, or no variation. */
+  limits: StudiedLimits | null;
+  signals: Evaluation["signals"];
+  capability: CapabilityStudy;
+};
+
+export type StudyFeatureInput = {
+  series: MeasurementSeries;
+  plan: FeaturePlan;
+  unit: KnownUnit;
+  /** How many of the first subgroups carry the limits; null takes all. */
+  baseline: number | null;
+  confidence: number;
+};
+
+const EVER = { from: Number.NEGATIVE_INFINITY, to: Number.POSITIVE_INFINITY };
+
+/**
+ * Everything the product says of one feature's measurements when there is no plant around them: limits from a
+ * baseline, signals over the whole, capability. The pages come to their figures by the same functions.
+ */
+export function studyFeature({ series, plan, unit, baseline, confidence }: StudyFeatureInput): FeatureReport {
+  const bare: EvaluationSetup = { plan, unit, versions: [], exclusions: [] };
+  const first = evaluate(series, bare);
+  const estimated = baselineLimits(first, { setup: bare, ...EVER, most: baseline });
+
+  const versions: LimitsVersion[] = [];
+  if (estimated.limits.ok) {
+    const { centre, sigma, estimator } = estimated.limits.value;
+    versions.push({ version: 1, effectiveFrom: FROM_THE_START, chart: plan.chart, centre, sigma, estimator });
+  }
+  const setup = { ...bare, versions };
+  const evaluation = evaluate(series, setup);
+  const { study } = featureStudy({
+    series,
+    setup,
+    window: WHOLE_HISTORY,
+    resolution: null,
+    gaugeShare: null,
+    confidence,
+    evaluation,
+  });
+  return {
+    count: series.count,
+    subgroups: evaluation.points.count,
+    limits: versions[0] ? drawn(versions[0], evaluation) : null,
+    signals: versions[0] ? evaluation.signals : [],
+    capability: study,
+  };
+}
+
+function drawn(version: LimitsVersion, { points }: Evaluation): StudiedLimits {
+  const tally = new Map<number, number>();
+  for (const size of points.size) tally.set(size, (tally.get(size) ?? 0) + 1);
+  const sizes = [...tally.keys()].sort((a, b) => a - b);
+  const [usual] = [...tally.entries()].sort(([a, n], [b, m]) => m - n || b - a)[0] ?? [1];
+  const { location, spread } = sized(version, usual);
+  const { centre, sigma, estimator } = version;
+  return {
+    centre,
+    sigma,
+    estimator,
+    location,
+    spread,
+    bySize: sizes.length > 1 ? sizes.map((size) => sized(version, size)) : null,
+  };
+}
+
+function sized(version: LimitsVersion, size: number): SizedLimits {
+  const { location, spread } = limitsForSize(version, size);
+  return { size, location: { lower: location.lower, upper: location.upper }, spread };
+}
