@@ -9,6 +9,7 @@ import type { Role } from "../lib/people/roles";
 
 const READERS: readonly Role[] = ["viewer", "shift-lead", "engineer", "quality", "admin"];
 const ENGINEERS: readonly Role[] = ["engineer"];
+const SHIFT_LEADS: readonly Role[] = ["shift-lead", "engineer"];
 
 /** "anyone" needs no sign-in. */
 export type Allowed = "anyone" | readonly Role[];
@@ -17,7 +18,11 @@ export const ACCESS = {
   /** By address, as in the folders of app/. */
   pages: {
     "/": READERS,
+    "/capability": READERS,
+    "/capability/[id]": READERS,
+    "/drift": READERS,
     "/features": READERS,
+    "/features/[id]": READERS,
     "/plan": READERS,
     "/plan/features/[id]": READERS,
     "/plan/features/new": ENGINEERS,
@@ -32,11 +37,15 @@ export const ACCESS = {
   actions: {
     chooseTheme: "anyone",
     continueInDemo: "anyone",
+    freezeChartLimits: ENGINEERS,
     leave: "anyone",
+    leaveOutSubgroups: ENGINEERS,
+    logEvent: SHIFT_LEADS,
     saveFeature: ENGINEERS,
     savePart: ENGINEERS,
     setUpFirstAccount: "anyone",
     signInWithPassword: "anyone",
+    takeSubgroupsBackIn: ENGINEERS,
   },
 } as const satisfies Record<"pages" | "endpoints" | "actions", Record<string, Allowed>>;
 
