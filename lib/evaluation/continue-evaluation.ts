@@ -1,4 +1,4 @@
-import type { MeasurementSeries } from "../measurements/series";
+import { type MeasurementSeries, originAt } from "../measurements/series";
 import { placeMeasurement, WAITS } from "../subgroups/form-subgroups";
 import { summarise } from "../subgroups/summarise";
 import { chartedValues } from "./charted-values";
@@ -41,6 +41,7 @@ export function continueEvaluation(
     });
     if (!went) return null;
   }
+  if (news.count > 0) progress.latest = originAt(news, news.count - 1);
   const { excursion } = progress;
   if (excursion) run.excursions.push({ ...excursion, rules: [...excursion.rules] });
   return { progress, signals: run.signals, excursions: run.excursions };

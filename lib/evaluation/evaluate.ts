@@ -1,4 +1,4 @@
-import type { MeasurementSeries } from "../measurements/series";
+import { type MeasurementSeries, originAt } from "../measurements/series";
 import type { LimitsVersion } from "../plan/feature-plan";
 import { startJudging } from "../rules/judge";
 import {
@@ -101,6 +101,7 @@ export function startProgress(judge: Judge): Progress {
   return {
     readings: 0,
     lastAt: null,
+    latest: null,
     forming: startForming(),
     waiting: [],
     newest: null,
@@ -173,6 +174,7 @@ function finishProgress(
 ): void {
   progress.readings = series.count;
   progress.lastAt = series.count > 0 ? (series.takenAt[series.count - 1] as number) : null;
+  progress.latest = series.count > 0 ? originAt(series, series.count - 1) : null;
   progress.forming = formed.state;
   progress.waiting = formed.state.waiting.map((at) => values[at] as number);
 

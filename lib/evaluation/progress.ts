@@ -1,3 +1,4 @@
+import type { Origin } from "../measurements/series";
 import type { LimitsVersion } from "../plan/feature-plan";
 import type { JudgingState } from "../rules/judge";
 import type { FormingState } from "../subgroups/form-subgroups";
@@ -35,6 +36,8 @@ export type RecentSubgroup = [size: number, mean: number, sd: number];
 export type Progress = {
   readings: number;
   lastAt: number | null;
+  /** Lot and sources of the last measurement. */
+  latest: Origin | null;
   forming: FormingState;
   /** Charted values of the measurements in `forming.waiting`. */
   waiting: number[];

@@ -1,5 +1,6 @@
 import { capabilityIndices } from "../capability/indices";
 import { bissellBounds } from "../capability/intervals";
+import type { Origin } from "../measurements/series";
 import type { Excursion, Progress, RecentSubgroup } from "./progress";
 import { type EvaluationSetup, LEAST_FOR_FINAL, TRIAL_VERSION } from "./setup";
 
@@ -12,6 +13,8 @@ export type Standing = {
   readings: number;
   subgroups: number;
   lastAt: number | null;
+  /** Lot and sources of the latest measurement, by id. */
+  latest: Origin | null;
   /** Version of the limits in force; 0 for trial limits, null for none. */
   limitsVersion: number | null;
   centre: number | null;
@@ -38,6 +41,7 @@ export function standingOf(progress: Progress, { plan }: EvaluationSetup): Stand
     readings: progress.readings,
     subgroups: progress.judged,
     lastAt: progress.lastAt,
+    latest: progress.latest,
     limitsVersion: limits?.version ?? null,
     centre: limits?.centre ?? null,
     sigma: limits?.sigma ?? null,

@@ -24,6 +24,15 @@ export type OriginColumn = (typeof ORIGIN_COLUMNS)[number];
 export type MeasurementSeries = { count: number } & Record<NumberColumn, Float64Array> &
   Record<NameColumn | OriginColumn, Uint32Array>;
 
+/** Where a measurement came from: ids of its lot and sources, 0 for what is not stated. */
+export type Origin = Record<SourceKind | "lot", number>;
+
+export function originAt(series: MeasurementSeries, position: number): Origin {
+  const origin = { lot: series.lot[position] } as Origin;
+  for (const kind of SOURCE_KINDS) origin[kind] = series[kind][position] as number;
+  return origin;
+}
+
 /** A series of `count` measurements with nothing stated: ids 0, part temperature NaN. */
 export function emptySeries(count: number): MeasurementSeries {
   const series = { count } as MeasurementSeries;
