@@ -47,9 +47,9 @@ export function measured(
   return fixed(value, placesOf(resolution) + extra, { signed });
 }
 
-const UNIT_SIGNS: Record<string, string> = { mm: "mm", in: "in", deg: "°" };
+const UNIT_SIGNS: Record<string, string> = { mm: "mm", in: "in", deg: "°", none: "" };
 
-/** The sign that follows a figure: "mm", "in" or "°". */
+/** The sign that follows a figure: "mm", "in" or "°", nothing where no unit is stated. */
 export function unitSign(unit: string): string {
   return UNIT_SIGNS[unit] ?? unit;
 }
@@ -57,6 +57,7 @@ export function unitSign(unit: string): string {
 /** "12.345 mm", "0.5°": figure and unit with a space that does not break, none before a degree sign. */
 export function withUnit(figure: string, unit: string): string {
   const sign = unitSign(unit);
+  if (sign === "") return figure;
   return sign === "°" ? `${figure}°` : `${figure}\u00a0${sign}`;
 }
 

@@ -1,0 +1,102 @@
+import { counted } from "../../lib/format/numbers";
+import { Num } from "../fittings/num";
+import { SourceChip } from "../fittings/source-chip";
+import { StateShape, StateWord } from "../fittings/state-word";
+import { ToleranceStrip } from "../fittings/tolerance-strip";
+import { When } from "../fittings/when";
+import type { PlacedRow } from "./board";
+import styles from "./board.module.css";
+import { sourcesOf } from "./board-filter";
+import { FeatureName } from "./feature-name";
+
+const HEADS = {
+  act: {
+    tone: "act",
+    title: "Act",
+    words:
+      "A person is needed now: these features have left their control limits or pattern and have not come back.",
+    none: "Nothing needs a person now.",
+  },
+  watch: {
+    tone: "watch",
+    title: "Watch",
+    words: "Soon, not now: look at these when nothing stands above.",
+    none: "Nothing to watch.",
+  },
+} as const;
+
+/** One of the upper two bands, every feature with its reason. */
+export function BandSection({
+  band,
+  rows,
+  zone,
+  now,
+}: {
+  band: "act" | "watch";
+  rows: readonly PlacedRow[];
+  zone: string;
+  now: number;
+}) {
+  const head = HEADS[band];
+  return (
+    <section className={`${styles.band} ${styles[band]}`} aria-labelledby={`band-${band}`}>
+      <header className={styles.bandHead}>
+        <h2 id={`band-${band}`}>
+          <StateShape tone={head.tone} /> {head.title}
+        </h2>
+        <p className={styles.count}>{rows.length === 0 ? head.none : counted(rows.length, "feature")}</p>
+        {rows.length === 0 ? null : <p className={styles.meaning}>{head.words}</p>}
+      </header>
+      {rows.length === 0 ? null : (
+        <ul className={styles.rows}>
+          {rows.map((row) => (
+            <BandRow key={row.feature.id} row={row} zone={zone} now={now} />
+          ))}
+        </ul>
+      )}
+    </section>
+  );
+}
+
+function BandRow({ row, zone, now }: { row: PlacedRow; zone: string; now: number }) {
+  const { feature, standing, alarm, placing } = row;
+  return (
+    <li className={styles.row}>
+      <FeatureName feature={feature} />
+      <ToleranceStrip feature={feature} standing={standing} />
+      <div className={styles.why}>
+        <p className={styles.reason}>{placing.reason}</p>
+        {placing.also.map((words) => (
+          <p key={words} className={styles.also}>
+            {words}
+          </p>
+        ))}
+        <p className={styles.chips}>
+          {alarm && alarm.withdrawnAt === null ? (
+            <StateWord
+              state={alarm.state === "unacknowledged" && alarm.returnedAt !== null ? "returned" : alarm.state}
+            />
+          ) : null}
+          {sourcesOf(row).map(({ kind, code }) => (
+            <SourceChip key={kind} kind={kind} code={code} />
+          ))}
+          {row.latestLot ? <SourceChip kind="lot" code={row.latestLot} /> : null}
+        </p>
+      </div>
+      <dl className={styles.figures}>
+        <div>
+          <dt>Ppk at least</dt>
+          <dd>
+            <Num value={standing?.ppkAtLeast} places={2} absent="not computed" />
+          </dd>
+        </div>
+        <div>
+          <dt>{placing.since === null ? "measured" : "since"}</dt>
+          <dd>
+            <When at={placing.since ?? standing?.lastAt} zone={zone} as="ago" now={now} />
+          </dd>
+        </div>
+      </dl>
+    </li>
+  );
+}

@@ -1,0 +1,114 @@
+import type { Account } from "../../db/queries/accounts";
+import { type BoardRow, shiftBoard } from "../../db/queries/board";
+import { BANDS, type Band, type Placing, placeOnBoard } from "../../lib/board/bands";
+import { counted } from "../../lib/format/numbers";
+import { agoWords } from "../../lib/format/times";
+import { mayOpen } from "../access";
+import { database } from "../database";
+import { LinkButton } from "../fittings/controls";
+import { Note } from "../fittings/note";
+import { PageFrame } from "../fittings/page-frame";
+import { plant } from "../plant";
+import { BandSection } from "./band-section";
+import { type BoardFilter, filterBoard } from "./board-filter";
+import { BoardFilterForm } from "./board-filter-form";
+import { QuietSection } from "./quiet-section";
+
+export type PlacedRow = BoardRow & { placing: Placing };
+
+/** The three bands of the board, in the order in which a shift lead reads them. */
+export async function Board({ filter, person }: { filter: BoardFilter; person: Account }) {
+  const { now, zone } = await plant();
+  const all = await shiftBoard(await database());
+  const placed = filterBoard(all, filter).map((row) => ({ ...row, placing: placingOf(row, now) }));
+  const bands = new Map(BANDS.map((band) => [band, rowsOf(placed, band)]));
+  const isFiltered = placed.length < all.length;
+
+  return (
+    <PageFrame
+      title="Shift board"
+      purpose="What needs a person now, what soon, and what is quiet."
+      facts={<Facts all={all} shown={placed.length} now={now} />}
+      actions={all.length > 0 ? <BoardFilterForm rows={all} filter={filter} /> : null}
+    >
+      {all.length === 0 ? <EmptyBoard person={person} /> : null}
+      {isFiltered && placed.length === 0 ? (
+        <Note
+          kind="empty"
+          title="No feature passes this filter"
+          actions={<LinkButton href="/">Show all</LinkButton>}
+        >
+          A source passes where it made or measured the latest pieces of a feature.
+        </Note>
+      ) : null}
+      {placed.length > 0 ? (
+        <>
+          <BandSection band="act" rows={bands.get("act") ?? []} zone={zone} now={now} />
+          <BandSection band="watch" rows={bands.get("watch") ?? []} zone={zone} now={now} />
+          <QuietSection rows={bands.get("quiet") ?? []} zone={zone} now={now} />
+        </>
+      ) : null}
+    </PageFrame>
+  );
+}
+
+function placingOf({ feature, standing, alarm }: BoardRow, now: number): Placing {
+  const { plan, keyCharacteristic } = feature;
+  return placeOnBoard({ standing, alarm, tolerance: plan.tolerance, keyCharacteristic, now });
+}
+
+/** Key characteristics first, then the lowest bound of Ppk, then the latest. */
+function rowsOf(placed: readonly PlacedRow[], band: Band): PlacedRow[] {
+  return placed
+    .filter(({ placing }) => placing.band === band)
+    .sort(
+      (a, b) =>
+        Number(a.alarm === null) - Number(b.alarm === null) ||
+        Number(b.feature.keyCharacteristic) - Number(a.feature.keyCharacteristic) ||
+        boundOf(a) - boundOf(b) ||
+        (b.standing?.lastAt ?? 0) - (a.standing?.lastAt ?? 0),
+    );
+}
+
+function boundOf({ standing }: PlacedRow): number {
+  return standing?.ppkAtLeast ?? Number.MAX_VALUE;
+}
+
+function Facts({ all, shown, now }: { all: readonly BoardRow[]; shown: number; now: number }) {
+  if (all.length === 0) return null;
+  const latest = Math.max(0, ...all.map(({ standing }) => standing?.lastAt ?? 0));
+  return (
+    <>
+      <span>
+        {shown === all.length
+          ? counted(all.length, "feature")
+          : `${shown} of ${counted(all.length, "feature")} shown`}
+      </span>
+      <span>{latest === 0 ? "No measurements yet" : `Latest measurement ${agoWords(latest, now)}`}</span>
+    </>
+  );
+}
+
+function EmptyBoard({ person }: { person: Account }) {
+  const mayPlan = mayOpen(person, "/plan/parts/new");
+  return (
+    <Note
+      kind="empty"
+      title="No features yet"
+      actions={
+        <>
+          {mayPlan ? (
+            <LinkButton href="/intake" kind="main">
+              Take in a measurement file
+            </LinkButton>
+          ) : null}
+          <LinkButton href="/plan">{mayPlan ? "Enter a part by hand" : "See the control plan"}</LinkButton>
+        </>
+      }
+    >
+      {mayPlan
+        ? "The board fills by itself once measurements arrive: drop a file on Intake, which brings its parts and features along, or enter them in the control plan first."
+        : "The board fills by itself once an engineer has taken in the first measurement file."}
+    </Note>
+  );
+}

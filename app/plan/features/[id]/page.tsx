@@ -1,0 +1,86 @@
+import Link from "next/link";
+import { notFound } from "next/navigation";
+import { type FeatureRow, featureById, listParts } from "../../../../db/queries/features";
+import { chartWords, partName } from "../../../../lib/format/names";
+import { measured, toleranceWords, unitSign, withUnit } from "../../../../lib/format/numbers";
+import { mayRun, requirePage } from "../../../access";
+import { database } from "../../../database";
+import { LinkButton } from "../../../fittings/controls";
+import { PageFrame } from "../../../fittings/page-frame";
+import { RuleList } from "../../../fittings/rule-words";
+import { fieldsOfFeature } from "../../feature-entry";
+import { FeatureForm } from "../../feature-form";
+import { fieldsOfPart } from "../../part-entry";
+import styles from "../../plan.module.css";
+
+export const metadata = { title: "Feature in the control plan" };
+
+/** One feature of the control plan: engineers change it here, others read it. */
+export default async function PlanFeaturePage({ params }: { params: Promise<{ id: string }> }) {
+  const person = await requirePage("/plan/features/[id]");
+  const { id } = await params;
+  const db = await database();
+  const feature = await featureById(db, Number(id));
+  if (!feature) notFound();
+  const part = (await listParts(db)).find((each) => each.id === feature.partId);
+  const ownExpansion = feature.expansion === part?.expansion ? null : feature.expansion;
+
+  return (
+    <PageFrame
+      title={feature.name}
+      above={
+        <>
+          <Link href="/plan">Control plan</Link> ·{" "}
+          <Link href={`/plan?part=${feature.partId}#features`}>
+            {partName(feature.part)} {feature.part.name}
+          </Link>
+        </>
+      }
+      purpose="What the drawing asks of this feature, and how it is charted and judged."
+      actions={<LinkButton href={`/features/${feature.id}`}>To its control chart</LinkButton>}
+    >
+      {mayRun(person, "saveFeature") ? (
+        <FeatureForm
+          featureId={feature.id}
+          partId={feature.partId}
+          fields={fieldsOfFeature(feature, ownExpansion)}
+          partExpansion={part ? fieldsOfPart(part).expansion : ""}
+        />
+      ) : (
+        <FeatureFacts feature={feature} />
+      )}
+    </PageFrame>
+  );
+}
+
+function FeatureFacts({ feature }: { feature: FeatureRow }) {
+  const { plan, unit, resolution } = feature;
+  const value = (figure: number | null) =>
+    figure === null ? "not given" : withUnit(measured(figure, { resolution }), unit);
+  const facts: [string, string][] = [
+    ["Kind", feature.keyCharacteristic ? `${feature.kind}, key characteristic` : feature.kind],
+    ["Tolerance", toleranceWords(plan.tolerance, { resolution, unit })],
+    ["Nominal", value(feature.nominal)],
+    ["Target", value(plan.target)],
+    ["Natural bound", value(plan.naturalBound)],
+    ["Resolution", resolution === null ? "not given" : `${resolution} ${unitSign(unit)}`],
+    ["Chart", chartWords(plan)],
+    ["Temperature", plan.reduction ? "charted at 20 °C" : "charted as measured"],
+  ];
+  return (
+    <dl className={styles.facts}>
+      {facts.map(([term, words]) => (
+        <div key={term}>
+          <dt>{term}</dt>
+          <dd>{words}</dd>
+        </div>
+      ))}
+      <div className={styles.wide}>
+        <dt>Run rules in force</dt>
+        <dd>
+          <RuleList slugs={plan.rules} />
+        </dd>
+      </div>
+    </dl>
+  );
+}

@@ -1,0 +1,62 @@
+import Link from "next/link";
+import { notFound } from "next/navigation";
+import { listParts } from "../../../../db/queries/features";
+import { partName } from "../../../../lib/format/names";
+import { USUAL_RULES } from "../../../../lib/plan/suggest-plan";
+import { requirePage } from "../../../access";
+import { database } from "../../../database";
+import { PageFrame } from "../../../fittings/page-frame";
+import type { FeatureFields } from "../../feature-entry";
+import { FeatureForm } from "../../feature-form";
+import { fieldsOfPart } from "../../part-entry";
+
+export const metadata = { title: "Enter a feature" };
+
+/** Subgroups of five: common practice, no source. The rules are those a file's new features get. */
+const AT_FIRST: FeatureFields = {
+  name: "",
+  kind: "size",
+  nominal: "",
+  lower: "",
+  upper: "",
+  target: "",
+  naturalBound: "",
+  unit: "mm",
+  resolution: "0.001",
+  keyCharacteristic: false,
+  subgroupSize: "5",
+  chart: "xbar-r",
+  rules: [...USUAL_RULES],
+  length: "",
+  expansion: "",
+  reduced: false,
+  reason: "",
+};
+
+/** Enters a feature of a part by hand. */
+export default async function NewFeaturePage({
+  searchParams,
+}: {
+  searchParams: Promise<Record<string, string | string[] | undefined>>;
+}) {
+  await requirePage("/plan/features/new");
+  const { part: wanted } = await searchParams;
+  const part = (await listParts(await database())).find(({ id }) => String(id) === wanted);
+  if (!part) notFound();
+  return (
+    <PageFrame
+      title="Enter a feature"
+      above={
+        <>
+          <Link href="/plan">Control plan</Link> ·{" "}
+          <Link href={`/plan?part=${part.id}#features`}>
+            {partName(part)} {part.name}
+          </Link>
+        </>
+      }
+      purpose="Under the name it has in measurement files, so that its measurements find it."
+    >
+      <FeatureForm partId={part.id} fields={AT_FIRST} partExpansion={fieldsOfPart(part).expansion} />
+    </PageFrame>
+  );
+}

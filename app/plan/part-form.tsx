@@ -1,0 +1,57 @@
+"use client";
+
+import { useActionState } from "react";
+import { FieldGroup, TextArea, TextField } from "../fittings/fields";
+import { AnswerNote } from "../fittings/note";
+import { SubmitButton } from "../fittings/submit-button";
+import { savePart } from "./actions";
+import type { PartAnswer } from "./answers";
+import type { PartFields } from "./part-entry";
+import styles from "./plan.module.css";
+
+/** A part, to be changed or, without `id`, entered. */
+export function PartForm({ id, fields: stored }: { id?: number; fields: PartFields }) {
+  const [answer, action] = useActionState<PartAnswer, FormData>(savePart, {
+    done: false,
+    message: "",
+    faults: {},
+    fields: stored,
+    attempt: 0,
+  });
+  const { fields, faults } = answer;
+  return (
+    <form action={action} className={styles.form} key={answer.attempt} noValidate>
+      <AnswerNote answer={answer} />
+      {id === undefined ? null : <input type="hidden" name="id" value={id} />}
+      <FieldGroup legend="The part">
+        <TextField label="Number" name="number" required defaultValue={fields.number} fault={faults.number} />
+        <TextField label="Revision" name="revision" defaultValue={fields.revision} fault={faults.revision} />
+        <TextField label="Name" name="name" defaultValue={fields.name} fault={faults.name} />
+        <TextField label="Line" name="line" defaultValue={fields.line} fault={faults.line} />
+        <TextField label="Material" name="material" defaultValue={fields.material} fault={faults.material} />
+        <TextField
+          label="Expansion coefficient"
+          name="expansion"
+          inputMode="decimal"
+          unit="10⁻⁶ / K"
+          hint="For features charted at 20 °C; steel has about 11.5."
+          defaultValue={fields.expansion}
+          fault={faults.expansion}
+        />
+      </FieldGroup>
+      {id === undefined ? null : (
+        <TextArea
+          label="Reason for the change"
+          name="reason"
+          defaultValue={fields.reason}
+          fault={faults.reason}
+        />
+      )}
+      <div className={styles.actions}>
+        <SubmitButton working="Saving …">
+          {id === undefined ? "Enter this part" : "Save the change"}
+        </SubmitButton>
+      </div>
+    </form>
+  );
+}

@@ -1,0 +1,142 @@
+import { TRIAL_VERSION } from "../evaluation/setup";
+import type { Standing } from "../evaluation/standing";
+import { counted, fixed } from "../format/numbers";
+import { agoWords, durationWords } from "../format/times";
+import type { Tolerance } from "../plan/feature-plan";
+
+/** act: a person is needed now · watch: soon · quiet: nobody. */
+export const BANDS = ["act", "watch", "quiet"] as const;
+export type Band = (typeof BANDS)[number];
+
+/** What the shift board knows of a feature. Times are UTC milliseconds. */
+export type BoardFacts = {
+  standing: Pick<
+    Standing,
+    | "lastAt"
+    | "subgroups"
+    | "limitsVersion"
+    | "tooFewForFinal"
+    | "ppkAtLeast"
+    | "recentReadings"
+    | "ppk"
+    | "readings"
+  > | null;
+  /** The alarm that is not closed yet. */
+  alarm: BoardAlarm | null;
+  tolerance: Tolerance;
+  keyCharacteristic: boolean;
+  now: number;
+};
+
+export type BoardAlarm = {
+  state: "unacknowledged" | "acknowledged" | "returned" | "shelved" | "closed";
+  /** The rules that fired, as sentences. */
+  words: string;
+  firstAt: number;
+  latestAt: number;
+  returnedAt: number | null;
+  withdrawnAt: number | null;
+};
+
+/** Why a feature stands in its band: the first reason decides, the others are true as well. */
+export type Placing = { band: Band; reason: string; also: string[]; since: number | null };
+
+/**
+ * Below this lower bound of Ppk a feature is watched; a key characteristic has to show more. Common practice,
+ * no source: customers usually ask for an index of at least 1.33, and 1.00 just fits the tolerance.
+ */
+export const PPK_WATCHED = { key: 1.33, other: 1 };
+
+/** Silent for longer than this, a feature is watched: a week with its weekend. Common practice, no source. */
+export const SILENT_AFTER_MS = 7 * 24 * 60 * 60 * 1000;
+
+/** Fewer readings than this say little about Ppk: its lower bound would be low whatever the process does. */
+const LEAST_FOR_PPK = 50;
+
+type Reason = { band: Band; words: string; since: number | null };
+
+/** In which band a feature stands, and why, in sentences. */
+export function placeOnBoard(facts: BoardFacts): Placing {
+  const reasons = [
+    alarmReason(facts),
+    performanceReason(facts),
+    limitsReason(facts),
+    silenceReason(facts),
+  ].filter((reason) => reason !== null);
+  reasons.sort((a, b) => BANDS.indexOf(a.band) - BANDS.indexOf(b.band));
+  const [first, ...others] = reasons;
+  if (!first) return { band: "quiet", reason: quietWords(facts), also: [], since: null };
+  return {
+    band: first.band,
+    reason: first.words,
+    also: others.map(({ words }) => words),
+    since: first.since,
+  };
+}
+
+function alarmReason({ alarm, now }: BoardFacts): Reason | null {
+  if (!alarm || alarm.state === "closed") return null;
+  const since = alarm.firstAt;
+  if (alarm.withdrawnAt !== null) {
+    return {
+      band: "watch",
+      since,
+      words:
+        "The measurements behind an open alarm were undone, corrected or left out. Close it with a remark.",
+    };
+  }
+  if (alarm.state === "shelved") return { band: "watch", since, words: `Alarm shelved. ${alarm.words}` };
+  if (alarm.returnedAt === null) return { band: "act", since, words: alarm.words };
+  const ago = agoWords(alarm.latestAt, now);
+  if (alarm.state === "unacknowledged") {
+    return {
+      band: "watch",
+      since,
+      words: `Returned to normal, and nobody has acknowledged it. Latest signal ${ago}: ${alarm.words}`,
+    };
+  }
+  return { band: "watch", since, words: `Returned to normal; close the alarm. Latest signal ${ago}.` };
+}
+
+function performanceReason({ standing, keyCharacteristic }: BoardFacts): Reason | null {
+  if (!standing || standing.ppkAtLeast === null || standing.recentReadings < LEAST_FOR_PPK) return null;
+  const wanted = keyCharacteristic ? PPK_WATCHED.key : PPK_WATCHED.other;
+  if (standing.ppkAtLeast >= wanted) return null;
+  const kind = keyCharacteristic ? "a key characteristic" : "a feature";
+  return {
+    band: "watch",
+    since: null,
+    words:
+      `Ppk is at least ${fixed(standing.ppkAtLeast, 2)} with 95 % confidence over the last ` +
+      `${counted(standing.recentReadings, "measurement")}; ${kind} is watched below ${fixed(wanted, 2)}.`,
+  };
+}
+
+function limitsReason({ standing }: BoardFacts): Reason | null {
+  if (!standing || standing.limitsVersion !== TRIAL_VERSION || standing.tooFewForFinal) return null;
+  return {
+    band: "watch",
+    since: null,
+    words: `Still judged by trial limits after ${counted(standing.subgroups, "subgroup")}: enough to freeze them.`,
+  };
+}
+
+function silenceReason({ standing, now }: BoardFacts): Reason | null {
+  if (!standing || standing.lastAt === null || now - standing.lastAt <= SILENT_AFTER_MS) return null;
+  return {
+    band: "watch",
+    since: standing.lastAt,
+    words: `No measurement for ${durationWords(now - standing.lastAt)}: nobody knows how it stands.`,
+  };
+}
+
+function quietWords({ standing, tolerance }: BoardFacts): string {
+  if (!standing || standing.readings === 0) return "No measurements yet.";
+  if (standing.limitsVersion === null) return "No control limits yet.";
+  if (standing.limitsVersion === TRIAL_VERSION) {
+    return `No signal by trial limits; ${counted(standing.subgroups, "subgroup")} so far.`;
+  }
+  return tolerance.lower === null && tolerance.upper === null
+    ? "No signal; no tolerance is stated."
+    : "No signal.";
+}
