@@ -1,6 +1,8 @@
 import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import path from "node:path";
+import { createAccount } from "../db/commands/accounts";
+import { acknowledgeAlarm } from "../db/commands/alarms";
 import type { Actor } from "../db/commands/audit";
 import { freezeLimits } from "../db/commands/limits";
 import { createFeature, createPart } from "../db/commands/plan";
@@ -9,6 +11,7 @@ import { addCauses, logSourceEvent } from "../db/commands/sources";
 import type { Database } from "../db/connection";
 import { importFile } from "../db/intake/import-file";
 import { previewFile } from "../db/intake/read-file";
+import { listAlarms } from "../db/queries/alarms";
 import { listFeatures } from "../db/queries/features";
 import { featureHistory } from "../db/queries/history";
 import { listSources } from "../db/queries/sources";
@@ -18,12 +21,14 @@ import { untimedStart } from "../lib/intake/untimed";
 import { zoneTable } from "../lib/intake/zone";
 import { calendarUntil, DEFAULT_ENDS_AT, PLANT_ZONE, SHIFTS } from "./demo/calendar";
 import { type DemoFile, demoFiles } from "./demo/files";
+import { DEMO_ACCOUNTS } from "./demo/people";
 import { FEATURES, PARTS, PLANT_NAME, sourceEvents } from "./demo/plant";
 import { ASSIGNED_CAUSES } from "./demo/reactions";
 
 export type DemoReport = { files: number; measurements: number; features: number; limits: number };
 
 const MINUTE_MS = 60_000;
+const OLD_AFTER_MS = 4 * 24 * 60 * MINUTE_MS;
 
 /**
  * Loads the demo plant into an empty database, by the roads that people use: the control plan is entered,
@@ -46,11 +51,13 @@ export async function loadDemo(
     },
     actor: start,
   });
+  const people = await enterPeople(database, start);
   await enterPlan(database, start);
   await addCauses(database, ASSIGNED_CAUSES);
   const measurements = await bringFilesIn(database, demoFiles(), onFile);
   await logEvents(database, calendar);
-  const limits = await freezeAll(database);
+  const limits = await freezeAll(database, people.engineer);
+  await answerOldAlarms(database, people.lead);
   return { files: demoFiles().length, measurements, features: FEATURES.length, limits };
 }
 
@@ -136,7 +143,36 @@ async function logEvents(database: Database, calendar: ReturnType<typeof calenda
   }
 }
 
-async function freezeAll(database: Database): Promise<number> {
+/** Accounts by login. */
+async function enterPeople(database: Database, actor: Actor): Promise<Record<string, number>> {
+  const ids: Record<string, number> = {};
+  for (const { login, name, roles, password } of DEMO_ACCOUNTS) {
+    const saved = await createAccount(database, {
+      entry: { login, name, roles, password, demo: true },
+      actor,
+    });
+    if (!saved.ok) throw new Error(saved.message);
+    ids[login] = saved.id;
+  }
+  return ids;
+}
+
+/** What came and went before the last two days was seen at the time; the story begins with what is new. */
+async function answerOldAlarms(database: Database, accountId: number | undefined): Promise<void> {
+  for (const { id, latestAt, raisedAt, returnedAt, withdrawnAt } of await listAlarms(database, {
+    open: true,
+  })) {
+    if ((returnedAt ?? withdrawnAt) === null || latestAt > DEFAULT_ENDS_AT - OLD_AFTER_MS) continue;
+    const at = Math.max(raisedAt, latestAt) + 2 * 60 * MINUTE_MS;
+    await acknowledgeAlarm(database, {
+      id,
+      note: "Seen, back to normal.",
+      actor: { accountId: accountId ?? null, at },
+    });
+  }
+}
+
+async function freezeAll(database: Database, accountId: number | undefined): Promise<number> {
   let frozen = 0;
   for (const { id } of await listFeatures(database)) {
     const history = await featureHistory(database, id);
@@ -150,7 +186,7 @@ async function freezeAll(database: Database): Promise<number> {
       baselineTo,
       effectiveFrom: null,
       reason: "First limits, from the first 25 subgroups.",
-      actor: { accountId: null, at: baselineTo + 30 * MINUTE_MS },
+      actor: { accountId: accountId ?? null, at: baselineTo + 30 * MINUTE_MS },
     });
     if (result.ok) frozen++;
   }
