@@ -1,7 +1,7 @@
 import type { Statement } from "better-sqlite3";
 import { continueEvaluation } from "../../lib/evaluation/continue-evaluation";
 import { evaluate } from "../../lib/evaluation/evaluate";
-import type { Excursion, Progress, Signal } from "../../lib/evaluation/progress";
+import { type Excursion, PROGRESS_FORMAT, type Progress, type Signal } from "../../lib/evaluation/progress";
 import type { EvaluationSetup } from "../../lib/evaluation/setup";
 import { standingOf } from "../../lib/evaluation/standing";
 import type { MeasurementSeries } from "../../lib/measurements/series";
@@ -52,8 +52,8 @@ export function judgeNews(
 ): JudgeResult {
   const stored = statementsOf(connection).progress.get(feature.id) as string | undefined;
   const setup = setupOf(connection, feature);
-  const continued =
-    stored === undefined ? null : continueEvaluation(JSON.parse(stored) as Progress, news, setup);
+  const known = stored === undefined ? null : (JSON.parse(stored) as Progress);
+  const continued = known?.format === PROGRESS_FORMAT ? continueEvaluation(known, news, setup) : null;
   if (!continued) return judgeAnew(connection, { feature, at });
 
   saveState(connection, feature, setup, continued.progress);

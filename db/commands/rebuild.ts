@@ -1,7 +1,8 @@
-import { asc } from "drizzle-orm";
+import { asc, eq } from "drizzle-orm";
+import { PROGRESS_FORMAT } from "../../lib/evaluation/progress";
 import { type Connection, connectionOf, type Database, write } from "../connection";
 import { readFeature } from "../queries/features";
-import { feature } from "../schema";
+import { feature, setting } from "../schema";
 import { storeDerived } from "./judge-feature";
 
 export type Rebuilt = { ok: boolean; features: number; signals: number; differing: number };
@@ -51,4 +52,30 @@ function derivedOf({ sqlite }: Connection, featureId: number): string {
     .raw()
     .all(featureId);
   return JSON.stringify([state ?? null, signals]);
+}
+
+const FORMAT_SETTING = "derived format";
+
+/**
+ * Rebuilds when the stored derived rows were computed by a version that judged otherwise; null when they
+ * were not. To be called after `migrate`, before anything reads them.
+ */
+export async function rebuildOutdated(database: Database): Promise<Rebuilt | null> {
+  const { orm } = connectionOf(database);
+  const stored = orm
+    .select({ value: setting.value })
+    .from(setting)
+    .where(eq(setting.key, FORMAT_SETTING))
+    .get();
+  const current = String(PROGRESS_FORMAT);
+  if (stored?.value === current) return null;
+  const rebuilt = await rebuild(database);
+  await write(database, (connection) =>
+    connection.orm
+      .insert(setting)
+      .values({ key: FORMAT_SETTING, value: current })
+      .onConflictDoUpdate({ target: setting.key, set: { value: current } })
+      .run(),
+  );
+  return rebuilt.features > 0 ? rebuilt : null;
 }

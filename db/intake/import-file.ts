@@ -22,6 +22,8 @@ export type ImportOptions = {
   zone: ZoneOffset;
   newFeatures: NewFeatures;
   actor: Actor;
+  /** Given the id under which the history shows this attempt, before anything is read. */
+  onBegin?: (intakeId: number) => void;
   onProgress?: (progress: IntakeProgress) => void;
   /** Aborting leaves nothing stored. */
   signal?: AbortSignal;
@@ -60,6 +62,7 @@ export class CancelledIntake extends Error {
 export async function importFile(database: Database, options: ImportOptions): Promise<IntakeOutcome> {
   const { fileName, mapping, actor, signal } = options;
   const id = await begin(database, options);
+  options.onBegin?.(id);
   const begun = Date.now();
   const now = () => actor.at + Date.now() - begun;
   const refusals: Refusal[] = [];

@@ -109,7 +109,7 @@ export async function previewFile(
   } catch (error) {
     if (error !== ENOUGH) throw error;
   }
-  return previewRows(rows, options);
+  return previewRows(rows, { ...options, whole: rows.length < PREVIEW_SHEET_ROWS });
 }
 
 /** Thrown to stop reading a sheet once there is enough for a preview. */

@@ -1,8 +1,18 @@
-import { asc, desc, eq } from "drizzle-orm";
+import { and, asc, desc, eq, isNull, ne } from "drizzle-orm";
 import type { Notice, Refusal } from "../../lib/intake/batch";
 import type { Mapping } from "../../lib/intake/mapping";
 import { connectionOf, type Database } from "../connection";
-import { account, intake, mapping, refusal } from "../schema";
+import {
+  account,
+  alarm,
+  correction,
+  feature,
+  intake,
+  intakeFeature,
+  mapping,
+  part,
+  refusal,
+} from "../schema";
 
 export type IntakeState = "running" | "done" | "failed" | "cancelled" | "undone";
 
@@ -56,6 +66,58 @@ function intakeRow({
 }): IntakeRow {
   const { accountId: _, ...rest } = row;
   return { ...rest, state: row.state as IntakeState, by };
+}
+
+export type TouchedFeature = {
+  id: number;
+  part: string;
+  name: string;
+  /** Measurements the intake brought, and values of earlier ones that it corrected. */
+  added: number;
+  corrected: number;
+  /** What the feature's latest alarm that nobody has closed says; null when there is none. */
+  alarm: string | null;
+};
+
+/** The features an intake has touched, by part and name. Reads one row for each of them and for each open alarm. */
+export async function featuresOfIntake(database: Database, intakeId: number): Promise<TouchedFeature[]> {
+  const { orm } = connectionOf(database);
+  const added = new Map(
+    orm
+      .select({ id: intakeFeature.featureId, rows: intakeFeature.rows })
+      .from(intakeFeature)
+      .where(eq(intakeFeature.intakeId, intakeId))
+      .all()
+      .map(({ id, rows }) => [id, rows]),
+  );
+  const corrected = new Map<number, number>();
+  for (const { id } of orm
+    .select({ id: correction.featureId })
+    .from(correction)
+    .where(eq(correction.newIntakeId, intakeId))
+    .all())
+    corrected.set(id, (corrected.get(id) ?? 0) + 1);
+  const alarms = new Map(
+    orm
+      .select({ id: alarm.featureId, words: alarm.words })
+      .from(alarm)
+      .where(and(isNull(alarm.withdrawnAt), ne(alarm.state, "closed")))
+      .all()
+      .map(({ id, words }) => [id, words]),
+  );
+  return orm
+    .select({ id: feature.id, part: part.number, name: feature.name })
+    .from(feature)
+    .innerJoin(part, eq(part.id, feature.partId))
+    .orderBy(asc(part.number), asc(feature.name))
+    .all()
+    .filter(({ id }) => added.has(id) || corrected.has(id))
+    .map((row) => ({
+      ...row,
+      added: added.get(row.id) ?? 0,
+      corrected: corrected.get(row.id) ?? 0,
+      alarm: alarms.get(row.id) ?? null,
+    }));
 }
 
 /** Refused rows in the order of the file. */

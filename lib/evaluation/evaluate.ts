@@ -10,7 +10,7 @@ import {
 import { type SubgroupSummary, summarise } from "../subgroups/summarise";
 import { chartedValues } from "./charted-values";
 import { followExcursion, type Judge, judgeOf, judgeSubgroup } from "./judge-subgroup";
-import type { Excursion, Progress, Signal } from "./progress";
+import { type Excursion, PROGRESS_FORMAT, type Progress, type Signal } from "./progress";
 import { type EvaluationSetup, isExcluded, TRIAL_SUBGROUPS } from "./setup";
 import { trialLimits } from "./trial-limits";
 
@@ -99,6 +99,7 @@ export function plannedSize({ plan }: EvaluationSetup): number {
 
 export function startProgress(judge: Judge): Progress {
   return {
+    format: PROGRESS_FORMAT,
     readings: 0,
     lastAt: null,
     latest: null,

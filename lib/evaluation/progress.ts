@@ -30,10 +30,17 @@ export type Excursion = {
 export type RecentSubgroup = [size: number, mean: number, sd: number];
 
 /**
+ * To be raised whenever what is remembered, or the judging itself, changes: state stored by an older version
+ * is then computed anew instead of being gone on from.
+ */
+export const PROGRESS_FORMAT = 1;
+
+/**
  * Everything the evaluation must remember to go on from the last measurement. Plain data that survives
  * JSON unchanged, so that a stored series and a newly arrived reading take the same path.
  */
 export type Progress = {
+  format: typeof PROGRESS_FORMAT;
   readings: number;
   lastAt: number | null;
   /** Lot and sources of the last measurement. */
