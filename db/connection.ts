@@ -12,7 +12,14 @@ export type Database = { readonly path: string; close(): Promise<void> };
 export type Orm = BetterSQLite3Database<typeof schema>;
 export type Connection = { sqlite: BetterSqlite3.Database; orm: Orm };
 
-const connections = new WeakMap<Database, Connection>();
+/*
+ * Held outside the module: a server's bundles each carry a copy of this file, and a database that one of
+ * them opened is as open for the others.
+ */
+type Holder = { steadyrestConnections?: WeakMap<Database, Connection> };
+const holder = globalThis as Holder;
+holder.steadyrestConnections ??= new WeakMap();
+const connections = holder.steadyrestConnections;
 
 /** For the functions of db/ only. */
 export function connectionOf(database: Database): Connection {
