@@ -14,6 +14,9 @@ import { decodeBlocks, encodeBlock } from "../measurements/block";
 /** Rows gathered before they are sorted and written out: 17 MB of columns. */
 const RUN_ROWS = 262_144;
 
+/** Room to begin with; most files hold one piece or one lot. */
+const FIRST_ROWS = 4_096;
+
 /** A piece by its part's number and its serial. */
 export type FiledPiece = { part: string; serial: string };
 
@@ -33,8 +36,8 @@ export class Staging {
   private readonly rowsOf = new Map<number, number>();
   private written = 0;
 
-  private run = emptySeries(RUN_ROWS);
-  private runFeature = new Uint32Array(RUN_ROWS);
+  private run = emptySeries(FIRST_ROWS);
+  private runFeature = new Uint32Array(FIRST_ROWS);
   private runCount = 0;
   private runPieces = new Map<string, number>();
   private readonly pieces: FiledPiece[][] = [[]];
@@ -46,6 +49,7 @@ export class Staging {
     let from = 0;
     while (from < batch.count) {
       const to = Math.min(batch.count, from + RUN_ROWS - this.runCount);
+      this.makeRoom(this.runCount + to - from);
       this.copy(batch, from, to);
       if (this.runCount === RUN_ROWS) this.spill();
       from = to;
@@ -60,6 +64,15 @@ export class Staging {
     this.runFeature.set(batch.feature.subarray(from, to), at);
     this.takePieces(batch, from, to, at);
     this.runCount += to - from;
+  }
+
+  private makeRoom(rows: number): void {
+    if (rows <= this.runFeature.length) return;
+    const room = Math.min(RUN_ROWS, Math.max(rows, 2 * this.runFeature.length));
+    this.run = joined([this.run, emptySeries(room - this.runFeature.length)]);
+    const features = new Uint32Array(room);
+    features.set(this.runFeature);
+    this.runFeature = features;
   }
 
   /** Gives the run's pieces numbers from 1, and the rows those numbers. */

@@ -1,7 +1,7 @@
 import type { FileNames, Notice, Refusal } from "../../lib/intake/batch";
 import { merged } from "../../lib/measurements/order";
 import { freshOf, type Resolution, resolve } from "../../lib/measurements/resolve";
-import type { MeasurementSeries } from "../../lib/measurements/series";
+import { emptySeries, type MeasurementSeries } from "../../lib/measurements/series";
 import type { Actor } from "../commands/audit";
 import { judgeAnew, judgeNews } from "../commands/judge-feature";
 import type { Connection } from "../connection";
@@ -118,9 +118,7 @@ function storeRows(
   const first = rows.takenAt[0] as number;
   // Nothing stored is as late as the first new row: the usual case, in which the history need not be read.
   const isLatest = latest === null || first > latest;
-  const stored = isLatest
-    ? readNothing(connection, featureId)
-    : readSeries(connection, featureId, { from: first });
+  const stored = isLatest ? emptySeries(0) : readSeries(connection, featureId, { from: first });
   const resolution = resolve(stored, rows);
   total.accepted += resolution.fresh.length;
   total.duplicates += resolution.duplicates;
@@ -144,10 +142,6 @@ function storeRows(
     addMeasurements(connection, { feature: featureId, news: fresh, isLatest });
   }
   return { ...resolution, appended: isLatest };
-}
-
-function readNothing(connection: Connection, featureId: number): MeasurementSeries {
-  return readSeries(connection, featureId, { from: Number.MAX_SAFE_INTEGER });
 }
 
 /** Puts corrected values in the place of the old ones, which stay in the record, and adds what is new. */

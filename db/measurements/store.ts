@@ -1,5 +1,5 @@
 import type { Statement } from "better-sqlite3";
-import { compareMeasurements, firstAtOrAfter, inOrder, merged, sliced } from "../../lib/measurements/order";
+import { firstAtOrAfter, inOrder, merged, sliced } from "../../lib/measurements/order";
 import {
   emptySeries,
   type MeasurementSeries,
@@ -49,6 +49,7 @@ type Statements = {
   addArrival: Statement;
   addBlock: Statement;
   dropBlock: Statement;
+  latest: Statement;
 };
 const prepared = new WeakMap<Connection, Statements>();
 
@@ -83,6 +84,7 @@ function statementsOf(connection: Connection): Statements {
        values (?, ?, ?, ?, ?, ?, ?)`,
     ),
     dropBlock: sqlite.prepare("delete from measurement_block where id = ?"),
+    latest: sqlite.prepare("select last_at from feature_state where feature_id = ?").pluck(),
   };
   prepared.set(connection, statements);
   return statements;
@@ -222,23 +224,7 @@ export function settle(connection: Connection): void {
   sqlite.exec("delete from measurement_arrival");
 }
 
-/** Where the stored measurements of a feature end; null when it has none. */
+/** When the latest stored measurement of a feature was taken, as its judged state has it; null when it has none. */
 export function latestAt(connection: Connection, feature: number): number | null {
-  const block = connection.sqlite
-    .prepare(
-      "select last_at from measurement_block where feature_id = ? order by first_at desc, first_intake desc, first_line desc limit 1",
-    )
-    .pluck()
-    .get(feature) as number | undefined;
-  const arrival = connection.sqlite
-    .prepare("select max(taken_at) from measurement_arrival where feature_id = ?")
-    .pluck()
-    .get(feature) as number | null;
-  if (block === undefined) return arrival;
-  return arrival === null ? block : Math.max(block, arrival);
-}
-
-/** True when no stored measurement comes after the first of `news`. */
-export function isAfterAll(stored: MeasurementSeries, news: MeasurementSeries): boolean {
-  return stored.count === 0 || news.count === 0 || compareMeasurements(stored, stored.count - 1, news, 0) < 0;
+  return (statementsOf(connection).latest.get(feature) as number | null | undefined) ?? null;
 }
