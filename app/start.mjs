@@ -20,6 +20,7 @@ import { step } from "./start/steps.mjs";
  *   PORT              the port to answer on, 3000 when not given
  *   STEADYREST_HOST   the address to answer on, this machine alone (127.0.0.1) when not given
  *   STEADYREST_DATA   the folder of the database, ./data when not given
+ *   --empty           leaves an empty database empty instead of loading the demo
  *   --dev             serves the sources themselves and reloads on a change
  */
 
@@ -61,7 +62,9 @@ async function main(args) {
   mkdirSync(data, { recursive: true });
   requireSpace(data, TO_RUN_MB, "to keep the database running");
   await runVerb("bring the database up to date", ["migrate"]);
-  await runVerb("load the demo if the database is empty", ["demo", "--if-empty"]);
+  if (!args.includes("--empty")) {
+    await runVerb("load the demo if the database is empty", ["demo", "--if-empty"]);
+  }
 
   await requireFreePort(host, port);
   await serve({ dev, host, port, data });
