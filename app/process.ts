@@ -1,10 +1,13 @@
 import "server-only";
+import { rebuildOutdated } from "../db/commands/rebuild";
 import { migrate } from "../db/migrate";
 import { closeDatabaseNow, database } from "./database";
 
 /** What the server's process does once, before its first request and after its last. */
 export async function beginProcess(): Promise<void> {
-  await migrate(await database());
+  const plant = await database();
+  await migrate(plant);
+  await rebuildOutdated(plant);
   // Next ends the process by itself on SIGTERM, after the requests under way; this is the last moment.
   process.once("exit", closeDatabaseNow);
 }

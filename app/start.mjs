@@ -62,9 +62,8 @@ async function main(args) {
   mkdirSync(data, { recursive: true });
   requireSpace(data, TO_RUN_MB, "to keep the database running");
   await runVerb("bring the database up to date", ["migrate"]);
-  if (!args.includes("--empty")) {
-    await runVerb("load the demo if the database is empty", ["demo", "--if-empty"]);
-  }
+  if (args.includes("--empty")) await runVerb("look whether there is an account", ["set-up", "--if-needed"]);
+  else await runVerb("load the demo if the database is empty", ["demo", "--if-empty"]);
 
   await requireFreePort(host, port);
   await serve({ dev, host, port, data });
