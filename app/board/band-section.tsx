@@ -1,13 +1,13 @@
+import type { AlarmRow } from "../../db/queries/alarms";
 import { counted } from "../../lib/format/numbers";
-import { Num } from "../fittings/num";
-import { SourceChip } from "../fittings/source-chip";
+import { AtLeast } from "../fittings/num";
 import { StateShape, StateWord } from "../fittings/state-word";
 import { ToleranceStrip } from "../fittings/tolerance-strip";
 import { When } from "../fittings/when";
 import type { PlacedRow } from "./board";
 import styles from "./board.module.css";
-import { sourcesOf } from "./board-filter";
 import { FeatureName } from "./feature-name";
+import { OriginLine } from "./origin-line";
 
 const HEADS = {
   act: {
@@ -65,29 +65,22 @@ function BandRow({ row, zone, now }: { row: PlacedRow; zone: string; now: number
       <FeatureName feature={feature} />
       <ToleranceStrip feature={feature} standing={standing} />
       <div className={styles.why}>
-        <p className={styles.reason}>{placing.reason}</p>
+        <p className={styles.reason}>
+          {alarm && alarm.withdrawnAt === null ? <StateWord state={stateOf(alarm)} /> : null}
+          <span>{placing.reason}</span>
+        </p>
         {placing.also.map((words) => (
           <p key={words} className={styles.also}>
             {words}
           </p>
         ))}
-        <p className={styles.chips}>
-          {alarm && alarm.withdrawnAt === null ? (
-            <StateWord
-              state={alarm.state === "unacknowledged" && alarm.returnedAt !== null ? "returned" : alarm.state}
-            />
-          ) : null}
-          {sourcesOf(row).map(({ kind, code }) => (
-            <SourceChip key={kind} kind={kind} code={code} />
-          ))}
-          {row.latestLot ? <SourceChip kind="lot" code={row.latestLot} /> : null}
-        </p>
+        <OriginLine row={row} />
       </div>
       <dl className={styles.figures}>
         <div>
           <dt>Ppk at least</dt>
           <dd>
-            <Num value={standing?.ppkAtLeast} places={2} absent="not computed" />
+            <AtLeast value={standing?.ppkAtLeast} />
           </dd>
         </div>
         <div>
@@ -99,4 +92,9 @@ function BandRow({ row, zone, now }: { row: PlacedRow; zone: string; now: number
       </dl>
     </li>
   );
+}
+
+/** An alarm that nobody has acknowledged may have returned to normal by itself. */
+function stateOf({ state, returnedAt }: AlarmRow): AlarmRow["state"] {
+  return state === "unacknowledged" && returnedAt !== null ? "returned" : state;
 }

@@ -1,6 +1,6 @@
-import Link from "next/link";
 import type { BoardRow } from "../../db/queries/board";
 import { Button } from "../fittings/controls";
+import { Link } from "../fittings/link";
 import styles from "./board.module.css";
 import { type BoardFilter, sourcesOf } from "./board-filter";
 
@@ -21,13 +21,15 @@ export function BoardFilterForm({ rows, filter }: { rows: readonly BoardRow[]; f
   );
 }
 
+const NAMES = { line: "Line", part: "Part", source: "Source" } as const;
+
 function Choice({
   name,
   all,
   values,
   chosen,
 }: {
-  name: string;
+  name: keyof typeof NAMES;
   all: string;
   values: readonly string[];
   chosen: string;
@@ -35,7 +37,7 @@ function Choice({
   if (values.length < 2 && chosen === "") return null;
   return (
     <label className={styles.choice}>
-      <span>{name}</span>
+      <span>{NAMES[name]}</span>
       <select name={name} defaultValue={chosen} key={chosen}>
         <option value="">{all}</option>
         {values.map((value) => (

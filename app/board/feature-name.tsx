@@ -1,6 +1,6 @@
-import Link from "next/link";
 import type { FeatureRow } from "../../db/queries/features";
 import { partName } from "../../lib/format/names";
+import { Link } from "../fittings/link";
 import styles from "./board.module.css";
 
 /** A feature as people look for it: its name as the link to its chart, its part below, key marked by a word. */

@@ -1,7 +1,7 @@
-import Link from "next/link";
 import { partName } from "../../lib/format/names";
 import { counted } from "../../lib/format/numbers";
-import { Num } from "../fittings/num";
+import { Link } from "../fittings/link";
+import { AtLeast } from "../fittings/num";
 import { StateShape } from "../fittings/state-word";
 import { Table } from "../fittings/table";
 import { ToleranceStrip } from "../fittings/tolerance-strip";
@@ -72,7 +72,7 @@ function QuietTable({
           key: "ppk",
           head: "Ppk at least",
           figures: true,
-          cell: ({ standing }) => <Num value={standing?.ppkAtLeast} places={2} absent="not computed" />,
+          cell: ({ standing }) => <AtLeast value={standing?.ppkAtLeast} />,
         },
         {
           key: "latest",

@@ -1,4 +1,3 @@
-import Link from "next/link";
 import { type BoardRow, shiftBoard } from "../../db/queries/board";
 import { TRIAL_VERSION } from "../../lib/evaluation/setup";
 import type { Standing } from "../../lib/evaluation/standing";
@@ -7,8 +6,9 @@ import { counted, toleranceWords } from "../../lib/format/numbers";
 import { database } from "../database";
 import { Button, ControlRow, LinkButton } from "../fittings/controls";
 import { SelectField, TextField } from "../fittings/fields";
+import { Link } from "../fittings/link";
 import { Note } from "../fittings/note";
-import { Num } from "../fittings/num";
+import { AtLeast, Num } from "../fittings/num";
 import { StateWord } from "../fittings/state-word";
 import { Table } from "../fittings/table";
 import { ToleranceStrip } from "../fittings/tolerance-strip";
@@ -74,7 +74,7 @@ export async function FeatureList({ part, find }: { part: string; find: string }
             head: "Feature",
             cell: ({ feature }) => <Link href={`/features/${feature.id}`}>{feature.name}</Link>,
           },
-          { key: "part", head: "Part", cell: ({ feature }) => partName(feature.part) },
+          { key: "part", head: "Part", tight: true, cell: ({ feature }) => partName(feature.part) },
           {
             key: "kind",
             head: "Kind",
@@ -83,6 +83,7 @@ export async function FeatureList({ part, find }: { part: string; find: string }
           {
             key: "tolerance",
             head: "Tolerance",
+            tight: true,
             cell: ({ feature }) => toleranceWords(feature.plan.tolerance, feature),
           },
           {
@@ -102,7 +103,7 @@ export async function FeatureList({ part, find }: { part: string; find: string }
             key: "ppk",
             head: "Ppk at least",
             figures: true,
-            cell: ({ standing }) => <Num value={standing?.ppkAtLeast} places={2} absent="not computed" />,
+            cell: ({ standing }) => <AtLeast value={standing?.ppkAtLeast} />,
           },
           {
             key: "latest",

@@ -1,6 +1,6 @@
-import Link from "next/link";
 import type { ComponentProps, ReactNode } from "react";
 import styles from "./controls.module.css";
+import { Link } from "./link";
 
 /** main: the one thing to do here · plain: everything else · quiet: beside text · grave: cannot be taken back. */
 export type ButtonKind = "main" | "plain" | "quiet" | "grave";

@@ -1,4 +1,4 @@
-import { measured, placesOf, unitSign } from "../../lib/format/numbers";
+import { fixedAtLeast, measured, placesOf, unitSign } from "../../lib/format/numbers";
 import styles from "./num.module.css";
 
 /**
@@ -46,6 +46,12 @@ export function Num({
       {sign === "" ? null : <span className={styles.unit}>{sign === "°" ? sign : `\u00a0${sign}`}</span>}
     </span>
   );
+}
+
+/** The lower bound of an index, rounded down to two decimals. */
+export function AtLeast({ value }: { value: number | null | undefined }) {
+  if (value === null || value === undefined) return <Num value={null} absent="not computed" />;
+  return <span className={styles.num}>{fixedAtLeast(value, 2)}</span>;
 }
 
 /** As wide as the decimals that are not shown. */

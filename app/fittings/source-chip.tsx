@@ -1,5 +1,5 @@
-import Link from "next/link";
 import type { SourceKind } from "../../lib/measurements/series";
+import { Link } from "./link";
 import styles from "./source-chip.module.css";
 
 /** A fixture, tool, machine, gauge, operator or setup by its code; with `href` a link to what it did. */

@@ -13,6 +13,8 @@ export type Column<Row> = {
   figures?: boolean;
   /** The column that names the row; the first one when none says so. */
   names?: boolean;
+  /** Stays on one line: part numbers, tolerances, states. */
+  tight?: boolean;
   /** A CSS width such as "16rem". */
   width?: string;
 };
@@ -65,11 +67,15 @@ export function Table<Row>({
             <tr key={rowKey(row)} className={rowClass?.(row)}>
               {columns.map((column) =>
                 column === naming ? (
-                  <th key={column.key} scope="row" className={styles.name}>
+                  <th
+                    key={column.key}
+                    scope="row"
+                    className={`${styles.name} ${column.tight ? styles.tight : ""}`}
+                  >
                     {column.cell(row)}
                   </th>
                 ) : (
-                  <td key={column.key} className={column.figures ? styles.figures : undefined}>
+                  <td key={column.key} className={cellClass(column)}>
                     {column.cell(row)}
                   </td>
                 ),
@@ -80,4 +86,9 @@ export function Table<Row>({
       </table>
     </section>
   );
+}
+
+function cellClass({ figures, tight }: { figures?: boolean; tight?: boolean }): string | undefined {
+  if (figures) return styles.figures;
+  return tight ? styles.tight : undefined;
 }

@@ -1,8 +1,8 @@
-import Link from "next/link";
 import type { ReactNode } from "react";
 import type { Account } from "../../db/queries/accounts";
 import { momentIn } from "../../lib/format/times";
 import { ROLE_WORDS } from "../../lib/people/roles";
+import { Link } from "../fittings/link";
 import type { Plant } from "../plant";
 import { THEMES, type Theme } from "../theme";
 import { chooseTheme, leave } from "./actions";
@@ -42,7 +42,6 @@ export function Frame({
             </p>
           ) : null}
           {person ? <Person person={person} /> : null}
-          <ThemeSwitch theme={theme} />
         </div>
       </header>
       <div className={styles.main}>
@@ -53,6 +52,7 @@ export function Frame({
             customer's requirements and the shop's nonconformance procedure under its qualified people.
             Statistical capability is no proof of safety or airworthiness.
           </p>
+          <ThemeSwitch theme={theme} />
         </footer>
       </div>
     </div>
@@ -75,7 +75,7 @@ function Person({ person }: { person: Account }) {
   );
 }
 
-const THEME_WORDS: Record<Theme, string> = { system: "As system", light: "Light", dark: "Dark" };
+const THEME_WORDS: Record<Theme, string> = { system: "System", light: "Light", dark: "Dark" };
 
 function ThemeSwitch({ theme }: { theme: Theme }) {
   return (

@@ -1,7 +1,7 @@
 "use client";
 
-import Link from "next/link";
 import { usePathname } from "next/navigation";
+import { Link } from "../fittings/link";
 import { ROOMS } from "../rooms";
 import styles from "./frame.module.css";
 
@@ -13,7 +13,8 @@ export function RoomLinks() {
     <>
       <details className={styles.folded} key={path}>
         <summary>
-          <span className={styles.foldedWord}>Rooms</span> {current?.name ?? ""}
+          <span className={styles.foldedWord}>Rooms</span>{" "}
+          <span className={styles.foldedRoom}>{current?.name ?? ""}</span>
         </summary>
         <nav aria-label="Rooms">
           <Links current={current?.href} />
@@ -31,7 +32,7 @@ function Links({ current }: { current: string | undefined }) {
     <ul className={styles.rooms}>
       {ROOMS.map(({ href, name }) => (
         <li key={href}>
-          <Link href={href} aria-current={href === current ? "page" : undefined} prefetch={false}>
+          <Link href={href} aria-current={href === current ? "page" : undefined}>
             {name}
           </Link>
         </li>

@@ -1,8 +1,8 @@
-import Link from "next/link";
 import type { FeatureRow } from "../../db/queries/features";
 import { CHART_SHORT, partName } from "../../lib/format/names";
 import { placesOf, placesWritten, unitSign } from "../../lib/format/numbers";
 import { ruleSetName } from "../../lib/rules/rule-set-name";
+import { Link } from "../fittings/link";
 import { Note } from "../fittings/note";
 import { Num } from "../fittings/num";
 import { type Column, Table } from "../fittings/table";
@@ -46,7 +46,9 @@ export function FeaturePlanTable({
           head: "Feature",
           cell: ({ id, name }) => <Link href={`/plan/features/${id}`}>{name}</Link>,
         },
-        ...(isOnePart ? [] : [{ key: "part", head: "Part", cell: ({ part }: FeatureRow) => partName(part) }]),
+        ...(isOnePart
+          ? []
+          : [{ key: "part", head: "Part", tight: true, cell: ({ part }: FeatureRow) => partName(part) }]),
         {
           key: "kind",
           head: "Kind",
@@ -56,14 +58,14 @@ export function FeaturePlanTable({
         figure("nominal", "Nominal", ({ nominal }) => nominal),
         figure("upper", "Upper limit", ({ plan }) => plan.tolerance.upper),
         { key: "unit", head: "Unit", cell: ({ unit }) => unitSign(unit) || "–" },
-        { key: "chart", head: "Chart of", cell: ({ plan }) => CHART_SHORT[plan.chart] },
+        { key: "chart", head: "Chart of", tight: true, cell: ({ plan }) => CHART_SHORT[plan.chart] },
         {
           key: "size",
           head: "n",
           figures: true,
           cell: ({ plan }) => <Num value={plan.subgroupSize} places={0} />,
         },
-        { key: "rules", head: "Run rules", cell: ({ plan }) => ruleSetName(plan.rules) },
+        { key: "rules", head: "Run rules", tight: true, cell: ({ plan }) => ruleSetName(plan.rules) },
       ]}
     />
   );

@@ -1,5 +1,5 @@
-import Link from "next/link";
 import type { PartRow } from "../../db/queries/features";
+import { Link } from "../fittings/link";
 import { Num } from "../fittings/num";
 import { Table } from "../fittings/table";
 
@@ -15,6 +15,7 @@ export function PartTable({ parts }: { parts: readonly PartRow[] }) {
         {
           key: "number",
           head: "Part",
+          tight: true,
           cell: ({ id, number }) => <Link href={`/plan/parts/${id}`}>{number}</Link>,
         },
         { key: "revision", head: "Revision", cell: ({ revision }) => revision || "–" },

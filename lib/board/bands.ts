@@ -1,8 +1,9 @@
 import { TRIAL_VERSION } from "../evaluation/setup";
 import type { Standing } from "../evaluation/standing";
-import { counted, fixed } from "../format/numbers";
+import { counted, fixed, fixedAtLeast } from "../format/numbers";
 import { agoWords, durationWords } from "../format/times";
 import type { Tolerance } from "../plan/feature-plan";
+import { ruleBySlug } from "../rules/known-rules";
 
 /** act: a person is needed now · watch: soon · quiet: nobody. */
 export const BANDS = ["act", "watch", "quiet"] as const;
@@ -20,6 +21,7 @@ export type BoardFacts = {
     | "recentReadings"
     | "ppk"
     | "readings"
+    | "excursion"
   > | null;
   /** The alarm that is not closed yet. */
   alarm: BoardAlarm | null;
@@ -74,7 +76,7 @@ export function placeOnBoard(facts: BoardFacts): Placing {
   };
 }
 
-function alarmReason({ alarm, now }: BoardFacts): Reason | null {
+function alarmReason({ alarm, standing, now }: BoardFacts): Reason | null {
   if (!alarm || alarm.state === "closed") return null;
   const since = alarm.firstAt;
   if (alarm.withdrawnAt !== null) {
@@ -85,17 +87,26 @@ function alarmReason({ alarm, now }: BoardFacts): Reason | null {
         "The measurements behind an open alarm were undone, corrected or left out. Close it with a remark.",
     };
   }
-  if (alarm.state === "shelved") return { band: "watch", since, words: `Alarm shelved. ${alarm.words}` };
-  if (alarm.returnedAt === null) return { band: "act", since, words: alarm.words };
+  if (alarm.state === "shelved")
+    return { band: "watch", since, words: `Alarm shelved. ${signalWords(alarm, standing)}` };
+  if (alarm.returnedAt === null) return { band: "act", since, words: signalWords(alarm, standing) };
   const ago = agoWords(alarm.latestAt, now);
   if (alarm.state === "unacknowledged") {
     return {
       band: "watch",
       since,
-      words: `Returned to normal, and nobody has acknowledged it. Latest signal ${ago}: ${alarm.words}`,
+      words: `Returned to normal, and nobody has acknowledged it. Latest signal ${ago}.`,
     };
   }
   return { band: "watch", since, words: `Returned to normal; close the alarm. Latest signal ${ago}.` };
+}
+
+/** The running excursion's rules in a few words each, or the alarm's own sentences. */
+function signalWords(alarm: BoardAlarm, standing: BoardFacts["standing"]): string {
+  const rules = standing?.excursion?.rules ?? [];
+  if (rules.length === 0) return alarm.words;
+  const words = rules.map((slug) => ruleBySlug(slug).phrase("either")).join("; ");
+  return `${words.charAt(0).toUpperCase()}${words.slice(1)}.`;
 }
 
 function performanceReason({ standing, keyCharacteristic }: BoardFacts): Reason | null {
@@ -107,7 +118,7 @@ function performanceReason({ standing, keyCharacteristic }: BoardFacts): Reason 
     band: "watch",
     since: null,
     words:
-      `Ppk is at least ${fixed(standing.ppkAtLeast, 2)} with 95 % confidence over the last ` +
+      `Ppk is at least ${fixedAtLeast(standing.ppkAtLeast, 2)} with 95 % confidence over the last ` +
       `${counted(standing.recentReadings, "measurement")}; ${kind} is watched below ${fixed(wanted, 2)}.`,
   };
 }

@@ -87,6 +87,16 @@ export function placesWritten(value: number): number {
   return MOST_PLACES;
 }
 
+/**
+ * A lower bound with fixed decimals, rounded down: what is at least 1.329 is not at least 1.33. What lies within
+ * a billionth of a step counts as on it.
+ */
+export function fixedAtLeast(value: number, places: number): string {
+  requireFiniteNumbers("fixedAtLeast", { value });
+  const steps = 10 ** places;
+  return fixed(Math.floor(value * steps + 1e-9) / steps, places);
+}
+
 /** "14 %": a share as a whole percentage, with one decimal below 10 %. */
 export function percent(share: number): string {
   const value = share * 100;

@@ -1,4 +1,3 @@
-import Link from "next/link";
 import { notFound } from "next/navigation";
 import { type FeatureRow, featureById, listParts } from "../../../../db/queries/features";
 import { chartWords, partName } from "../../../../lib/format/names";
@@ -6,6 +5,7 @@ import { measured, toleranceWords, unitSign, withUnit } from "../../../../lib/fo
 import { mayRun, requirePage } from "../../../access";
 import { database } from "../../../database";
 import { LinkButton } from "../../../fittings/controls";
+import { Link } from "../../../fittings/link";
 import { PageFrame } from "../../../fittings/page-frame";
 import { RuleList } from "../../../fittings/rule-words";
 import { fieldsOfFeature } from "../../feature-entry";

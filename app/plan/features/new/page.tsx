@@ -1,10 +1,10 @@
-import Link from "next/link";
 import { notFound } from "next/navigation";
 import { listParts } from "../../../../db/queries/features";
 import { partName } from "../../../../lib/format/names";
 import { USUAL_RULES } from "../../../../lib/plan/suggest-plan";
 import { requirePage } from "../../../access";
 import { database } from "../../../database";
+import { Link } from "../../../fittings/link";
 import { PageFrame } from "../../../fittings/page-frame";
 import type { FeatureFields } from "../../feature-entry";
 import { FeatureForm } from "../../feature-form";

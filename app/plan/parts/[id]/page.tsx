@@ -1,10 +1,10 @@
-import Link from "next/link";
 import { notFound } from "next/navigation";
 import { listParts, type PartRow } from "../../../../db/queries/features";
 import { counted } from "../../../../lib/format/numbers";
 import { mayRun, requirePage } from "../../../access";
 import { database } from "../../../database";
 import { LinkButton } from "../../../fittings/controls";
+import { Link } from "../../../fittings/link";
 import { PageFrame } from "../../../fittings/page-frame";
 import { fieldsOfPart } from "../../part-entry";
 import { PartForm } from "../../part-form";

@@ -1,5 +1,5 @@
-import Link from "next/link";
 import { requirePage } from "../../../access";
+import { Link } from "../../../fittings/link";
 import { PageFrame } from "../../../fittings/page-frame";
 import { PartForm } from "../../part-form";
 
