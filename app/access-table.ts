@@ -23,6 +23,8 @@ export const ACCESS = {
     "/drift": READERS,
     "/features": READERS,
     "/features/[id]": READERS,
+    "/intake": READERS,
+    "/intake/[id]": READERS,
     "/plan": READERS,
     "/plan/features/[id]": READERS,
     "/plan/features/new": ENGINEERS,
@@ -32,7 +34,19 @@ export const ACCESS = {
     "/sign-in": "anyone",
   },
   /** By method and address. */
-  endpoints: {},
+  endpoints: {
+    "DELETE /api/intake/jobs/[id]": ENGINEERS,
+    "DELETE /api/intake/upload/[id]": ENGINEERS,
+    "GET /api/intake/[id]/refusals": READERS,
+    "GET /api/intake/files-to-try/[name]": READERS,
+    "GET /api/intake/jobs": READERS,
+    "GET /api/intake/sample": READERS,
+    "GET /api/intake/upload/[id]/look": ENGINEERS,
+    "POST /api/intake/[id]/undo": ENGINEERS,
+    "POST /api/intake/upload": ENGINEERS,
+    "POST /api/intake/upload/[id]/commit": ENGINEERS,
+    "POST /api/intake/upload/[id]/look": ENGINEERS,
+  },
   /** By the name of the exported function. */
   actions: {
     chooseTheme: "anyone",

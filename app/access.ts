@@ -79,6 +79,11 @@ export function mayRun(person: Account, name: ActionName): boolean {
   return isAllowed(person, ACCESS.actions[name]);
 }
 
+/** The same for what an endpoint does. */
+export function mayCall(person: Account, endpoint: Endpoint): boolean {
+  return isAllowed(person, ACCESS.endpoints[endpoint]);
+}
+
 /** For a page that shows some part of itself only to people who may open another. */
 export function mayOpen(person: Account, address: PageAddress): boolean {
   return isAllowed(person, ACCESS.pages[address]);

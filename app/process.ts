@@ -1,4 +1,5 @@
 import "server-only";
+import { failLeftIntakes } from "../db/commands/intakes";
 import { rebuildOutdated } from "../db/commands/rebuild";
 import { migrate } from "../db/migrate";
 import { closeDatabaseNow, database } from "./database";
@@ -8,6 +9,7 @@ export async function beginProcess(): Promise<void> {
   const plant = await database();
   await migrate(plant);
   await rebuildOutdated(plant);
+  await failLeftIntakes(plant, { at: Date.now() });
   // Next ends the process by itself on SIGTERM, after the requests under way; this is the last moment.
   process.once("exit", closeDatabaseNow);
 }

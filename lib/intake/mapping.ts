@@ -62,6 +62,8 @@ export type Mapping = {
   valueColumns: ValueColumn[];
   /** Where the file states no time: the first data row's time, and the seconds between one row and the next. */
   time: { start: string; stepSeconds: number } | null;
+  /** Name of the zone of times that state none ("UTC", "Europe/Berlin"); null for the plant's. */
+  zone: string | null;
 };
 
 /** A mapping with nothing mapped: long layout, comma, decimal point, UTF-8, ISO dates. */
@@ -78,6 +80,7 @@ export function emptyMapping(name: string): Mapping {
     columns,
     valueColumns: [],
     time: null,
+    zone: null,
   };
 }
 

@@ -40,6 +40,8 @@ export type IntakePreview = {
   accepted: AcceptedRow[];
   refused: Refusal[];
   notices: Notice[];
+  /** How much of the file this rests on: measurements that would be taken, rows that would be refused. */
+  looked: { taken: number; refused: number; isWholeFile: boolean };
 };
 
 export type PreviewOptions = {
@@ -73,23 +75,24 @@ export function previewCsv(bytes: Uint8Array, options: PreviewOptions & { whole:
   });
   feed(sample, bytes, options.whole);
 
-  return preview(texts, options, { separator, encoding }, (mapping, sink) => {
+  return preview(texts, options, { separator, encoding, isWhole: options.whole }, (mapping, sink) => {
     const file = interpretCsv(mapping, { zone: options.zone, batchRows: PREVIEW_BATCH }, sink);
     feed(file, bytes, options.whole);
     return file.names;
   });
 }
 
-/** The same look at the first rows of a sheet, the header first. */
+/** The same look at the first rows of a sheet, the header first; `whole` says whether they are all of it. */
 export function previewRows(
   rows: readonly { line: number; cells: readonly Cell[] }[],
-  options: PreviewOptions,
+  options: PreviewOptions & { whole?: boolean },
 ): IntakePreview {
   const decimal = options.mapping?.decimal ?? ".";
   const texts = rows
     .slice(0, SAMPLE_ROWS + 1)
     .map(({ cells }) => cells.map((cell) => cellText(cell, decimal)));
-  return preview(texts, options, { separator: ",", encoding: "utf-8" }, (mapping, sink) => {
+  const file = { separator: ",", encoding: "utf-8", isWhole: options.whole ?? false } as const;
+  return preview(texts, options, file, (mapping, sink) => {
     const file = interpretRows(mapping, { zone: options.zone, batchRows: PREVIEW_BATCH }, sink);
     for (const { line, cells } of rows) file.push(line, cells);
     file.end();
@@ -106,7 +109,7 @@ type Collector = {
 function preview(
   texts: string[][],
   options: PreviewOptions,
-  file: { separator: Separator; encoding: FileEncoding },
+  { isWhole, ...file }: { separator: Separator; encoding: FileEncoding; isWhole: boolean },
   interpret: (mapping: Mapping, sink: Collector) => FileNames,
 ): IntakePreview {
   const [headerTexts, ...data] = texts.filter((row) => row.some((text) => text.trim() !== ""));
@@ -127,17 +130,19 @@ function preview(
     accepted: [],
     refused: [],
     notices: [],
+    looked: { taken: 0, refused: 0, isWholeFile: isWhole },
   };
   if (problems.length > 0) return found;
 
   const batches: TidyBatch[] = [];
-  let taken = 0;
+  const { looked } = found;
   const names = interpret(mapping, {
     batch(batch) {
-      if (taken < options.rows) batches.push(batch);
-      taken += batch.count;
+      if (looked.taken < options.rows) batches.push(batch);
+      looked.taken += batch.count;
     },
     refusal(refusal) {
+      looked.refused++;
       if (found.refused.length < options.rows) found.refused.push(refusal);
     },
     notice(notice) {

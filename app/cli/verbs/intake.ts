@@ -80,13 +80,14 @@ async function takeFile(
   const at = Date.now();
   try {
     const mapping = untimedStart(await mappingOf(database, file, { ...given, zone }), at);
-    if (given.dryRun) return await look(file, mapping, zone);
+    const fileZone = mapping.zone ? zoneTable(mapping.zone) : zone;
+    if (given.dryRun) return await look(file, mapping, fileZone);
     const progress = progressLine();
     const outcome = await importFile(database, {
       path,
       fileName: file.name,
       mapping,
-      zone,
+      zone: fileZone,
       newFeatures: { subgroupSize: given.subgroupSize },
       actor: { accountId: null, at },
       onProgress: (step) => progress.show(`${file.name}: ${progressWords(step)}`),

@@ -1,0 +1,18 @@
+import { intakeById } from "../../../../../db/queries/intakes";
+import { requireEndpoint } from "../../../../access";
+import { database } from "../../../../database";
+import { refuse } from "../../../../intake/respond";
+import { startUndo } from "../../../../intake/start-job";
+
+type Context = { params: Promise<{ id: string }> };
+
+/** Puts the undoing of an intake into the queue. */
+export async function POST(request: Request, { params }: Context): Promise<Response> {
+  const asker = await requireEndpoint(request, "POST /api/intake/[id]/undo");
+  if (asker instanceof Response) return asker;
+  const id = Number((await params).id);
+  const intake = Number.isSafeInteger(id) ? await intakeById(await database(), id) : null;
+  if (!intake) return refuse(404, "Nothing undone: there is no such intake.");
+  if (intake.state !== "done") return refuse(409, `Nothing undone: the intake is ${intake.state}.`);
+  return Response.json({ job: await startUndo(intake, { actor: asker.actor }) }, { status: 202 });
+}

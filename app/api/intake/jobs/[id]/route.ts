@@ -1,0 +1,18 @@
+import { requireEndpoint } from "../../../../access";
+import { refuse } from "../../../../intake/respond";
+import { cancelJob, jobById } from "../../../../jobs/jobs";
+
+type Context = { params: Promise<{ id: string }> };
+
+/** Asks a job to stop. It says in its state when it has, and whether it was already too late. */
+export async function DELETE(request: Request, { params }: Context): Promise<Response> {
+  const asker = await requireEndpoint(request, "DELETE /api/intake/jobs/[id]");
+  if (asker instanceof Response) return asker;
+  const { id } = await params;
+  const job = jobById(id);
+  if (!job) return refuse(404, "Nothing cancelled: there is no such job any more.");
+  if (job.kind === "undo" && job.state === "running")
+    return refuse(409, "Nothing cancelled: an undo that has begun is one step and ends by itself.");
+  if (!cancelJob(id)) return refuse(409, "Nothing cancelled: it had ended already.");
+  return Response.json({ job: jobById(id) }, { status: 202 });
+}

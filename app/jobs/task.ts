@@ -1,0 +1,41 @@
+import type { Actor } from "../../db/commands/audit";
+import type { IntakeOutcome, IntakeProgress } from "../../db/intake/import-file";
+import type { Mapping } from "../../lib/intake/mapping";
+import type { IntakePreview } from "../../lib/intake/preview";
+
+/** Work that would hold up the server's own thread, as plain data that a worker thread is given. */
+export type Task =
+  | {
+      kind: "take file";
+      path: string;
+      fileName: string;
+      mapping: Mapping;
+      /** Of times that state none: the mapping's own zone, else the plant's. */
+      zone: string;
+      /** Readings per subgroup of features the file brings; null suggests it from the data. */
+      subgroupSize: number | null;
+      actor: Actor;
+    }
+  | { kind: "undo"; intakeId: number; actor: Actor }
+  | {
+      kind: "look";
+      path: string;
+      fileName: string;
+      zone: string;
+      mapping: Mapping | null;
+      rows: number;
+    };
+
+export type TaskResult =
+  | { kind: "take file"; outcome: IntakeOutcome }
+  | { kind: "undo"; done: boolean; message: string }
+  | { kind: "look"; preview: IntakePreview };
+
+/** What a worker tells the server. It says `ended` or `refused` once, at last. */
+export type WorkerMessage =
+  | { say: "begun"; intakeId: number }
+  | { say: "progress"; progress: IntakeProgress }
+  | { say: "ended"; result: TaskResult }
+  /** A file that cannot be read at all; `message` is for the person. */
+  | { say: "refused"; message: string }
+  | { say: "broken"; message: string };

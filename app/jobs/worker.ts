@@ -1,0 +1,86 @@
+import { type MessagePort, parentPort, receiveMessageOnPort, workerData } from "node:worker_threads";
+import { undoIntake } from "../../db/commands/undo-intake";
+import { openDatabase } from "../../db/connection";
+import { importFile } from "../../db/intake/import-file";
+import { previewFile } from "../../db/intake/read-file";
+import { counted } from "../../lib/format/numbers";
+import { UnreadableFile } from "../../lib/intake/unreadable-file";
+import { zoneTable } from "../../lib/intake/zone";
+import type { Task, TaskResult, WorkerMessage } from "./task";
+
+/*
+ * One task in a thread of its own, with a database connection of its own. It is bundled into
+ * .build/worker.mjs, for the server's bundle must not take it in: see run-worker.ts.
+ */
+
+/** `orders` receives one message of any kind when the person cancels. */
+export type WorkerInput = { task: Task; databasePath: string; orders: MessagePort };
+
+const { task, databasePath, orders } = workerData as WorkerInput;
+const say = (message: WorkerMessage) => parentPort?.postMessage(message);
+
+try {
+  say({ say: "ended", result: await perform(task) });
+} catch (error) {
+  const message = error instanceof Error ? error.message : String(error);
+  say({ say: error instanceof UnreadableFile ? "refused" : "broken", message });
+} finally {
+  orders.close();
+}
+
+async function perform(asked: Task): Promise<TaskResult> {
+  switch (asked.kind) {
+    case "look": {
+      const { path, fileName, mapping, rows } = asked;
+      const zone = zoneTable(asked.zone);
+      return {
+        kind: "look",
+        preview: await previewFile({ path, name: fileName }, { zone, mapping, rows }),
+      };
+    }
+    case "take file":
+      return takeFile(asked);
+    case "undo":
+      return undo(asked);
+  }
+}
+
+async function takeFile(asked: Task & { kind: "take file" }): Promise<TaskResult> {
+  const { path, fileName, mapping, subgroupSize, actor } = asked;
+  const cancelled = new AbortController();
+  const database = await openDatabase(databasePath);
+  try {
+    const outcome = await importFile(database, {
+      path,
+      fileName,
+      mapping,
+      zone: zoneTable(asked.zone),
+      newFeatures: { subgroupSize },
+      actor,
+      signal: cancelled.signal,
+      onBegin: (intakeId) => say({ say: "begun", intakeId }),
+      onProgress(progress) {
+        // Storing is one transaction without a pause in which a message could arrive by itself.
+        if (receiveMessageOnPort(orders)) cancelled.abort();
+        say({ say: "progress", progress });
+      },
+    });
+    return { kind: "take file", outcome };
+  } finally {
+    await database.close();
+  }
+}
+
+async function undo({ intakeId, actor }: Task & { kind: "undo" }): Promise<TaskResult> {
+  const database = await openDatabase(databasePath);
+  try {
+    const undone = await undoIntake(database, { id: intakeId, actor });
+    if (!undone.ok) return { kind: "undo", done: false, message: undone.message };
+    const restored =
+      undone.restored > 0 ? ` ${counted(undone.restored, "corrected value")} came back as before.` : "";
+    const message = `Undone. ${counted(undone.removed, "measurement")} taken back.${restored} The features were judged anew.`;
+    return { kind: "undo", done: true, message };
+  } finally {
+    await database.close();
+  }
+}
