@@ -1,6 +1,6 @@
 import { and, eq, isNull, ne } from "drizzle-orm";
+import { excursionWords } from "../../lib/evaluation/excursion-words";
 import type { Excursion } from "../../lib/evaluation/progress";
-import { ruleBySlug } from "../../lib/rules/known-rules";
 import type { Connection } from "../connection";
 import type { FeatureRow } from "../queries/features";
 import { alarm, alarmEvent } from "../schema";
@@ -45,7 +45,7 @@ export function followAlarms(connection: Connection, news: News): number {
     );
     if (match) {
       matched.add(match.id);
-      follow(connection, match, { excursion, running, at });
+      follow(connection, match, { feature, excursion, running, at });
     } else if (running || (lastAt !== null && excursion.latestAt >= lastAt - STILL_NEWS_MS)) {
       raise(connection, { feature, excursion, running, at });
       raised++;
@@ -55,10 +55,6 @@ export function followAlarms(connection: Connection, news: News): number {
     for (const row of known) if (!matched.has(row.id)) withdraw(connection, row.id, at);
   }
   return raised;
-}
-
-function wordsOf(excursion: Excursion): string {
-  return excursion.rules.map((slug) => ruleBySlug(slug).statement).join(" ");
 }
 
 function raise(
@@ -77,7 +73,7 @@ function raise(
       firstAt: excursion.firstAt,
       latestAt: excursion.latestAt,
       state: "unacknowledged",
-      words: wordsOf(excursion),
+      words: excursionWords(excursion.rules, feature.plan.chart),
       raisedAt: at,
       returnedAt: running ? null : at,
     })
@@ -90,7 +86,12 @@ function raise(
 function follow(
   { orm }: Connection,
   row: typeof alarm.$inferSelect,
-  { excursion, running, at }: { excursion: Excursion; running: boolean; at: number },
+  {
+    feature,
+    excursion,
+    running,
+    at,
+  }: { feature: FeatureRow; excursion: Excursion; running: boolean; at: number },
 ): void {
   const { firstAt, latestAt } = excursion;
   const returnedAt = running ? null : (row.returnedAt ?? at);
@@ -103,7 +104,7 @@ function follow(
         : row.state;
   orm
     .update(alarm)
-    .set({ firstAt, latestAt, returnedAt, state, words: wordsOf(excursion) })
+    .set({ firstAt, latestAt, returnedAt, state, words: excursionWords(excursion.rules, feature.plan.chart) })
     .where(eq(alarm.id, row.id))
     .run();
   if (!running && row.returnedAt === null)

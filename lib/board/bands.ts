@@ -3,7 +3,6 @@ import type { Standing } from "../evaluation/standing";
 import { counted, fixed, fixedAtLeast } from "../format/numbers";
 import { agoWords, durationWords } from "../format/times";
 import type { Tolerance } from "../plan/feature-plan";
-import { ruleBySlug } from "../rules/known-rules";
 
 /** act: a person is needed now · watch: soon · quiet: nobody. */
 export const BANDS = ["act", "watch", "quiet"] as const;
@@ -76,7 +75,7 @@ export function placeOnBoard(facts: BoardFacts): Placing {
   };
 }
 
-function alarmReason({ alarm, standing, now }: BoardFacts): Reason | null {
+function alarmReason({ alarm, now }: BoardFacts): Reason | null {
   if (!alarm || alarm.state === "closed") return null;
   const since = alarm.firstAt;
   if (alarm.withdrawnAt !== null) {
@@ -87,9 +86,8 @@ function alarmReason({ alarm, standing, now }: BoardFacts): Reason | null {
         "The measurements behind an open alarm were undone, corrected or left out. Close it with a remark.",
     };
   }
-  if (alarm.state === "shelved")
-    return { band: "watch", since, words: `Alarm shelved. ${signalWords(alarm, standing)}` };
-  if (alarm.returnedAt === null) return { band: "act", since, words: signalWords(alarm, standing) };
+  if (alarm.state === "shelved") return { band: "watch", since, words: `Alarm shelved. ${alarm.words}.` };
+  if (alarm.returnedAt === null) return { band: "act", since, words: `${alarm.words}.` };
   const ago = agoWords(alarm.latestAt, now);
   if (alarm.state === "unacknowledged") {
     return {
@@ -99,14 +97,6 @@ function alarmReason({ alarm, standing, now }: BoardFacts): Reason | null {
     };
   }
   return { band: "watch", since, words: `Returned to normal; close the alarm. Latest signal ${ago}.` };
-}
-
-/** The running excursion's rules in a few words each, or the alarm's own sentences. */
-function signalWords(alarm: BoardAlarm, standing: BoardFacts["standing"]): string {
-  const rules = standing?.excursion?.rules ?? [];
-  if (rules.length === 0) return alarm.words;
-  const words = rules.map((slug) => ruleBySlug(slug).phrase("either")).join("; ");
-  return `${words.charAt(0).toUpperCase()}${words.slice(1)}.`;
 }
 
 function performanceReason({ standing, keyCharacteristic }: BoardFacts): Reason | null {

@@ -4,7 +4,7 @@ import { type Firing, judgePoint, startPhase } from "../rules/judge";
 import { ruleBySlug, rulesForSpread } from "../rules/known-rules";
 import type { RunRule } from "../rules/rule";
 import type { SubgroupSummary } from "../subgroups/summarise";
-import type { ChartPart, Excursion, Progress, Signal } from "./progress";
+import type { ChartPart, Excursion, ExcursionRule, Progress, Signal } from "./progress";
 import { type EvaluationSetup, isExcluded, QUIET_SUBGROUPS, versionAt } from "./setup";
 
 /** The setup with its rule set looked up and the limits that judge, trial ones included. */
@@ -122,7 +122,16 @@ export function followExcursion(
   const excursion = running ?? { firstAt: at, latestAt: at, rules: [], quiet: 0 };
   excursion.latestAt = at;
   excursion.quiet = 0;
-  for (const { rule } of signals) if (!excursion.rules.includes(rule)) excursion.rules.push(rule);
+  for (const signal of signals)
+    if (!excursion.rules.some((known) => isSame(known, signal))) add(excursion, signal);
   progress.excursion = excursion;
   return null;
+}
+
+function isSame(known: ExcursionRule, { chart, rule, direction }: Signal): boolean {
+  return known.rule === rule && known.chart === chart && known.direction === direction;
+}
+
+function add(excursion: Excursion, { chart, rule, direction }: Signal): void {
+  excursion.rules.push({ chart, rule, direction });
 }

@@ -16,12 +16,14 @@ export type Signal = {
   direction: "up" | "down" | "either";
 };
 
+export type ExcursionRule = Pick<Signal, "chart" | "rule" | "direction">;
+
 /** Signals that belong together: from the first one until several subgroups in a row gave none. */
 export type Excursion = {
   firstAt: number;
   latestAt: number;
-  /** Slugs of the rules that fired, in order of first appearance. */
-  rules: string[];
+  /** What fired, each once, in order of first appearance. */
+  rules: ExcursionRule[];
   /** Subgroups without a signal since the latest one; at QUIET_SUBGROUPS it has returned to normal. */
   quiet: number;
 };
@@ -33,7 +35,7 @@ export type RecentSubgroup = [size: number, mean: number, sd: number];
  * To be raised whenever what is remembered, or the judging itself, changes: state stored by an older version
  * is then computed anew instead of being gone on from.
  */
-export const PROGRESS_FORMAT = 1;
+export const PROGRESS_FORMAT = 2;
 
 /**
  * Everything the evaluation must remember to go on from the last measurement. Plain data that survives
