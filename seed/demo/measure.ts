@@ -1,4 +1,4 @@
-import { type RandomStream, randomStream } from "../random";
+import { type RandomStream, randomStream } from "../../lib/random/random-stream";
 import { BLUNDERS, BORING_BAR, CASTING, GAUGE, HEAT, LOCATOR, STANDING_OFFSET } from "../truth";
 import { type Calendar, calendarUntil, DEFAULT_ENDS_AT, SHIFTS_A_WEEK, WEEKS } from "./calendar";
 import type { DemoFeature } from "./feature";

@@ -1,7 +1,7 @@
 import { mean, sampleKurtosis, sampleSkewness, sampleStandardDeviation } from "simple-statistics";
 import { describe, expect, test } from "vitest";
-import { InvalidInput } from "../../lib/checks";
-import { randomStream, xoshiro } from "../../seed/random";
+import { InvalidInput } from "../../../lib/checks";
+import { randomStream, xoshiro } from "../../../lib/random/random-stream";
 
 describe("xoshiro128**", () => {
   test("by hand: from 1, 2, 3, 4 the first number is ((2 · 5) rotated by 7) · 9 = 1280 · 9", () => {

@@ -1,4 +1,4 @@
-import { InvalidInput } from "../lib/checks";
+import { InvalidInput } from "../checks";
 
 /** A stream of pseudo-random numbers that is the same on every machine for the same name. */
 export type RandomStream = {
@@ -11,8 +11,9 @@ export type RandomStream = {
 /**
  * Opens the stream that belongs to a seed and a name.
  *
- * A story takes one stream for each thing that varies, named after it. A feature added later then
- * changes no value of the features that were there before.
+ * The seed is an argument of every figure that rests on chance, so that it can be had again. Whoever needs
+ * several independent streams (the demo for each thing that varies, a simulation for each shift) names them;
+ * one more stream then changes no number of the others.
  *
  * Uniform numbers: xoshiro128** of Blackman and Vigna (ACM Transactions on Mathematical Software 47,
  * 2021, from memory), its state filled by a 32-bit multiply-and-shift mixer from a hash of the name
