@@ -1,7 +1,15 @@
 export const CHART_KINDS = ["xbar-r", "xbar-s", "i-mr"] as const;
 export type ChartKind = (typeof CHART_KINDS)[number];
 
-export const FEATURE_KINDS = ["size", "position", "form", "orientation", "profile", "runout", "other"] as const;
+export const FEATURE_KINDS = [
+  "size",
+  "position",
+  "form",
+  "orientation",
+  "profile",
+  "runout",
+  "other",
+] as const;
 export type FeatureKind = (typeof FEATURE_KINDS)[number];
 
 /** "none" where neither file nor drawing states a unit; such values are never converted. */

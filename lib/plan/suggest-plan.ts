@@ -19,7 +19,9 @@ const USUAL_SIZE = 5;
  * practice, no source: a person changes it in the control plan.
  */
 export function suggestChart(series: MeasurementSeries): { chart: ChartKind; subgroupSize: number } {
-  const labelled = sizesOf(series, (i) => (series.subgroup[i] ? `${series.lot[i]}/${series.subgroup[i]}` : ""));
+  const labelled = sizesOf(series, (i) =>
+    series.subgroup[i] ? `${series.lot[i]}/${series.subgroup[i]}` : "",
+  );
   if (labelled.length > 0) return chartFor(usual(labelled));
   const lots = sizesOf(series, (i) => (series.lot[i] ? String(series.lot[i]) : ""));
   if (lots.length === 0 || usual(lots) === 1) return chartFor(1);
