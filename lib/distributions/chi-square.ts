@@ -1,6 +1,8 @@
+import gammaln from "@stdlib/math-base-special-gammaln";
 import libraryQuantile from "@stdlib/stats-base-dists-chisquare-quantile";
 import { requirePositive, requireProbability } from "./checks";
 import { regularizedGamma } from "./incomplete-gamma";
+import { solveQuantile } from "./solve-quantile";
 
 /** P(X ≤ x) for chi-square with any positive degrees of freedom. */
 export function chiSquareCdf(x: number, degreesOfFreedom: number): number {
@@ -44,4 +46,35 @@ function density(x: number, degreesOfFreedom: number): number {
   const a = degreesOfFreedom / 2;
   const ratio = x / degreesOfFreedom;
   return (Math.exp(a * (Math.log(ratio) - ratio + 1) - 1 / (12 * a)) * Math.sqrt(a / (2 * Math.PI))) / x;
+}
+
+/**
+ * The density, (x/2)^(ν/2 − 1) e^(−x/2) / 2Γ(ν/2).
+ *
+ * @throws InvalidInput unless the degrees of freedom are positive
+ */
+export function chiSquareDensity(x: number, degreesOfFreedom: number): number {
+  requirePositive("chiSquareDensity", { degreesOfFreedom });
+  if (x < 0) return 0;
+  if (degreesOfFreedom > 500) return density(x, degreesOfFreedom);
+  const a = degreesOfFreedom / 2;
+  return 0.5 * Math.exp((a - 1) * Math.log(x / 2) - x / 2 - gammaln(a));
+}
+
+/**
+ * The x with P(X > x) = q, exact for tiny q where 1 − q would lose its digits.
+ *
+ * @throws InvalidInput unless 0 < q < 1 and the degrees of freedom are positive
+ */
+export function chiSquareUpperQuantile(q: number, degreesOfFreedom: number): number {
+  requireProbability("chiSquareUpperQuantile", "q", q);
+  requirePositive("chiSquareUpperQuantile", { degreesOfFreedom });
+  return solveQuantile(
+    {
+      cdf: (x) => chiSquareCdf(x, degreesOfFreedom),
+      upperTail: (x) => chiSquareUpperTail(x, degreesOfFreedom),
+      density: (x) => chiSquareDensity(x, degreesOfFreedom),
+    },
+    { tail: "upper", probability: q, start: degreesOfFreedom, isPositive: true },
+  );
 }

@@ -36,7 +36,7 @@ function prefactor(a: number, x: number): number {
 }
 
 /** ln(1 + u) − u without cancellation near u = 0. */
-function logMinusItself(u: number): number {
+export function logMinusItself(u: number): number {
   if (Math.abs(u) > 0.4) return Math.log1p(u) - u;
   // With r = u/(2+u): ln(1+u) = 2(r + r³/3 + r⁵/5 + …) and u = 2r + u·r.
   const r = u / (2 + u);
