@@ -37,6 +37,7 @@ export const ACCESS = {
   endpoints: {
     "DELETE /api/intake/jobs/[id]": ENGINEERS,
     "DELETE /api/intake/upload/[id]": ENGINEERS,
+    "GET /api/intake/[id]/features": READERS,
     "GET /api/intake/[id]/refusals": READERS,
     "GET /api/intake/files-to-try/[name]": READERS,
     "GET /api/intake/jobs": READERS,
@@ -49,6 +50,7 @@ export const ACCESS = {
   },
   /** By the name of the exported function. */
   actions: {
+    acknowledge: SHIFT_LEADS,
     chooseTheme: "anyone",
     continueInDemo: "anyone",
     freezeChartLimits: ENGINEERS,
