@@ -61,8 +61,9 @@ export async function setUp(
   const passwordHash = await hashPassword(entry.password);
   return write(database, (connection) => {
     const { orm } = connection;
-    const taken = orm.delete(setting).where(eq(setting.key, SET_UP_SETTING)).returning().all();
-    if (taken[0]?.value !== digestOf(token)) throw new Error(`Nothing saved: ${LINK_ENDED}`);
+    const link = orm.select().from(setting).where(eq(setting.key, SET_UP_SETTING)).get();
+    if (link?.value !== digestOf(token)) return refused(LINK_ENDED);
+    orm.delete(setting).where(eq(setting.key, SET_UP_SETTING)).run();
     return add(connection, {
       entry: { ...entry, roles: ["admin", "engineer"] },
       passwordHash,

@@ -20,7 +20,6 @@ export type BoardFacts = {
     | "recentReadings"
     | "ppk"
     | "readings"
-    | "excursion"
   > | null;
   /** The alarm that is not closed yet. */
   alarm: BoardAlarm | null;
@@ -31,7 +30,7 @@ export type BoardFacts = {
 
 export type BoardAlarm = {
   state: "unacknowledged" | "acknowledged" | "returned" | "shelved" | "closed";
-  /** The rules that fired, as sentences. */
+  /** What fired, in a few words. */
   words: string;
   firstAt: number;
   latestAt: number;
@@ -103,13 +102,12 @@ function performanceReason({ standing, keyCharacteristic }: BoardFacts): Reason 
   if (!standing || standing.ppkAtLeast === null || standing.recentReadings < LEAST_FOR_PPK) return null;
   const wanted = keyCharacteristic ? PPK_WATCHED.key : PPK_WATCHED.other;
   if (standing.ppkAtLeast >= wanted) return null;
-  const kind = keyCharacteristic ? "a key characteristic" : "a feature";
   return {
     band: "watch",
     since: null,
     words:
-      `Ppk is at least ${fixedAtLeast(standing.ppkAtLeast, 2)} with 95 % confidence over the last ` +
-      `${counted(standing.recentReadings, "measurement")}; ${kind} is watched below ${fixed(wanted, 2)}.`,
+      `Ppk is at least ${fixedAtLeast(standing.ppkAtLeast, 2)} ` +
+      `(95 %, ${counted(standing.recentReadings, "measurement")}); watched below ${fixed(wanted, 2)}.`,
   };
 }
 

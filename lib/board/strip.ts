@@ -91,7 +91,7 @@ function span(facts: StripFacts): { scale: StripGeometry["scale"]; lower: number
   if (limits && limits.upper > limits.lower) {
     // Limits take the middle half, so that a signal has room to show.
     const reach = (limits.upper - limits.lower) / 2;
-    return { scale: "limits", lower: limits.lower - reach / 2, upper: limits.upper + reach / 2 };
+    return { scale: "limits", lower: limits.lower - reach, upper: limits.upper + reach };
   }
   if (means.length === 0) return { scale: "nothing", lower: 0, upper: 0 };
   return { scale: "means", lower: Math.min(...means), upper: Math.max(...means) };
