@@ -1,0 +1,69 @@
+import { expect, inject, test } from "vitest";
+import { browserForThisFile } from "./browser";
+import { signInAs } from "./people";
+
+const browser = browserForThisFile();
+
+test("whoever is not signed in is led to sign in and back to the page asked for", async () => {
+  const page = await browser.page();
+  await page.goto("/plan?part=1");
+  expect(new URL(page.url()).pathname).toBe("/sign-in");
+  await page.getByRole("button", { name: "Continue as Demo viewer" }).click();
+  await page.getByRole("heading", { level: 1, name: "Control plan" }).waitFor();
+  expect(page.url()).toBe(`${inject("address")}/plan?part=1`);
+});
+
+test("login and password work, a wrong password says what to do and keeps the login", async () => {
+  const page = await browser.page();
+  await page.goto("/sign-in");
+  await page.getByLabel("Login").fill("engineer");
+  await page.getByLabel("Password").fill("not it at all");
+  await page.getByRole("button", { name: "Sign in", exact: true }).click();
+  await page.getByText("Not signed in: login and password do not belong together.").waitFor();
+  expect(await page.getByLabel("Login").inputValue()).toBe("engineer");
+
+  await page.getByLabel("Password").fill("steady-bore");
+  await page.getByRole("button", { name: "Sign in", exact: true }).click();
+  await page.getByRole("heading", { level: 1, name: "Shift board" }).waitFor();
+});
+
+test("the session's cookie is out of reach of scripts and of other sites, and signing out ends it", async () => {
+  const page = await browser.page();
+  await signInAs(page, "viewer");
+  const [cookie] = (await page.context().cookies()).filter(({ name }) => name === "steadyrest-session");
+  expect(cookie).toMatchObject({ httpOnly: true, sameSite: "Lax" });
+
+  await page.getByRole("button", { name: "Sign out" }).click();
+  await page.getByRole("heading", { level: 1, name: "Sign in" }).waitFor();
+  const answer = await fetch(`${inject("address")}/`, {
+    headers: { cookie: `steadyrest-session=${cookie?.value}` },
+    redirect: "manual",
+  });
+  expect(answer.status).toBe(307);
+});
+
+test("a page for another role answers 403 and says which account it refused", async () => {
+  const page = await browser.page();
+  await signInAs(page, "viewer");
+  const answer = await page.goto("/plan/parts/new");
+  expect(answer?.status()).toBe(403);
+  await page.getByRole("heading", { level: 1, name: "This page is not for your role" }).waitFor();
+  await page.getByText("You are signed in as Demo viewer (viewer).").waitFor();
+});
+
+test("a set-up link does not work once there are accounts", async () => {
+  const page = await browser.page();
+  await page.goto("/set-up?token=invented");
+  await page.getByText("This link has ended").waitFor();
+  expect(await page.getByLabel("Login").count()).toBe(0);
+});
+
+test("light or dark is kept for this browser", async () => {
+  const page = await browser.page({ colorScheme: "light" });
+  await page.goto("/sign-in");
+  await page.getByRole("button", { name: "Dark" }).click();
+  await page.locator('html[data-theme="dark"]').waitFor();
+  await page.reload();
+  expect(await page.locator("html").getAttribute("data-theme")).toBe("dark");
+  expect(await page.evaluate(() => getComputedStyle(document.documentElement).colorScheme)).toBe("dark");
+});

@@ -1,0 +1,124 @@
+import { describe, expect, test } from "vitest";
+import { judgedChanges, readFeatureForm } from "../../app/plan/feature-entry";
+import type { FeatureRow } from "../../db/queries/features";
+
+const TYPED: Record<string, string> = {
+  name: " Bore A ",
+  kind: "size",
+  nominal: "52",
+  lower: "51,979",
+  upper: "52.009",
+  target: "",
+  naturalBound: "",
+  unit: "mm",
+  resolution: "0.001",
+  subgroupSize: "5",
+  chart: "xbar-r",
+  length: "",
+  expansion: "11.5",
+  reason: " Drawing C ",
+};
+
+function form(changes: Record<string, string> = {}, rules = ["beyond-3s", "nine-one-side"]): FormData {
+  const data = new FormData();
+  for (const [name, value] of Object.entries({ ...TYPED, ...changes })) data.set(name, value);
+  for (const rule of rules) data.append("rules", rule);
+  return data;
+}
+
+test("a form becomes an entry: numbers read, edges trimmed, the coefficient per kelvin", () => {
+  const read = readFeatureForm(form({ keyCharacteristic: "on" }));
+  expect(read).toMatchObject({
+    ok: true,
+    reason: "Drawing C",
+    entry: {
+      name: "Bore A",
+      kind: "size",
+      nominal: 52,
+      lower: 51.979,
+      upper: 52.009,
+      target: null,
+      naturalBound: null,
+      keyCharacteristic: true,
+      subgroupSize: 5,
+      rules: ["beyond-3s", "nine-one-side"],
+      reduced: false,
+    },
+  });
+  expect(read.ok && read.entry.expansion).toBeCloseTo(11.5e-6, 15);
+});
+
+describe("every field that will not do says so, and what was typed is kept", () => {
+  test.each([
+    ["name", "  ", "needs a name"],
+    ["upper", "52.0.9", '"52.0.9" is not a number'],
+    ["subgroupSize", "2.5", "whole number"],
+    ["subgroupSize", "", "Enter how many"],
+    ["subgroupSize", "0", "at least 1"],
+  ])("%s %j", (name, value, words) => {
+    const read = readFeatureForm(form({ [name]: value }));
+    expect(read.ok).toBe(false);
+    if (read.ok) return;
+    expect(Object.keys(read.faults)).toEqual([name]);
+    expect(Object.values(read.faults)[0]).toContain(words);
+    expect(read.fields).toMatchObject({ [name]: value, upper: name === "upper" ? value : "52.009" });
+  });
+
+  test("a kind, a unit or a rule that the form does not offer", () => {
+    expect(readFeatureForm(form({ kind: "colour" })).ok).toBe(false);
+    expect(readFeatureForm(form({ unit: "furlong" })).ok).toBe(false);
+    expect(readFeatureForm(form({}, ["made-up"]))).toMatchObject({
+      faults: { rules: "There is no such rule." },
+    });
+    expect(readFeatureForm(form({}, []))).toMatchObject({
+      faults: { rules: expect.stringContaining("at least one") },
+    });
+  });
+
+  test("a form without any field", () => {
+    expect(readFeatureForm(new FormData()).ok).toBe(false);
+  });
+});
+
+describe("a reason is asked for", () => {
+  const stored: FeatureRow = {
+    id: 1,
+    partId: 1,
+    part: { number: "H-210", revision: "C", name: "", line: "", material: "" },
+    name: "Bore A",
+    kind: "size",
+    nominal: 52,
+    unit: "mm",
+    resolution: 0.001,
+    keyCharacteristic: false,
+    length: null,
+    expansion: null,
+    reduced: false,
+    plan: {
+      chart: "xbar-r",
+      subgroupSize: 5,
+      rules: ["nine-one-side", "beyond-3s"],
+      tolerance: { lower: 51.979, upper: 52.009 },
+      target: null,
+      naturalBound: null,
+      reduction: null,
+    },
+  };
+
+  const changesOf = (changes: Record<string, string>, rules?: string[]) => {
+    const read = readFeatureForm(form(changes, rules));
+    return read.ok ? judgedChanges(stored, read.entry) : ["unreadable"];
+  };
+
+  test("not for another name or the order of rules", () => {
+    expect(changesOf({ name: "Bore B" })).toEqual([]);
+  });
+
+  test("for whatever changes how measurements are judged", () => {
+    expect(changesOf({ upper: "52.01" })).toEqual(["tolerance"]);
+    expect(changesOf({ lower: "" })).toEqual(["tolerance"]);
+    expect(changesOf({ chart: "xbar-s", subgroupSize: "10" })).toEqual(["chart", "subgroup size"]);
+    expect(changesOf({}, ["beyond-3s"])).toEqual(["run rules"]);
+    expect(changesOf({ length: "52", reduced: "on" })).toEqual(["reduction to 20 °C"]);
+  });
+});
