@@ -13,6 +13,9 @@ const STEP_EDGES = [-8, -4, 0, 4, 8];
 /** A density this small adds nothing to a tail of 1e-12. */
 const NEGLIGIBLE = 1e-24;
 
+/** How far, in widths of the step of Φ, it may lie from where the panels expect it. */
+const STEP_FITS = 0.5;
+
 /** Panels over ±12 standard deviations of the density, before those of the step. */
 const DENSITY_PANELS = 6;
 
@@ -43,21 +46,21 @@ export function noncentralTTails(
   requirePositive(where, { degreesOfFreedom });
   if (degreesOfFreedom < 1) throw new InvalidInput(where, "degreesOfFreedom", degreesOfFreedom, "at least 1");
 
+  const { s, weight } = nodesOf(t, { degreesOfFreedom, noncentrality });
   let lower = 0;
   let upper = 0;
-  integrate(t, { degreesOfFreedom, noncentrality }, (weight, z) => {
-    lower += weight * normalCdf(z);
-    upper += weight * normalUpperTail(z);
-  });
+  for (let i = 0; i < s.length; i++) {
+    const z = t * s[i]! - noncentrality;
+    lower += weight[i]! * normalCdf(z);
+    upper += weight[i]! * normalUpperTail(z);
+  }
   return { lower, upper };
 }
 
-/** Calls `add` with z = t·s − δ and the weight of s, f(s) ds, for every node of the quadrature. */
-function integrate(
-  t: number,
-  { degreesOfFreedom, noncentrality }: NoncentralT,
-  add: (weight: number, z: number) => void,
-): void {
+/** Where the integrand is taken, and the weight f(s) ds there. */
+type Nodes = { s: Float64Array; weight: Float64Array };
+
+function nodesOf(t: number, { degreesOfFreedom, noncentrality }: NoncentralT): Nodes {
   const edges = panelEdges(t, { degreesOfFreedom, noncentrality });
   const logFront =
     Math.LN2 + (degreesOfFreedom / 2) * Math.log(degreesOfFreedom / 2) - gammaln(degreesOfFreedom / 2);
@@ -65,17 +68,25 @@ function integrate(
   // of freedom Stirling's series says it without the cancellation.
   const atOne = degreesOfFreedom > 40 ? stirlingFront(degreesOfFreedom) : logFront - degreesOfFreedom / 2;
 
+  const most = (edges.length - 1) * RULE.points.length;
+  const s = new Float64Array(most);
+  const weight = new Float64Array(most);
+  let count = 0;
   for (let k = 1; k < edges.length; k++) {
     const half = (edges[k]! - edges[k - 1]!) / 2;
     const middle = (edges[k]! + edges[k - 1]!) / 2;
     for (let i = 0; i < RULE.points.length; i++) {
-      const s = middle + half * RULE.points[i]!;
+      const at = middle + half * RULE.points[i]!;
       const logDensity =
-        atOne + (degreesOfFreedom - 1) * Math.log(s) - (degreesOfFreedom / 2) * (s - 1) * (s + 1);
-      const weight = half * RULE.weights[i]! * Math.exp(logDensity);
-      if (weight > NEGLIGIBLE) add(weight, t * s - noncentrality);
+        atOne + (degreesOfFreedom - 1) * Math.log(at) - (degreesOfFreedom / 2) * (at - 1) * (at + 1);
+      const share = half * RULE.weights[i]! * Math.exp(logDensity);
+      if (!(share > NEGLIGIBLE)) continue;
+      s[count] = at;
+      weight[count] = share;
+      count++;
     }
   }
+  return { s: s.subarray(0, count), weight: weight.subarray(0, count) };
 }
 
 /** ln of the density at s = 1 for many degrees of freedom: ½ln(ν/π) − 1/(6ν) + 1/(45ν³) − …. */
@@ -104,8 +115,8 @@ function panelEdges(t: number, { degreesOfFreedom, noncentrality }: NoncentralT)
  * The noncentrality δ under which a T as large as t (or larger) has probability 1 − confidence: the lower
  * confidence bound of δ. For the upper bound give the complement of the confidence.
  *
- * P(T ≤ t) falls as δ grows. The normal approximation of T starts the search within a hundredth of its
- * standard deviation or so; false position (Illinois) ends it.
+ * P(T ≤ t) falls as δ grows. On the scale of normal quantiles it is all but straight in δ: the normal
+ * approximation of T starts the search near its end, and two or three secants finish it.
  *
  * @throws InvalidInput unless 0 < confidence < 1
  */
@@ -123,33 +134,90 @@ export function noncentralityBound({
   requireFiniteNumbers(where, { t });
   requirePositive(where, { degreesOfFreedom });
   if (degreesOfFreedom < 1) throw new InvalidInput(where, "degreesOfFreedom", degreesOfFreedom, "at least 1");
-  const z0 = normalQuantile(confidence);
-  // On the scale of normal quantiles the probability is all but straight in δ, so few steps suffice.
-  const excess = (noncentrality: number) => {
-    let lower = 0;
-    integrate(t, { degreesOfFreedom, noncentrality }, (weight, z) => {
-      if (z > 9) lower += weight;
-      else if (z > -9) lower += weight * normalCdf(z);
-    });
-    return normalQuantile(Math.min(Math.max(lower, 1e-300), 1 - 1e-16)) - z0;
-  };
-
+  const excess = excessQuantile({ t, degreesOfFreedom, confidence });
   const spread = Math.sqrt(1 + (t * t) / (2 * degreesOfFreedom));
   const start = t - normalQuantile(confidence) * spread;
-  let reach = spread / 16;
-  let low = start - reach;
-  let high = start + reach;
-  while (excess(low) < 0) {
+  return bySecants(excess, { start, spread }) ?? byBracket(excess, { start, reach: spread / 16 });
+}
+
+/**
+ * By how much the normal quantile of P(T ≤ t) exceeds that of the confidence, as a function of δ. The smaller
+ * tail is the one that is integrated, so that it keeps its digits.
+ */
+function excessQuantile({
+  t,
+  degreesOfFreedom,
+  confidence,
+}: {
+  t: number;
+  degreesOfFreedom: number;
+  confidence: number;
+}): (noncentrality: number) => number {
+  const side = confidence > 0.5 ? -1 : 1;
+  const wanted = normalQuantile(side === 1 ? confidence : 1 - confidence);
+  let panelsFor = Number.NaN;
+  let nodes: Nodes;
+  return (noncentrality) => {
+    // Panels fit the step of Φ as well when it lies a fraction of its width beside them.
+    if (!(Math.abs(noncentrality - panelsFor) <= STEP_FITS)) {
+      nodes = nodesOf(t, { degreesOfFreedom, noncentrality });
+      panelsFor = noncentrality;
+    }
+    const { s, weight } = nodes;
+    let tail = 0;
+    for (let i = 0; i < s.length; i++) {
+      const z = side * (t * s[i]! - noncentrality);
+      if (z > 9) tail += weight[i]!;
+      else if (z > -12) tail += weight[i]! * normalCdf(z);
+    }
+    return side * (normalQuantile(Math.min(Math.max(tail, 1e-300), 1 - 1e-16)) - wanted);
+  };
+}
+
+/**
+ * The zero of a falling function that is nearly straight, with a slope near −1/spread, from a start near it.
+ * Null when the steps do not close in on it, as they may not for one or two degrees of freedom.
+ */
+function bySecants(
+  f: (x: number) => number,
+  { start, spread }: { start: number; spread: number },
+): number | null {
+  let x = start;
+  let fx = f(x);
+  let step = fx * spread;
+  for (let k = 0; k < 6; k++) {
+    const next = x + step;
+    const fNext = f(next);
+    const slope = (fNext - fx) / step;
+    x = next;
+    fx = fNext;
+    if (fx === 0) return x;
+    if (!(slope < 0)) return null;
+    const before = step;
+    step = -fx / slope;
+    if (Math.abs(step) > Math.abs(before) / 2) return null;
+    // What is left after this step is of the order of the product of the last two, in units of the spread.
+    if (Math.abs(step * before) < 1e-13 * spread ** 2) return x + step;
+  }
+  return null;
+}
+
+/** The zero of any falling function, from a start somewhere about it. */
+function byBracket(f: (x: number) => number, { start, reach }: { start: number; reach: number }): number {
+  let step = reach;
+  let low = start - step;
+  let high = start + step;
+  while (f(low) < 0) {
     high = low;
-    reach *= 3;
-    low -= reach;
+    step *= 3;
+    low -= step;
   }
-  while (excess(high) > 0) {
+  while (f(high) > 0) {
     low = high;
-    reach *= 3;
-    high += reach;
+    step *= 3;
+    high += step;
   }
-  return root(excess, low, high);
+  return root(f, low, high);
 }
 
 /** The zero of a falling function between `low` and `high`, by the Illinois variant of false position. */

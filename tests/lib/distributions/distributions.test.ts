@@ -263,6 +263,15 @@ describe("normal far out", () => {
     const expected = -5000 - Math.log(100 * Math.sqrt(2 * Math.PI)) + Math.log1p(-1e-4 + 3e-8 - 15e-12);
     expect(normalLogCdf(-100)).toBeCloseTo(expected, 10);
   });
+
+  test.each([1e-13, 1e-16, 1e-17, 1e-40, 1e-150, 1e-300])(
+    "law: a tail of %f beyond its own quantile",
+    (p) => {
+      const z = normalQuantile(p);
+      expect(normalCdf(z) / p).toBeCloseTo(1, 11);
+      expect(normalUpperQuantile(p)).toBe(-z);
+    },
+  );
 });
 
 describe("noncentral t", () => {
@@ -294,6 +303,20 @@ describe("noncentral t", () => {
         const noncentrality = noncentralityBound({ t, degreesOfFreedom, confidence: 0.95 });
         const { lower } = noncentralTTails(t, { degreesOfFreedom, noncentrality });
         expect(lower).toBeCloseTo(0.95, 10);
+      }
+    }
+  });
+
+  test("law: so it does for few degrees of freedom, far off and with either tail", () => {
+    // Two or three pieces that all lie far outside: the start of the search is nowhere near its end.
+    for (const t of [-500, -50, -5, 0.1, 60]) {
+      for (const degreesOfFreedom of [1, 1.3, 2, 4]) {
+        for (const confidence of [0.001, 0.025, 0.5, 0.975, 0.999]) {
+          const noncentrality = noncentralityBound({ t, degreesOfFreedom, confidence });
+          const { lower, upper } = noncentralTTails(t, { degreesOfFreedom, noncentrality });
+          expect(lower / confidence).toBeCloseTo(1, 9);
+          expect(upper / (1 - confidence)).toBeCloseTo(1, 9);
+        }
       }
     }
   });
