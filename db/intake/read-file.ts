@@ -9,7 +9,6 @@ import { type IntakePreview, type PreviewOptions, previewCsv, previewRows } from
 import { sniffFile } from "../../lib/intake/sniff-file";
 import { UnreadableFile } from "../../lib/intake/unreadable-file";
 import type { ZoneOffset } from "../../lib/intake/zone";
-import { readXlsx, XLSX_LIMITS } from "./xlsx";
 
 /** Enough of a file to tell its kind, its layout and its first rows. */
 const PREVIEW_BYTES = 256 * 1024;
@@ -72,6 +71,7 @@ async function readSheetFile(
   { zone, onProgress, onNames }: ReadOptions,
   sink: IntakeSink,
 ): Promise<FileReading> {
+  const { readXlsx, XLSX_LIMITS } = await spreadsheets();
   const digest = await digestOf(path);
   const reading = interpretRows(mapping, { zone }, sink);
   onNames?.(reading.names);
@@ -83,6 +83,9 @@ async function readSheetFile(
   reading.end();
   return { digest, counts: { ...reading.counts } };
 }
+
+/** The spreadsheet library takes 0.2 s of processor time to load, which a CSV file need not wait for. */
+const spreadsheets = () => import("./xlsx");
 
 /** SHA-256 of a file's bytes. */
 export async function digestOf(path: string): Promise<string> {
@@ -100,6 +103,7 @@ export async function previewFile(
     const { bytes, whole } = await beginningOf(file.path, PREVIEW_BYTES);
     return previewCsv(bytes, { ...options, whole });
   }
+  const { readXlsx, XLSX_LIMITS } = await spreadsheets();
   const rows: { line: number; cells: Cell[] }[] = [];
   try {
     await readXlsx(file.path, { limits: XLSX_LIMITS, sheet: null }, (line, cells) => {

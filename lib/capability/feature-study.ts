@@ -5,7 +5,7 @@ import { type EvaluationSetup, isExcluded } from "../evaluation/setup";
 import { type EstimatedLimits, estimateLimits } from "../limits/estimate-limits";
 import type { Estimator } from "../limits/estimators";
 import type { MeasurementSeries } from "../measurements/series";
-import { type SubgroupSummary, summarise } from "../subgroups/summarise";
+import { type SubgroupSummary, summariseSubgroup } from "../subgroups/summarise";
 import type { GateRequirements } from "./gates";
 import { type CapabilityStudy, capabilityStudy } from "./study";
 
@@ -77,7 +77,7 @@ export function featureStudy(input: FeatureStudyInput): FeatureStudy {
     subgroups: chosen.summaries,
     estimator: input.estimator,
   });
-  const values = Float64Array.from(chosen.positions, (position) => evaluation.values[position]!);
+  const values = valuesAt(evaluation.values, chosen.positions);
   const pieces = countPieces(series, chosen.positions);
   const lots = countLots(series, chosen.positions);
   const unresolvedSignals = joinSignals(
@@ -143,17 +143,19 @@ function choose(
   const summaries: SubgroupSummary[] = [];
   let excludedReadings = 0;
   for (let number = 0; number < points.count; number++) {
-    const members = formed.order.subarray(formed.start[number]!, formed.start[number + 1]!);
+    const members = formed.order.subarray(formed.start[number], formed.start[number + 1]);
     for (const position of members) inSubgroup[position] = 1;
     if (!isInside(points.at[number]!)) continue;
-    if (points.excluded[number] === 1) {
-      for (const position of members) if (isOfLots(position)) excludedReadings++;
-      continue;
+    let chosen = 0;
+    for (const position of members) {
+      if (!isOfLots(position)) continue;
+      chosen++;
+      if (points.excluded[number] === 1) excludedReadings++;
+      else counts[position] = 1;
     }
-    for (const position of members) if (isOfLots(position)) counts[position] = 1;
-    if (!members.every(isOfLots)) continue;
+    if (points.excluded[number] === 1 || chosen < members.length) continue;
     subgroupCounts[number] = 1;
-    summaries.push(summarise(Float64Array.from(members, (position) => values[position]!)));
+    summaries.push(summariseSubgroup(values, formed, number));
   }
   // Readings that wait for the rest of their subgroup are pieces like the others.
   for (let position = 0; position < series.count; position++) {
@@ -162,11 +164,22 @@ function choose(
     if (isExcluded(setup.exclusions, at)) excludedReadings++;
     else counts[position] = 1;
   }
+  return { positions: positionsOf(counts), summaries, subgroupCounts, excludedReadings };
+}
 
-  const positions: number[] = [];
-  for (let position = 0; position < series.count; position++)
-    if (counts[position] === 1) positions.push(position);
-  return { positions: Uint32Array.from(positions), summaries, subgroupCounts, excludedReadings };
+function positionsOf(marks: Uint8Array): Uint32Array {
+  const positions = new Uint32Array(marks.length);
+  let count = 0;
+  for (let position = 0; position < marks.length; position++) {
+    if (marks[position] === 1) positions[count++] = position;
+  }
+  return positions.subarray(0, count);
+}
+
+function valuesAt(values: Float64Array, positions: Uint32Array): Float64Array {
+  const picked = new Float64Array(positions.length);
+  for (let i = 0; i < positions.length; i++) picked[i] = values[positions[i]!]!;
+  return picked;
 }
 
 /** Distinct pieces; a reading without a piece's name is taken for a piece of its own. */

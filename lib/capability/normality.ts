@@ -48,59 +48,83 @@ export function normality(values: ArrayLike<number>): Computed<Normality> {
   if (sd === 0) return problem({ code: "no-variation" });
 
   const sorted = Float64Array.from(values).sort();
-  const distinct = countDistinct(sorted);
-  const step = gridStep(values);
+  const ties = tiesOf(sorted);
+  const step = gridStep(ties.values);
+  const distinct = ties.values.length;
   return computed({
-    ...andersonDarling(count, (i) => {
-      const z = (sorted[i]! - centre) / sd;
-      return { logBelow: normalLogCdf(z), logAbove: normalLogCdf(-z) };
-    }),
+    ...andersonDarling(logTails(ties, { centre, sd })),
     count,
     distinct,
     step,
     stepInSigma: step === null ? null : step / sd,
-    spreadOverGrid: step === null || distinct === count ? null : spreadOverGrid(sorted, { centre, sd, step }),
+    spreadOverGrid: step === null || distinct === count ? null : spreadOverGrid(ties, { centre, sd, step }),
   });
 }
 
+/** The different values of sorted readings; value k is that of readings `first[k]` to `first[k + 1] - 1`. */
+type Ties = { values: Float64Array; first: Uint32Array };
+
+function tiesOf(sorted: Float64Array): Ties {
+  const values = new Float64Array(sorted.length);
+  const first = new Uint32Array(sorted.length + 1);
+  let distinct = 0;
+  for (let i = 0; i < sorted.length; i++) {
+    if (i > 0 && sorted[i] === sorted[i - 1]) continue;
+    values[distinct] = sorted[i]!;
+    first[distinct] = i;
+    distinct++;
+  }
+  first[distinct] = sorted.length;
+  return { values: values.subarray(0, distinct), first: first.subarray(0, distinct + 1) };
+}
+
+/** ln Φ(zᵢ) and ln(1 − Φ(zᵢ)) of the sorted readings. */
+type LogTails = { below: Float64Array; above: Float64Array };
+
+function logTails({ values, first }: Ties, { centre, sd }: { centre: number; sd: number }): LogTails {
+  const count = first[values.length]!;
+  const tails = { below: new Float64Array(count), above: new Float64Array(count) };
+  for (let k = 0; k < values.length; k++) {
+    const z = (values[k]! - centre) / sd;
+    tails.below.fill(normalLogCdf(z), first[k], first[k + 1]);
+    tails.above.fill(normalLogCdf(-z), first[k], first[k + 1]);
+  }
+  return tails;
+}
+
 function spreadOverGrid(
-  sorted: Float64Array,
+  { values, first }: Ties,
   { centre, sd, step }: { centre: number; sd: number; step: number },
 ): AndersonDarling | null {
   const variance = sd * sd - (step * step) / 12;
   if (variance <= 0) return null;
   const sigma = Math.sqrt(variance);
-  const count = sorted.length;
-  const logBelow = new Float64Array(count);
-  const logAbove = new Float64Array(count);
-  for (let first = 0; first < count; ) {
-    let next = first + 1;
-    while (next < count && sorted[next] === sorted[first]) next++;
-    const from = (sorted[first]! - step / 2 - centre) / sigma;
-    const to = (sorted[first]! + step / 2 - centre) / sigma;
+  const count = first[values.length]!;
+  const tails = { below: new Float64Array(count), above: new Float64Array(count) };
+  for (let k = 0; k < values.length; k++) {
+    const from = (values[k]! - step / 2 - centre) / sigma;
+    const to = (values[k]! + step / 2 - centre) / sigma;
     const below = normalCdf(from);
     const above = normalUpperTail(to);
     // The narrower tail gives the content of the cell without cancellation.
     const content = from > 0 ? normalUpperTail(from) - above : normalCdf(to) - below;
-    for (let i = first; i < next; i++) {
-      const share = (i - first + 0.5) / (next - first);
-      logBelow[i] = content > 0 ? Math.log(below + share * content) : normalLogCdf(from);
-      logAbove[i] = content > 0 ? Math.log(above + (1 - share) * content) : normalLogCdf(-to);
+    const start = first[k]!;
+    const end = first[k + 1]!;
+    for (let i = start; i < end; i++) {
+      const share = (i - start + 0.5) / (end - start);
+      tails.below[i] = content > 0 ? Math.log(below + share * content) : normalLogCdf(from);
+      tails.above[i] = content > 0 ? Math.log(above + (1 - share) * content) : normalLogCdf(-to);
     }
-    first = next;
   }
-  return andersonDarling(count, (i) => ({ logBelow: logBelow[i]!, logAbove: logAbove[i]! }));
+  return andersonDarling(tails);
 }
 
-function andersonDarling(
-  count: number,
-  at: (i: number) => { logBelow: number; logAbove: number },
-): AndersonDarling {
+function andersonDarling({ below, above }: LogTails): AndersonDarling {
+  const count = below.length;
   let sum = 0;
   for (let i = 0; i < count; i++) {
     // (2i − 1) goes with ln Φ(zᵢ), and counted from the top with ln(1 − Φ(zᵢ)).
-    const { logBelow, logAbove } = at(i);
-    sum += (2 * i + 1) * logBelow + (2 * (count - i) - 1) * logAbove;
+    sum += (2 * i + 1) * below[i]! + (2 * (count - i) - 1) * above[i]!;
   }
   const A2 = -count - sum / count;
   return { A2, p: pValue(A2 * (1 + 0.75 / count + 2.25 / (count * count))) };
@@ -112,10 +136,4 @@ function pValue(adjusted: number): number {
   if (adjusted < 0.6) return Math.exp(0.9177 - 4.279 * adjusted - 1.38 * adjusted ** 2);
   if (adjusted < 10) return Math.exp(1.2937 - 5.709 * adjusted + 0.0186 * adjusted ** 2);
   return 3.7e-24;
-}
-
-function countDistinct(sorted: Float64Array): number {
-  let distinct = 1;
-  for (let i = 1; i < sorted.length; i++) if (sorted[i] !== sorted[i - 1]) distinct++;
-  return distinct;
 }

@@ -7,7 +7,7 @@ import {
   formSubgroups,
   startForming,
 } from "../subgroups/form-subgroups";
-import { type SubgroupSummary, summarise } from "../subgroups/summarise";
+import { type SubgroupSummary, summariseSubgroup } from "../subgroups/summarise";
 import { chartedValues } from "./charted-values";
 import { followExcursion, type Judge, judgeOf, judgeSubgroup } from "./judge-subgroup";
 import { type Excursion, PROGRESS_FORMAT, type Progress, type Signal } from "./progress";
@@ -52,19 +52,15 @@ export type Evaluation = {
  * that are not excluded, or from all while there are fewer. A labelled subgroup that is the newest and
  * smaller than planned still grows and is not judged yet.
  *
+ * A caller that has formed the chart already, by the same plan, hands it over.
+ *
  * `continueEvaluation` takes new measurements from `progress` on and gives the same answers.
  */
-export function evaluate(series: MeasurementSeries, setup: EvaluationSetup): Evaluation {
-  const values = chartedValues(series, setup);
-  const { chart } = setup.plan;
-  const size = plannedSize(setup);
-  const formed = formSubgroups(
-    { subgroup: chart === "i-mr" ? null : series.subgroup, lot: series.lot },
-    series.count,
-    size,
-  );
-  const count = formed.count - (newestStillGrows(series, formed, size) ? 1 : 0);
-
+export function evaluate(
+  series: MeasurementSeries,
+  setup: EvaluationSetup,
+  { values, formed, count }: FormedChart = formChart(series, setup),
+): Evaluation {
   const versions =
     setup.versions.length > 0 ? setup.versions : trialVersions(series, values, formed, count, setup);
   const judge = judgeOf(setup, versions);
@@ -74,7 +70,7 @@ export function evaluate(series: MeasurementSeries, setup: EvaluationSetup): Eva
   const excursions: Excursion[] = [];
 
   for (let number = 0; number < count; number++) {
-    const summary = summarise(membersOf(values, formed, number));
+    const summary = summariseSubgroup(values, formed, number);
     const at = timeOf(series, formed, number);
     const judgement = judgeSubgroup(judge, progress, { number, at, summary });
     points.at[number] = at;
@@ -91,6 +87,21 @@ export function evaluate(series: MeasurementSeries, setup: EvaluationSetup): Eva
   if (progress.excursion) excursions.push({ ...progress.excursion, rules: [...progress.excursion.rules] });
   finishProgress(progress, series, values, formed);
   return { values, formed, points, versions, signals, excursions, progress };
+}
+
+/** The charted values of a history and the subgroups they form; the first `count` of them can be judged. */
+export type FormedChart = {
+  values: Float64Array;
+  formed: FormedSubgroups & { state: FormingState };
+  count: number;
+};
+
+export function formChart(series: MeasurementSeries, setup: EvaluationSetup): FormedChart {
+  const values = chartedValues(series, setup);
+  const size = plannedSize(setup);
+  const subgroup = setup.plan.chart === "i-mr" ? null : series.subgroup;
+  const formed = formSubgroups({ subgroup, lot: series.lot }, series.count, size);
+  return { values, formed, count: formed.count - (newestStillGrows(series, formed, size) ? 1 : 0) };
 }
 
 export function plannedSize({ plan }: EvaluationSetup): number {
@@ -160,7 +171,7 @@ function trialVersions(
   const first: SubgroupSummary[] = [];
   for (let number = 0; number < count && first.length < TRIAL_SUBGROUPS; number++) {
     if (isExcluded(exclusions, timeOf(series, formed, number))) continue;
-    first.push(summarise(membersOf(values, formed, number)));
+    first.push(summariseSubgroup(values, formed, number));
   }
   const trial = trialLimits(plan.chart, first);
   return trial.ok ? [trial.value] : [];

@@ -1,4 +1,4 @@
-import { inOrder } from "../measurements/order";
+import { inOrder, sliced } from "../measurements/order";
 import { emptySeries, type MeasurementSeries, NAME_COLUMNS, NUMBER_COLUMNS } from "../measurements/series";
 import type { FeatureAsFiled, FileNames, TidyBatch } from "./batch";
 
@@ -34,23 +34,35 @@ export class Collector {
 
   /** Features in the order in which the file names them; those without a measurement are left out. */
   features(names: FileNames): FiledSeries[] {
-    const counts = new Uint32Array(names.features.length);
-    for (const { count, feature } of this.batches) {
-      for (let i = 0; i < count; i++) counts[feature[i] as number]!++;
-    }
-    const series = names.features.map((_, index) => emptySeries(counts[index] as number));
-    const next = new Uint32Array(names.features.length);
+    const starts = this.startsOf(names.features.length);
+    const all = emptySeries(starts[names.features.length] as number);
+    const next = starts.slice();
     for (const batch of this.batches) {
-      const places = Uint32Array.from({ length: batch.count }, (_, i) => next[batch.feature[i] as number]!++);
+      const places = new Uint32Array(batch.count);
+      for (let i = 0; i < batch.count; i++) places[i] = next[batch.feature[i] as number]!++;
       for (const column of [...NUMBER_COLUMNS, ...NAME_COLUMNS, "line"] as const) {
-        const from = batch[column];
-        for (let i = 0; i < batch.count; i++) {
-          series[batch.feature[i] as number]![column][places[i] as number] = from[i] as number;
-        }
+        put(batch[column], places, all[column]);
       }
     }
     return names.features
-      .map((filed, index) => ({ filed, series: inOrder(series[index] as MeasurementSeries) }))
+      .map((filed, index) => {
+        const series = sliced(all, starts[index] as number, starts[index + 1] as number);
+        return { filed, series: inOrder(series) };
+      })
       .filter((feature) => feature.series.count > 0);
   }
+
+  /** Where each feature begins when all measurements stand feature by feature; at the end, their number. */
+  private startsOf(features: number): Uint32Array {
+    const starts = new Uint32Array(features + 1);
+    for (const { count, feature } of this.batches) {
+      for (let i = 0; i < count; i++) starts[(feature[i] as number) + 1]!++;
+    }
+    for (let index = 0; index < features; index++) starts[index + 1]! += starts[index] as number;
+    return starts;
+  }
+}
+
+function put(from: ArrayLike<number>, places: Uint32Array, to: Float64Array | Uint32Array): void {
+  for (let i = 0; i < places.length; i++) to[places[i] as number] = from[i] as number;
 }

@@ -1,12 +1,13 @@
 import { featureStudy, WHOLE_HISTORY } from "../capability/feature-study";
 import type { CapabilityStudy } from "../capability/study";
-import { baselineLimits } from "../evaluation/baseline";
-import { type Evaluation, evaluate } from "../evaluation/evaluate";
+import { type Evaluation, evaluate, type FormedChart, formChart } from "../evaluation/evaluate";
 import type { EvaluationSetup } from "../evaluation/setup";
 import { FROM_THE_START } from "../evaluation/trial-limits";
+import { estimateLimits } from "../limits/estimate-limits";
 import { type ControlLimits, limitsForSize } from "../limits/limits-for-size";
 import type { MeasurementSeries } from "../measurements/series";
 import type { FeaturePlan, KnownUnit, LimitsVersion } from "../plan/feature-plan";
+import { type SubgroupSummary, summariseSubgroup } from "../subgroups/summarise";
 
 /** Limits of the location and the spread chart for subgroups of one size. */
 export type SizedLimits = {
@@ -43,24 +44,22 @@ export type StudyFeatureInput = {
   confidence: number;
 };
 
-const EVER = { from: Number.NEGATIVE_INFINITY, to: Number.POSITIVE_INFINITY };
-
 /**
  * Everything the product says of one feature's measurements when there is no plant around them: limits from a
  * baseline, signals over the whole, capability. The pages come to their figures by the same functions.
  */
 export function studyFeature({ series, plan, unit, baseline, confidence }: StudyFeatureInput): FeatureReport {
   const bare: EvaluationSetup = { plan, unit, versions: [], exclusions: [] };
-  const first = evaluate(series, bare);
-  const estimated = baselineLimits(first, { setup: bare, ...EVER, most: baseline });
+  const chart = formChart(series, bare);
+  const estimated = estimateLimits({ chart: plan.chart, subgroups: firstSubgroups(chart, baseline) });
 
   const versions: LimitsVersion[] = [];
-  if (estimated.limits.ok) {
-    const { centre, sigma, estimator } = estimated.limits.value;
+  if (estimated.ok) {
+    const { centre, sigma, estimator } = estimated.value;
     versions.push({ version: 1, effectiveFrom: FROM_THE_START, chart: plan.chart, centre, sigma, estimator });
   }
   const setup = { ...bare, versions };
-  const evaluation = evaluate(series, setup);
+  const evaluation = evaluate(series, setup, chart);
   const { study } = featureStudy({
     series,
     setup,
@@ -77,6 +76,12 @@ export function studyFeature({ series, plan, unit, baseline, confidence }: Study
     signals: versions[0] ? evaluation.signals : [],
     capability: study,
   };
+}
+
+function firstSubgroups({ values, formed, count }: FormedChart, most: number | null): SubgroupSummary[] {
+  return Array.from({ length: Math.min(most ?? count, count) }, (_, number) =>
+    summariseSubgroup(values, formed, number),
+  );
 }
 
 function drawn(version: LimitsVersion, { points }: Evaluation): StudiedLimits {
