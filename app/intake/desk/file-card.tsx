@@ -1,0 +1,175 @@
+"use client";
+
+import type { ReactNode } from "react";
+import { Button } from "../../fittings/controls";
+import { Note } from "../../fittings/note";
+import { StateWord } from "../../fittings/state-word";
+import type { Job } from "../../jobs/job";
+import type { Look } from "../look";
+import { readingOf } from "../look";
+import type { CommitRequest } from "../mapping-schema";
+import { sizeWords } from "../result-words";
+import styles from "./desk.module.css";
+import { type DeskItem, isRunning } from "./desk-items";
+import { JobProgress } from "./job-progress";
+import { JobResult } from "./job-result";
+import { MappingEditor } from "./mapping-editor";
+
+type LookedAt = DeskItem & { stage: "looked at" };
+
+/** One file on the desk: what it is, how it stands, what can be done with it. */
+export function FileCard({
+  item,
+  plantZone,
+  isOpen,
+  onOpen,
+  onTake,
+  onTakeAsIs,
+  onLook,
+  onAgain,
+  onClear,
+  onStop,
+}: {
+  item: DeskItem;
+  plantZone: string;
+  isOpen: boolean;
+  onOpen: (isOpen: boolean) => void;
+  onTake: (item: LookedAt, request: CommitRequest) => Promise<void>;
+  onTakeAsIs: (item: LookedAt) => void;
+  onLook: (item: LookedAt, look: Look) => void;
+  onAgain: (item: DeskItem, id: string) => void;
+  onClear: (item: DeskItem) => void;
+  onStop: (job: Job) => void;
+}) {
+  return (
+    <li className={styles.file}>
+      <div className={styles.fileHead}>
+        <div className={styles.fileName}>
+          <h3>{item.name}</h3>
+          <p>{item.bytes > 0 ? sizeWords(item.bytes) : null}</p>
+        </div>
+        <div className={styles.fileState} role="status">
+          <FileState item={item} />
+        </div>
+        <div className={styles.fileActions}>
+          {item.stage === "looked at" ? (
+            <>
+              {readingOf(item.look) === "to map" || isOpen ? null : (
+                <Button kind="main" aria-label={`Take in ${item.name}`} onClick={() => onTakeAsIs(item)}>
+                  Take in
+                </Button>
+              )}
+              <Button
+                kind={readingOf(item.look) === "to map" && !isOpen ? "main" : "plain"}
+                aria-expanded={isOpen}
+                aria-label={`Columns and preview of ${item.name}`}
+                onClick={() => onOpen(!isOpen)}
+              >
+                {isOpen ? "Fold" : readingOf(item.look) === "to map" ? "Map columns" : "Look"}
+              </Button>
+            </>
+          ) : null}
+          {item.stage === "job" && isRunning(item) && item.job.kind === "take file" ? (
+            <Button aria-label={`Cancel taking in ${item.name}`} onClick={() => onStop(item.job)}>
+              Cancel
+            </Button>
+          ) : null}
+          {canBeTriedAgain(item) ? (
+            <Button onClick={() => onAgain(item, item.id)} aria-label={`Look at ${item.name} again`}>
+              Look again
+            </Button>
+          ) : null}
+          {item.stage === "job" && isRunning(item) ? null : (
+            <Button kind="quiet" onClick={() => onClear(item)} aria-label={`${clearWord(item)} ${item.name}`}>
+              {clearWord(item)}
+            </Button>
+          )}
+        </div>
+      </div>
+      <FileBody item={item} />
+      {item.stage === "looked at" && isOpen ? (
+        <MappingEditor
+          key={item.id}
+          id={item.id}
+          fileName={item.name}
+          look={item.look}
+          plantZone={plantZone}
+          onLook={(look) => onLook(item, look)}
+          onTake={(request) => onTake(item, request)}
+        />
+      ) : null}
+    </li>
+  );
+}
+
+function canBeTriedAgain(item: DeskItem): item is DeskItem & { stage: "job" } {
+  return (
+    item.stage === "job" &&
+    item.job.kind === "take file" &&
+    (item.job.state === "failed" || item.job.state === "cancelled")
+  );
+}
+
+function clearWord(item: DeskItem): string {
+  if (item.stage === "sending" || item.stage === "queued") return "Stop";
+  return item.stage === "looked at" || item.stage === "opening" ? "Discard" : "Clear away";
+}
+
+function FileState({ item }: { item: DeskItem }): ReactNode {
+  switch (item.stage) {
+    case "queued":
+      return <StateWord state="undone">waiting to be sent</StateWord>;
+    case "opening":
+      return <StateWord state="running">opening</StateWord>;
+    case "sending":
+      return <StateWord state="running">sending, {Math.round(100 * item.share)} %</StateWord>;
+    case "turned away":
+      return <StateWord state="failed">turned away</StateWord>;
+    case "looked at":
+      return <ReadingWord look={item.look} />;
+    case "job":
+      return <JobWord job={item.job} />;
+  }
+}
+
+function ReadingWord({ look }: { look: Look }) {
+  const reading = readingOf(look);
+  if (reading === "saved")
+    return <StateWord state="done">ready: read as saved mapping “{look.saved}”</StateWord>;
+  if (reading === "recognised") return <StateWord state="done">ready: recognised by its header</StateWord>;
+  return (
+    <StateWord state="running">
+      {look.problems.length > 0 ? "layout not known: map its columns" : "check how it is read"}
+    </StateWord>
+  );
+}
+
+function JobWord({ job }: { job: Job }) {
+  switch (job.state) {
+    case "waiting":
+      return (
+        <StateWord state="undone">
+          {job.ahead === 1 ? "waiting for 1 other" : `waiting for ${job.ahead} others`}
+        </StateWord>
+      );
+    case "running":
+      return <StateWord state="running">{job.kind === "undo" ? "being undone" : "being taken in"}</StateWord>;
+    case "done":
+      return <StateWord state="done">{job.kind === "undo" ? "undone" : "taken in"}</StateWord>;
+    default:
+      return <StateWord state={job.state} />;
+  }
+}
+
+function FileBody({ item }: { item: DeskItem }) {
+  if (item.stage === "turned away") return <Note kind="refused">{item.message}</Note>;
+  if (item.stage === "looked at" && item.message !== "") return <Note kind="refused">{item.message}</Note>;
+  if (item.stage === "sending")
+    return <progress className={styles.bar} max={1} value={item.share} aria-label={`Sending ${item.name}`} />;
+  if (item.stage !== "job") return null;
+  return isRunning(item) ? (
+    <JobProgress job={item.job} />
+  ) : (
+    <JobResult job={item.job} touched={item.touched} />
+  );
+}

@@ -1,0 +1,74 @@
+"use client";
+
+import Link from "next/link";
+import type { TouchedFeature } from "../../../db/queries/intakes";
+import { whole } from "../../../lib/format/numbers";
+import { Note } from "../../fittings/note";
+import { StateShape } from "../../fittings/state-word";
+import type { Job } from "../../jobs/job";
+import { lookWords, resultWords } from "../result-words";
+import styles from "./desk.module.css";
+
+/** How a job ended: what was stored, and which features want a person's eyes first. */
+export function JobResult({ job, touched }: { job: Job; touched: TouchedFeature[] | null }) {
+  const { outcome } = job;
+  if (job.state !== "done" || outcome === null) {
+    return <Note kind={job.state === "done" ? "saved" : "refused"}>{resultOf(job)}</Note>;
+  }
+  const toLookAt = (touched ?? []).filter(({ alarm }) => alarm !== null);
+  const others = (touched ?? []).filter(({ alarm }) => alarm === null);
+  return (
+    <Note
+      kind="saved"
+      title={
+        <>
+          {resultWords(outcome)} {touched && touched.length > 0 ? lookWords(toLookAt.length) : null}
+        </>
+      }
+    >
+      {outcome.message ? <p>{outcome.message}</p> : null}
+      {toLookAt.length > 0 ? (
+        <ul className={styles.toLookAt}>
+          {toLookAt.map((feature) => (
+            <li key={feature.id}>
+              <StateShape tone="act" />
+              <span>
+                <FeatureLink feature={feature} /> {feature.alarm}
+              </span>
+            </li>
+          ))}
+        </ul>
+      ) : null}
+      {others.length > 0 ? (
+        <details className={styles.others}>
+          <summary>{`The other ${whole(others.length)} ${others.length === 1 ? "feature" : "features"} it touched`}</summary>
+          <ul>
+            {others.map((feature) => (
+              <li key={feature.id}>
+                <FeatureLink feature={feature} />
+              </li>
+            ))}
+          </ul>
+        </details>
+      ) : null}
+      <p>
+        <Link href={`/intake/${outcome.id}`}>
+          {outcome.refused > 0 ? "Refused rows, notices and undo" : "Details and undo"}
+        </Link>
+      </p>
+    </Note>
+  );
+}
+
+function resultOf(job: Job): string {
+  if (job.state === "cancelled" && job.message === "") return "Cancelled. Nothing of this file was stored.";
+  return job.message;
+}
+
+function FeatureLink({ feature }: { feature: TouchedFeature }) {
+  return (
+    <Link href={`/features/${feature.id}`}>
+      {feature.part} {feature.name}
+    </Link>
+  );
+}

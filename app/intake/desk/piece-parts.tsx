@@ -1,0 +1,54 @@
+"use client";
+
+import type { Mapping } from "../../../lib/intake/mapping";
+import { FieldGroup, SelectField } from "../../fittings/fields";
+import { PIECE_HOLDS } from "../tidy-columns";
+import { columnChoices, type FileStart } from "./columns-of";
+
+const NONE = "";
+const MOST_PARTS = 8;
+
+/** The columns that, joined with hyphens, tell one piece from another; the list grows as parts are chosen. */
+export function PieceParts({
+  mapping,
+  file,
+  onChange,
+}: {
+  mapping: Mapping;
+  file: FileStart;
+  onChange: (mapping: Mapping) => void;
+}) {
+  const { piece } = mapping;
+  // By place: a part moves up when one before it is taken away.
+  const shown = (piece.length < MOST_PARTS ? [...piece, NONE] : piece).map((column, at) => ({
+    place: `part ${at + 1}`,
+    column,
+    at,
+  }));
+  const choose = (at: number, column: string) => {
+    const next = [...piece];
+    next[at] = column;
+    onChange({ ...mapping, piece: next.filter((part) => part !== NONE) });
+  };
+  return (
+    <FieldGroup legend="Piece" hint={piece.length > 0 ? `Serial: ${serialOf(piece, file)}` : PIECE_HOLDS}>
+      {shown.map(({ place, column, at }) => (
+        <SelectField
+          key={place}
+          label={at === 0 ? "Serial" : `Joined with, ${place}`}
+          value={column}
+          choices={[
+            { value: NONE, label: at === 0 ? "– not in this file" : "– nothing more" },
+            ...columnChoices(file, column || null).map((name) => ({ value: name, label: name })),
+          ]}
+          onChange={(event) => choose(at, event.target.value)}
+        />
+      ))}
+    </FieldGroup>
+  );
+}
+
+function serialOf(piece: readonly string[], { header, rows }: FileStart): string {
+  const [first] = rows;
+  return piece.map((column) => first?.[header.indexOf(column)]?.trim() || column).join("-");
+}

@@ -1,0 +1,81 @@
+import { Suspense } from "react";
+import { listIntakes } from "../../db/queries/intakes";
+import { whole } from "../../lib/format/numbers";
+import { mayCall, requirePage } from "../access";
+import { database } from "../database";
+import { LinkButton } from "../fittings/controls";
+import { LoadingRows } from "../fittings/loading";
+import { Note } from "../fittings/note";
+import { PageFrame, Section } from "../fittings/page-frame";
+import { listJobs } from "../jobs/jobs";
+import { plant } from "../plant";
+import { BringYourOwn } from "./bring-your-own";
+import { IntakeDesk } from "./desk/intake-desk";
+import { HistoryTable } from "./history-table";
+import { mostUploadBytes, uploadFolder } from "./upload-folder";
+import { uploadsOf } from "./uploads";
+
+export const metadata = { title: "Intake" };
+
+const USUALLY_SHOWN = 50;
+const MOST_SHOWN = 5000;
+
+type SearchParams = Record<string, string | string[] | undefined>;
+
+/** Where measurement files come in, and the history of those that did. */
+export default async function IntakePage({ searchParams }: { searchParams: Promise<SearchParams> }) {
+  const person = await requirePage("/intake");
+  const { zone, demo } = await plant();
+  const isAllowed = mayCall(person, "POST /api/intake/upload");
+  const jobs = listJobs().filter(({ endedAt }) => endedAt === null);
+  const awaited = new Set(jobs.map(({ uploadId }) => uploadId));
+  const uploads = isAllowed ? await uploadsOf(uploadFolder(), person.id) : [];
+  const waiting = uploads
+    .filter(({ id }) => !awaited.has(id))
+    .map(({ id, name, bytes }) => ({ id, name, bytes }));
+  const limit = (await searchParams).show === "all" ? MOST_SHOWN : USUALLY_SHOWN;
+  return (
+    <PageFrame
+      title="Intake"
+      purpose="Measurement files come in here. A bad row never stops a file, and every intake can be undone."
+    >
+      {isAllowed ? (
+        <IntakeDesk waiting={waiting} jobs={jobs} plantZone={zone} mostBytes={mostUploadBytes()} />
+      ) : (
+        <Note kind="remark">
+          Bringing files in takes the role engineer. What was brought in, and how it ended, stands below.
+        </Note>
+      )}
+      <BringYourOwn isDemo={demo} isOpen={false} />
+      <Section title="History" id="history">
+        <Suspense fallback={<LoadingRows label="The history is being read." />}>
+          <History limit={limit} zone={zone} isAllowed={isAllowed} />
+        </Suspense>
+      </Section>
+    </PageFrame>
+  );
+}
+
+async function History({ limit, zone, isAllowed }: { limit: number; zone: string; isAllowed: boolean }) {
+  const intakes = await listIntakes(await database(), { limit: limit + 1 });
+  const shown = intakes.slice(0, limit);
+  if (shown.length === 0) {
+    return (
+      <Note kind="empty" title="No file has come in yet">
+        {isAllowed
+          ? "Drop one above. A file in the tidy layout needs no mapping; any other is mapped once."
+          : "An engineer brings the first one in."}
+      </Note>
+    );
+  }
+  return (
+    <>
+      <HistoryTable intakes={shown} zone={zone} isCut={intakes.length > limit} />
+      {intakes.length > limit && limit < MOST_SHOWN ? (
+        <p>
+          <LinkButton href="/intake?show=all#history">Show the latest {whole(MOST_SHOWN)}</LinkButton>
+        </p>
+      ) : null}
+    </>
+  );
+}

@@ -1,0 +1,56 @@
+import type { IntakeProgress } from "../../db/intake/import-file";
+import { counted, whole } from "../../lib/format/numbers";
+
+export type Counts = {
+  accepted: number;
+  refused: number;
+  duplicates: number;
+  corrections: number;
+  late: number;
+  signals: number;
+  alarms: number;
+};
+
+/** "320 measurements stored, 3 rows refused, 12 there already; 4 signals, 1 alarm." Zeros are left out but the first. */
+export function resultWords(counts: Counts): string {
+  const { accepted, refused, duplicates, corrections, late, signals, alarms } = counts;
+  const stored = [
+    `${counted(accepted, "measurement")} stored`,
+    refused > 0 ? `${counted(refused, "row")} refused` : "",
+    duplicates > 0 ? `${whole(duplicates)} there already` : "",
+    corrections > 0 ? `${whole(corrections)} corrected` : "",
+    late > 0 ? `${whole(late)} late` : "",
+  ];
+  const found =
+    accepted + corrections > 0
+      ? `; ${signals > 0 ? counted(signals, "signal") : "no signals"}, ${alarms > 0 ? counted(alarms, "alarm") : "no alarms"}`
+      : "";
+  return `${stored.filter((words) => words !== "").join(", ")}${found}.`;
+}
+
+/** "5 features need a look": those with an alarm that nobody has closed. */
+export function lookWords(count: number): string {
+  if (count === 0) return "No feature needs a look.";
+  return count === 1 ? "1 feature needs a look." : `${whole(count)} features need a look.`;
+}
+
+export function progressWords(progress: IntakeProgress | null): string {
+  if (progress === null) return "Opening the file";
+  if (progress.step === "storing")
+    return `Storing and judging: feature ${whole(Math.min(progress.done + 1, progress.total))} of ${whole(progress.total)}`;
+  return `Reading: ${counted(progress.rows, "measurement")} so far`;
+}
+
+/** Share of the whole work, reading taken as half of it; null where a sheet does not tell its length. */
+export function progressShare(progress: IntakeProgress | null): number | null {
+  if (progress === null || progress.total === 0) return null;
+  const share = progress.done / progress.total;
+  return progress.step === "reading" ? share / 2 : 0.5 + share / 2;
+}
+
+/** "18 KB", "12.4 MB". */
+export function sizeWords(bytes: number): string {
+  if (bytes < 1000) return counted(bytes, "byte");
+  if (bytes < 1_000_000) return `${Math.round(bytes / 1000)} KB`;
+  return `${(bytes / 1_000_000).toFixed(1)} MB`;
+}
