@@ -2,6 +2,7 @@
 
 import { Button, LinkButton } from "./fittings/controls";
 import { Note } from "./fittings/note";
+import { PageFrame } from "./fittings/page-frame";
 
 /**
  * A fault of the program while a page was put together. Pages only read, and actions store all or nothing,
@@ -15,10 +16,10 @@ export default function PageFault({
   reset: () => void;
 }) {
   return (
-    <main id="content" tabIndex={-1} style={{ padding: "var(--gap-5)" }}>
+    <PageFrame title="This page could not be shown">
       <Note
         kind="broken"
-        title={<h1>This page could not be shown</h1>}
+        title="A fault of the program, not of your data"
         actions={
           <>
             <Button kind="main" onClick={reset}>
@@ -29,8 +30,8 @@ export default function PageFault({
         }
       >
         <p>
-          Through a fault of the program, not of your data. Showing a page saves nothing; if you had just sent
-          a form, look at its page before you send it again: a change is stored whole or not at all.
+          Showing a page saves nothing; if you had just sent a form, look at its page before you send it
+          again: a change is stored whole or not at all.
         </p>
         {error.digest ? (
           <p>
@@ -39,6 +40,6 @@ export default function PageFault({
           </p>
         ) : null}
       </Note>
-    </main>
+    </PageFrame>
   );
 }

@@ -1,25 +1,14 @@
-import { Suspense } from "react";
 import { requirePage } from "./access";
 import { Board } from "./board/board";
 import { boardFilter, type SearchParams } from "./board/board-filter";
-import { LoadingRows } from "./fittings/loading";
-import { PageFrame } from "./fittings/page-frame";
 
 export const metadata = { title: "Shift board" };
 
-/** The shift board. */
+/**
+ * The shift board. It reads stored standings only, in milliseconds, so it comes whole: no placeholder that
+ * gives way to rows under somebody's finger.
+ */
 export default async function BoardPage({ searchParams }: { searchParams: Promise<SearchParams> }) {
   const person = await requirePage("/");
-  const filter = boardFilter(await searchParams);
-  return (
-    <Suspense
-      fallback={
-        <PageFrame title="Shift board" purpose="What needs a person now, what soon, and what is quiet.">
-          <LoadingRows label="The board is being read." />
-        </PageFrame>
-      }
-    >
-      <Board filter={filter} person={person} />
-    </Suspense>
-  );
+  return <Board filter={boardFilter(await searchParams)} person={person} />;
 }

@@ -1,6 +1,4 @@
-import { Suspense } from "react";
 import { requirePage } from "../access";
-import { LoadingRows } from "../fittings/loading";
 import { PageFrame } from "../fittings/page-frame";
 import { FeatureList } from "./feature-list";
 
@@ -17,12 +15,7 @@ export default async function FeaturesPage({ searchParams }: { searchParams: Pro
       title="Features"
       purpose="Every measured feature and where it stands; its name leads to its control chart."
     >
-      <Suspense fallback={<LoadingRows label="The features are being read." />}>
-        <FeatureList
-          part={typeof part === "string" ? part : ""}
-          find={typeof find === "string" ? find : ""}
-        />
-      </Suspense>
+      <FeatureList part={typeof part === "string" ? part : ""} find={typeof find === "string" ? find : ""} />
     </PageFrame>
   );
 }

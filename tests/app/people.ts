@@ -8,4 +8,5 @@ export async function signInAs(
   await page.goto("/sign-in");
   await page.getByRole("button", { name: `Continue as Demo ${who}` }).click();
   await page.getByRole("heading", { level: 1, name: "Shift board" }).waitFor();
+  await page.waitForFunction(() => document.title !== "");
 }

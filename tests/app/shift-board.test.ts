@@ -66,7 +66,12 @@ test("the list of features finds words of name, part and kind together", async (
 test("by keyboard: past the navigation, to a feature", async () => {
   const page = await browser.page();
   await signInAs(page, "viewer");
+  await page.goto("/");
   await page.keyboard.press("Tab");
   await page.keyboard.press("Enter");
   expect(await page.evaluate(() => document.activeElement?.id)).toBe("content");
+  // Three choices and their button, then the first feature of the first band.
+  for (let press = 0; press < 5; press++) await page.keyboard.press("Tab");
+  await page.keyboard.press("Enter");
+  await page.waitForURL(/\/features\/\d+$/);
 });
