@@ -55,6 +55,21 @@ export async function openDatabase(path: string): Promise<Database> {
   return database;
 }
 
+/**
+ * Makes a prepared query once for each connection. An intake asks the same of every feature it touches, and
+ * putting a query together anew costs many times what running it does.
+ */
+export function once<T>(prepare: (connection: Connection) => T): (connection: Connection) => T {
+  const prepared = new WeakMap<Connection, T>();
+  return (connection) => {
+    const known = prepared.get(connection);
+    if (known !== undefined) return known;
+    const made = prepare(connection);
+    prepared.set(connection, made);
+    return made;
+  };
+}
+
 const BUSY_WAIT_MS = 15;
 const BUSY_LIMIT_MS = 60_000;
 

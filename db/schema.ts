@@ -300,10 +300,20 @@ export const signal = sqliteTable(
 export const featureState = sqliteTable("feature_state", {
   featureId: integer("feature_id").primaryKey(),
   lastAt: real("last_at"),
-  /** The evaluation's own memory as JSON, enough to go on from the last measurement. */
+  /** The evaluation's own memory as JSON, enough to go on from the last measurement; without `recent`. */
   progress: text("progress").notNull(),
-  /** What the shift board shows, as JSON. */
-  summary: text("summary").notNull(),
+});
+
+/**
+ * The part of a feature's state that changes only when a subgroup is complete. Apart from `feature_state`,
+ * because every measurement rewrites that row, and a piece of fifty features should write little.
+ */
+export const featureStanding = sqliteTable("feature_standing", {
+  featureId: integer("feature_id").primaryKey(),
+  /** The recent subgroups of the evaluation's memory, as JSON. */
+  recent: text("recent").notNull(),
+  /** What the shift board shows of them, as JSON. */
+  standing: text("standing").notNull(),
 });
 
 // Alarms: human records that rest on signals

@@ -1,7 +1,7 @@
-import { and, eq, isNull, ne } from "drizzle-orm";
+import { and, eq, isNull, ne, sql } from "drizzle-orm";
 import { excursionWords } from "../../lib/evaluation/excursion-words";
 import type { Excursion } from "../../lib/evaluation/progress";
-import type { Connection } from "../connection";
+import { type Connection, once } from "../connection";
 import type { FeatureRow } from "../queries/features";
 import { alarm, alarmEvent } from "../schema";
 
@@ -27,13 +27,8 @@ type News = {
  * anybody. An alarm whose excursion is gone is marked, never deleted, and so are the notes on it.
  */
 export function followAlarms(connection: Connection, news: News): number {
-  const { orm } = connection;
   const { feature, excursions, runningFirstAt, lastAt, whole, at } = news;
-  const known = orm
-    .select()
-    .from(alarm)
-    .where(and(eq(alarm.featureId, feature.id), isNull(alarm.withdrawnAt), ne(alarm.state, "closed")))
-    .all();
+  const known = openQuery(connection).all({ featureId: feature.id });
   const matched = new Set<number>();
   let raised = 0;
 
@@ -56,6 +51,20 @@ export function followAlarms(connection: Connection, news: News): number {
   }
   return raised;
 }
+
+const openQuery = once(({ orm }) =>
+  orm
+    .select()
+    .from(alarm)
+    .where(
+      and(
+        eq(alarm.featureId, sql.placeholder("featureId")),
+        isNull(alarm.withdrawnAt),
+        ne(alarm.state, "closed"),
+      ),
+    )
+    .prepare(),
+);
 
 function raise(
   { orm }: Connection,

@@ -2,10 +2,9 @@ import type { Statement } from "better-sqlite3";
 import { continueEvaluation } from "../../lib/evaluation/continue-evaluation";
 import { evaluate } from "../../lib/evaluation/evaluate";
 import { type Excursion, PROGRESS_FORMAT, type Progress, type Signal } from "../../lib/evaluation/progress";
-import type { EvaluationSetup } from "../../lib/evaluation/setup";
-import { standingOf } from "../../lib/evaluation/standing";
 import type { MeasurementSeries } from "../../lib/measurements/series";
 import type { Connection } from "../connection";
+import { readProgress, saveProgress } from "../measurements/feature-state";
 import { readSeries } from "../measurements/store";
 import type { FeatureRow } from "../queries/features";
 import { setupOf } from "../queries/history";
@@ -14,8 +13,6 @@ import { followAlarms } from "./follow-alarms";
 export type JudgeResult = { signals: number; alarms: number };
 
 type Statements = {
-  progress: Statement;
-  saveState: Statement;
   dropSignals: Statement;
   addSignal: Statement;
   countSignals: Statement;
@@ -27,11 +24,6 @@ function statementsOf(connection: Connection): Statements {
   if (known) return known;
   const { sqlite } = connection;
   const statements: Statements = {
-    progress: sqlite.prepare("select progress from feature_state where feature_id = ?").pluck(),
-    saveState: sqlite.prepare(
-      `insert into feature_state (feature_id, last_at, progress, summary) values (?, ?, ?, ?)
-       on conflict (feature_id) do update set last_at = excluded.last_at, progress = excluded.progress, summary = excluded.summary`,
-    ),
     dropSignals: sqlite.prepare("delete from signal where feature_id = ?"),
     addSignal: sqlite.prepare(
       "insert into signal (feature_id, chart, at, rule, direction, at_time, members) values (?, ?, ?, ?, ?, ?, ?)",
@@ -50,13 +42,12 @@ export function judgeNews(
   connection: Connection,
   { feature, news, at }: { feature: FeatureRow; news: MeasurementSeries; at: number },
 ): JudgeResult {
-  const stored = statementsOf(connection).progress.get(feature.id) as string | undefined;
   const setup = setupOf(connection, feature);
-  const known = stored === undefined ? null : (JSON.parse(stored) as Progress);
+  const known = readProgress(connection, feature.id);
   const continued = known?.format === PROGRESS_FORMAT ? continueEvaluation(known, news, setup) : null;
   if (!continued) return judgeAnew(connection, { feature, at });
 
-  saveState(connection, feature, setup, continued.progress);
+  saveProgress(connection, feature.id, { progress: continued.progress, setup });
   addSignals(connection, feature.id, continued.signals);
   const alarms = followAlarms(connection, {
     feature,
@@ -100,22 +91,8 @@ export function storeDerived(
   const { signals, excursions, progress } = evaluate(readSeries(connection, feature.id), setup);
   statementsOf(connection).dropSignals.run(feature.id);
   addSignals(connection, feature.id, signals);
-  saveState(connection, feature, setup, progress);
+  saveProgress(connection, feature.id, { progress, setup });
   return { excursions, progress, signals };
-}
-
-function saveState(
-  connection: Connection,
-  feature: FeatureRow,
-  setup: EvaluationSetup,
-  progress: Progress,
-): void {
-  statementsOf(connection).saveState.run(
-    feature.id,
-    progress.lastAt,
-    JSON.stringify(progress),
-    JSON.stringify(standingOf(progress, setup)),
-  );
 }
 
 function addSignals(connection: Connection, featureId: number, signals: readonly Signal[]): void {

@@ -42,7 +42,10 @@ export async function rebuild(
 /** A feature's derived rows as one text, for comparing. */
 function derivedOf({ sqlite }: Connection, featureId: number): string {
   const state = sqlite
-    .prepare("select last_at, progress, summary from feature_state where feature_id = ?")
+    .prepare(
+      `select s.last_at, s.progress, t.recent, t.standing
+       from feature_state s join feature_standing t on t.feature_id = s.feature_id where s.feature_id = ?`,
+    )
     .raw()
     .get(featureId);
   const signals = sqlite

@@ -1,4 +1,4 @@
-import { and, desc, eq } from "drizzle-orm";
+import { and, desc, eq, sql } from "drizzle-orm";
 import type { FeatureAsFiled, Notice } from "../../lib/intake/batch";
 import type { MeasurementSeries } from "../../lib/measurements/series";
 import {
@@ -11,7 +11,7 @@ import {
 } from "../../lib/plan/suggest-plan";
 import type { Actor } from "../commands/audit";
 import { addFeature, addPart } from "../commands/plan";
-import type { Connection } from "../connection";
+import { type Connection, once } from "../connection";
 import { type FeatureRow, readFeature } from "../queries/features";
 import { feature, part } from "../schema";
 
@@ -66,12 +66,7 @@ export function filedFeature(
     actor: Actor;
   },
 ): { row: FeatureRow; isNew: boolean; notices: Notice[] } {
-  const { orm } = connection;
-  const known = orm
-    .select({ id: feature.id })
-    .from(feature)
-    .where(and(eq(feature.partId, partId), eq(feature.name, filed.feature)))
-    .get();
+  const known = knownQuery(connection).get({ partId, name: filed.feature });
   if (known) {
     const row = stored(connection, known.id);
     return { row, isNew: false, notices: differences(row, filed) };
@@ -83,6 +78,14 @@ export function filedFeature(
   };
   return { row: stored(connection, id), isNew: true, notices: filed.unit === null ? [unitUnknown] : [] };
 }
+
+const knownQuery = once(({ orm }) =>
+  orm
+    .select({ id: feature.id })
+    .from(feature)
+    .where(and(eq(feature.partId, sql.placeholder("partId")), eq(feature.name, sql.placeholder("name"))))
+    .prepare(),
+);
 
 function stored(connection: Connection, id: number): FeatureRow {
   const row = readFeature(connection, id);

@@ -1,10 +1,11 @@
+import { sql } from "drizzle-orm";
 import type { FileNames, Notice, Refusal } from "../../lib/intake/batch";
 import { merged } from "../../lib/measurements/order";
 import { freshOf, type Resolution, resolve } from "../../lib/measurements/resolve";
 import { emptySeries, type MeasurementSeries } from "../../lib/measurements/series";
 import type { Actor } from "../commands/audit";
 import { judgeAnew, judgeNews } from "../commands/judge-feature";
-import type { Connection } from "../connection";
+import { type Connection, once } from "../connection";
 import {
   addMeasurements,
   arrivalCount,
@@ -94,16 +95,24 @@ export function storeStaged(connection: Connection, input: StoreInput): Stored {
     total.signals += judged.signals;
     total.alarms += judged.alarms;
     if (fresh > 0) {
-      connection.orm
-        .insert(intakeFeature)
-        .values({ intakeId: input.intakeId, featureId: row.id, rows: fresh })
-        .run();
+      addIntakeFeature(connection).run({ intakeId: input.intakeId, featureId: row.id, rows: fresh });
     }
   });
   input.onFeature(features.length, features.length);
   if (arrivalCount(connection) > SETTLE_AT) settle(connection);
   return total;
 }
+
+const addIntakeFeature = once(({ orm }) =>
+  orm
+    .insert(intakeFeature)
+    .values({
+      intakeId: sql.placeholder("intakeId"),
+      featureId: sql.placeholder("featureId"),
+      rows: sql.placeholder("rows"),
+    })
+    .prepare(),
+);
 
 function storeRows(
   connection: Connection,

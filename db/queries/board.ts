@@ -2,7 +2,8 @@ import { inArray, ne } from "drizzle-orm";
 import type { Standing } from "../../lib/evaluation/standing";
 import { type Origin, SOURCE_KINDS, type SourceKind } from "../../lib/measurements/series";
 import { type Connection, connectionOf, type Database } from "../connection";
-import { alarm, featureState, lot, source } from "../schema";
+import { readStandings } from "../measurements/feature-state";
+import { alarm, lot, source } from "../schema";
 import type { AlarmRow, AlarmState } from "./alarms";
 import { type FeatureRow, listFeatures } from "./features";
 
@@ -24,7 +25,7 @@ export type BoardRow = {
 export async function shiftBoard(database: Database): Promise<BoardRow[]> {
   const connection = connectionOf(database);
   const features = await listFeatures(database);
-  const standings = standingsOf(connection);
+  const standings = readStandings(connection);
   const alarms = openAlarms(connection);
   const names = namesOfOrigins(
     connection,
@@ -46,14 +47,6 @@ export async function shiftBoard(database: Database): Promise<BoardRow[]> {
       latestLot: (latest && names.lots.get(latest.lot)) ?? null,
     };
   });
-}
-
-function standingsOf({ orm }: Connection): Map<number, Standing> {
-  const rows = orm
-    .select({ id: featureState.featureId, summary: featureState.summary })
-    .from(featureState)
-    .all();
-  return new Map(rows.map(({ id, summary }) => [id, JSON.parse(summary) as Standing]));
 }
 
 function openAlarms({ orm }: Connection): Map<number, AlarmRow> {

@@ -1,6 +1,6 @@
 import { and, asc, eq, sql } from "drizzle-orm";
 import type { ChartKind, FeatureKind, FeaturePlan, KnownUnit } from "../../lib/plan/feature-plan";
-import { type Connection, connectionOf, type Database } from "../connection";
+import { type Connection, connectionOf, type Database, once } from "../connection";
 import { feature, part } from "../schema";
 
 export type PartRow = {
@@ -77,9 +77,15 @@ export async function featureById(database: Database, id: number): Promise<Featu
 
 /** For functions of db/ that are inside a transaction. */
 export function readFeature(connection: Connection, id: number): FeatureRow | null {
-  const row = selectFeatures(connection).where(eq(feature.id, id)).get();
+  const row = oneFeature(connection).get({ id });
   return row ? featureRow(row) : null;
 }
+
+const oneFeature = once((connection) =>
+  selectFeatures(connection)
+    .where(eq(feature.id, sql.placeholder("id")))
+    .prepare(),
+);
 
 function selectFeatures({ orm }: Connection) {
   return orm.select({ feature, part }).from(feature).innerJoin(part, eq(part.id, feature.partId)).$dynamic();

@@ -1,8 +1,8 @@
-import { and, asc, eq, inArray, isNull } from "drizzle-orm";
+import { and, asc, eq, inArray, isNull, sql } from "drizzle-orm";
 import type { EvaluationSetup } from "../../lib/evaluation/setup";
 import type { MeasurementSeries, NameColumn } from "../../lib/measurements/series";
 import type { ChartKind, Exclusion, LimitsVersion } from "../../lib/plan/feature-plan";
-import { type Connection, connectionOf, type Database } from "../connection";
+import { type Connection, connectionOf, type Database, once } from "../connection";
 import { readSeries } from "../measurements/store";
 import { account, exclusion, limits, lot, piece, source, subgroupLabel } from "../schema";
 import { type FeatureRow, readFeature } from "./features";
@@ -64,8 +64,14 @@ function setupFrom(feature: FeatureRow, versions: LimitsVersion[], exclusions: E
   };
 }
 
-function limitsOf({ orm }: Connection, featureId: number): LimitsRow[] {
-  return orm
+function limitsOf(connection: Connection, featureId: number): LimitsRow[] {
+  return limitsQuery(connection)
+    .all({ featureId })
+    .map((row) => ({ ...row, chart: row.chart as ChartKind }));
+}
+
+const limitsQuery = once(({ orm }) =>
+  orm
     .select({
       id: limits.id,
       version: limits.version,
@@ -83,15 +89,18 @@ function limitsOf({ orm }: Connection, featureId: number): LimitsRow[] {
     })
     .from(limits)
     .leftJoin(account, eq(account.id, limits.accountId))
-    .where(eq(limits.featureId, featureId))
+    .where(eq(limits.featureId, sql.placeholder("featureId")))
     .orderBy(asc(limits.effectiveFrom), asc(limits.version))
-    .all()
-    .map((row) => ({ ...row, chart: row.chart as ChartKind }));
-}
+    .prepare(),
+);
 
 /** Exclusions in force. */
-function exclusionsOf({ orm }: Connection, featureId: number): ExclusionRow[] {
-  return orm
+function exclusionsOf(connection: Connection, featureId: number): ExclusionRow[] {
+  return exclusionsQuery(connection).all({ featureId });
+}
+
+const exclusionsQuery = once(({ orm }) =>
+  orm
     .select({
       id: exclusion.id,
       from: exclusion.fromAt,
@@ -102,10 +111,10 @@ function exclusionsOf({ orm }: Connection, featureId: number): ExclusionRow[] {
     })
     .from(exclusion)
     .leftJoin(account, eq(account.id, exclusion.accountId))
-    .where(and(eq(exclusion.featureId, featureId), isNull(exclusion.withdrawnAt)))
+    .where(and(eq(exclusion.featureId, sql.placeholder("featureId")), isNull(exclusion.withdrawnAt)))
     .orderBy(asc(exclusion.fromAt))
-    .all();
-}
+    .prepare(),
+);
 
 /** Most bound values in one statement that SQLite takes is 32,766; this stays far below. */
 const IDS_AT_ONCE = 5_000;

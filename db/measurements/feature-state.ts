@@ -1,0 +1,82 @@
+import type { Statement } from "better-sqlite3";
+import type { Progress } from "../../lib/evaluation/progress";
+import type { EvaluationSetup } from "../../lib/evaluation/setup";
+import { type Standing, standingOf } from "../../lib/evaluation/standing";
+import type { Connection } from "../connection";
+
+/*
+ * A feature's judged state is stored in two rows: what every measurement changes, which is kept small, and
+ * what only a complete subgroup changes. Reading puts the two together again.
+ */
+
+/** The figures of a standing that every measurement changes; they are in `progress` anyway. */
+const OF_EVERY_MEASUREMENT = ["readings", "lastAt", "latest"] as const;
+type OfEveryMeasurement = (typeof OF_EVERY_MEASUREMENT)[number];
+
+type Statements = { read: Statement; saveState: Statement; saveStanding: Statement; readRecent: Statement };
+const prepared = new WeakMap<Connection, Statements>();
+
+function statementsOf(connection: Connection): Statements {
+  const known = prepared.get(connection);
+  if (known) return known;
+  const { sqlite } = connection;
+  const statements: Statements = {
+    read: sqlite
+      .prepare(
+        `select s.progress, t.recent from feature_state s join feature_standing t on t.feature_id = s.feature_id
+         where s.feature_id = ?`,
+      )
+      .raw(),
+    saveState: sqlite.prepare(
+      `insert into feature_state (feature_id, last_at, progress) values (?, ?, ?)
+       on conflict (feature_id) do update set last_at = excluded.last_at, progress = excluded.progress`,
+    ),
+    readRecent: sqlite.prepare("select recent, standing from feature_standing where feature_id = ?").raw(),
+    saveStanding: sqlite.prepare(
+      `insert into feature_standing (feature_id, recent, standing) values (?, ?, ?)
+       on conflict (feature_id) do update set recent = excluded.recent, standing = excluded.standing`,
+    ),
+  };
+  prepared.set(connection, statements);
+  return statements;
+}
+
+/** What the evaluation remembered when it last judged the feature; null when it never did. */
+export function readProgress(connection: Connection, featureId: number): Progress | null {
+  const row = statementsOf(connection).read.get(featureId) as [string, string] | undefined;
+  return row ? { ...JSON.parse(row[0]), recent: JSON.parse(row[1]) } : null;
+}
+
+/** Stores what the evaluation remembers, writing the second row only when it has changed. */
+export function saveProgress(
+  connection: Connection,
+  featureId: number,
+  { progress, setup }: { progress: Progress; setup: EvaluationSetup },
+): void {
+  const statements = statementsOf(connection);
+  const { recent, ...small } = progress;
+  statements.saveState.run(featureId, progress.lastAt, JSON.stringify(small));
+
+  const standing: Partial<Standing> = standingOf(progress, setup);
+  for (const name of OF_EVERY_MEASUREMENT) delete standing[name];
+  const row = [JSON.stringify(recent), JSON.stringify(standing)];
+  const stored = statements.readRecent.get(featureId) as string[] | undefined;
+  if (stored?.[0] !== row[0] || stored?.[1] !== row[1]) statements.saveStanding.run(featureId, ...row);
+}
+
+/** Every feature's standing by its id, for the shift board; one read of small rows. */
+export function readStandings({ sqlite }: Connection): Map<number, Standing> {
+  const rows = sqlite
+    .prepare(
+      `select s.feature_id, s.progress, t.standing
+       from feature_state s join feature_standing t on t.feature_id = s.feature_id`,
+    )
+    .raw()
+    .all() as [number, string, string][];
+  return new Map(
+    rows.map(([featureId, progress, standing]) => {
+      const { readings, lastAt, latest } = JSON.parse(progress) as Pick<Progress, OfEveryMeasurement>;
+      return [featureId, { ...(JSON.parse(standing) as Standing), readings, lastAt, latest }];
+    }),
+  );
+}
