@@ -4,7 +4,7 @@ import { CsvReader, type FieldRow, fieldText } from "../../lib/intake/csv";
 import { likelyEncoding } from "../../lib/intake/encoding";
 import { detectSeparator } from "../../lib/intake/separator";
 import { UnreadableFile } from "../../lib/intake/unreadable-file";
-import { givenFile } from "./given-file";
+import { readableFile } from "./given-file";
 import { Refused } from "./refusal";
 
 /** One row of the wanted columns: its line in the file, and each cell's text without spaces around it. */
@@ -31,12 +31,12 @@ export async function readCsvColumns(
     return await read(file, columns);
   } catch (error) {
     if (error instanceof UnreadableFile) throw new Refused({ file, reason: error.message });
-    throw whyNotOpened(file, error) ?? error;
+    throw error;
   }
 }
 
 async function read(file: string, columns: readonly { name: string; optional?: boolean }[]) {
-  const path = givenFile(file);
+  const path = await readableFile(file);
   const first = await firstBytes(path);
   const encoding = likelyEncoding(first);
   const separator = detectSeparator(
@@ -106,18 +106,5 @@ async function firstBytes(path: string): Promise<Uint8Array> {
     return buffer.subarray(0, bytesRead);
   } finally {
     await handle.close();
-  }
-}
-
-function whyNotOpened(file: string, error: unknown): Refused | undefined {
-  switch ((error as { code?: unknown } | null)?.code) {
-    case "ENOENT":
-      return new Refused({ file, reason: "there is no such file." });
-    case "EISDIR":
-      return new Refused({ file, reason: "this is a folder; a file was expected." });
-    case "EACCES":
-      return new Refused({ file, reason: "it may not be read by this account." });
-    default:
-      return undefined;
   }
 }

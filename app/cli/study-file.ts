@@ -1,4 +1,3 @@
-import { existsSync } from "node:fs";
 import { basename } from "node:path";
 import { previewFile, readMeasurementFile } from "../../db/intake/read-file";
 import type { FileNames, Refusal } from "../../lib/intake/batch";
@@ -14,7 +13,7 @@ import {
   suggestNaturalBound,
   suggestRules,
 } from "../../lib/plan/suggest-plan";
-import { givenFile } from "./given-file";
+import { readableFile } from "./given-file";
 import { Refused, WrongUsage } from "./refusal";
 
 /** Thrown out of the reading as soon as a row cannot be taken: a study of the rest would be another study. */
@@ -30,15 +29,16 @@ class BadRow extends Error {
  * @throws Refused for a file that is not there or cannot be read, and for the first row that cannot be taken
  */
 export async function readStudyFile(name: string): Promise<FiledSeries[]> {
-  const path = givenFile(name);
-  if (!existsSync(path)) throw new Refused({ file: name, reason: "there is no such file." });
+  const path = await readableFile(name);
   const file = { path, name: basename(path) };
   const collector = new Collector();
   let names: FileNames | null = null;
+  const remarks: string[] = [];
   try {
     const preview = await previewFile(file, { zone: utc, mapping: null, rows: 0 });
     const [problem] = preview.problems;
     if (problem) throw new Refused({ file: name, field: problem.field, reason: problem.message });
+    remarks.push(...preview.suggestion.notes.map((note) => `${name}: ${note}`));
     await readMeasurementFile(
       file,
       untimedStart(preview.mapping, 0),
@@ -53,7 +53,7 @@ export async function readStudyFile(name: string): Promise<FiledSeries[]> {
         refusal: (refusal) => {
           throw new BadRow(refusal);
         },
-        notice: ({ line, message }) => process.stderr.write(`${name}, line ${line}: ${message}\n`),
+        notice: ({ line, message }) => remarks.push(`${name}, line ${line}: ${message}`),
       },
     );
   } catch (error) {
@@ -63,6 +63,7 @@ export async function readStudyFile(name: string): Promise<FiledSeries[]> {
   }
   const features = names ? collector.features(names) : [];
   if (features.length === 0) throw new Refused({ file: name, reason: "the file holds no measurement." });
+  for (const remark of remarks) process.stderr.write(`${remark}\n`);
   return features;
 }
 

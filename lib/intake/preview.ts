@@ -12,6 +12,7 @@ import {
   type Separator,
   validateMapping,
 } from "./mapping";
+import { quoted } from "./numbers";
 import { detectSeparator } from "./separator";
 import { type Suggestion, suggestMapping } from "./suggest-mapping";
 import { UnreadableFile } from "./unreadable-file";
@@ -118,7 +119,10 @@ function preview(
   const header = headerTexts.map((text) => text.trim());
   const suggestion = suggestMapping(header, data, file);
   const mapping = options.mapping ?? suggestion.mapping;
-  const problems = validateMapping(mapping, header);
+  const problems =
+    options.mapping === null && suggestion.isHeaderMissing
+      ? [headerMissing(headerTexts)]
+      : validateMapping(mapping, header);
   const rows = data.slice(0, options.rows);
   const found: IntakePreview = {
     header,
@@ -151,6 +155,14 @@ function preview(
   });
   found.accepted = batches.flatMap((batch) => acceptedRows(batch, names)).slice(0, options.rows);
   return found;
+}
+
+function headerMissing(firstRow: readonly string[]): MappingProblem {
+  const shown = quoted(firstRow.join(" ").trim());
+  return {
+    field: "header",
+    message: `The file has no header: its first row, ${shown}, holds measurements. Put a row above it that names the columns (feature, value, …).`,
+  };
 }
 
 /** The measurements of a batch one by one. For people to look at; a whole file is better kept in columns. */

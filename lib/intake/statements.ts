@@ -77,8 +77,11 @@ export class FiledFeatures {
 
     const numbers = this.numbers(stated, scale);
     if ("reason" in numbers) return numbers;
-    if (numbers.lower !== null && numbers.upper !== null && numbers.lower > numbers.upper) {
-      const reason = `The lower tolerance limit ${stated.lower_tolerance} lies above the upper one, ${stated.upper_tolerance}. Correct or exchange them.`;
+    if (numbers.lower !== null && numbers.upper !== null && numbers.lower >= numbers.upper) {
+      const reason =
+        numbers.lower === numbers.upper
+          ? `Both tolerance limits are ${stated.upper_tolerance}. Leave them empty where the feature has no tolerance.`
+          : `The lower tolerance limit ${stated.lower_tolerance} lies above the upper one, ${stated.upper_tolerance}. Correct or exchange them.`;
       return refuse("lower_tolerance", reason);
     }
     if (known && index !== undefined) {

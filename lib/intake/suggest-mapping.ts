@@ -26,6 +26,8 @@ export type Suggestion = {
   unmatched: string[];
   /** What the person should look at before agreeing, as sentences. */
   notes: string[];
+  /** No text of the header is a known word and some are numbers: it is a row of data, and the header is missing. */
+  isHeaderMissing: boolean;
 };
 
 /**
@@ -62,9 +64,10 @@ export function suggestMapping(
   for (const column of MAPPED_COLUMNS) {
     const index = columnOf(column);
     if (index === -1) continue;
-    // "Length" beside no expansion coefficient is a measured feature; "Result" may hold words.
+    // "Length" beside no expansion coefficient is a measured feature; "Result" may hold words, "Value" may not.
     if (column === "length" && !words.some((word) => HEADER_WORDS.expansion.includes(word))) continue;
-    if (column === "value" && texts(index).length > 0 && !texts(index).some(isNumber)) continue;
+    const mayHoldWords = column === "value" && words[index] !== "value";
+    if (mayHoldWords && texts(index).length > 0 && !texts(index).some(isNumber)) continue;
     mapping.columns[column] = { column: header[index] ?? "" };
     found.set(column, index);
     free.delete(index);
@@ -113,7 +116,8 @@ export function suggestMapping(
     );
   }
   const unmatched = [...free].map((index) => header[index] ?? "").filter((text) => text !== "");
-  return { mapping, unmatched, notes };
+  const isHeaderMissing = piece === -1 && found.size === 0 && header.some(isNumber);
+  return { mapping, unmatched, notes, isHeaderMissing };
 }
 
 function toWide(

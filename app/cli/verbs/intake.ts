@@ -1,4 +1,3 @@
-import { existsSync } from "node:fs";
 import { basename } from "node:path";
 import type { Database } from "../../../db/connection";
 import { type IntakeOutcome, type IntakeProgress, importFile } from "../../../db/intake/import-file";
@@ -10,7 +9,7 @@ import { UnreadableFile } from "../../../lib/intake/unreadable-file";
 import { untimedStart } from "../../../lib/intake/untimed";
 import { zoneTable } from "../../../lib/intake/zone";
 import { withDatabase } from "../database";
-import { givenFile } from "../given-file";
+import { readableFile } from "../given-file";
 import { printJson } from "../output";
 import { progressLine } from "../progress-line";
 import { Refused, WrongUsage } from "../refusal";
@@ -25,10 +24,11 @@ export const verb = defineVerb({
                   layout is used, else one is suggested from the header
   --subgroup N    readings per subgroup of features that are new; without it the data suggest it
   --dry-run       read and check, store nothing
-  --json          {"files":[{"file","digest","accepted","refused","duplicates","signals","alarms", …}]}
+  --json          {"files":[{"file","digest","accepted","refused","duplicates","signals","alarms"}]}
 
 Rows that cannot be taken are kept as refusals and shown on the Intake page; they never stop a file. A file
-that cannot be read at all ends in exit code 1 with the reason, and nothing of it is stored.
+that cannot be read at all is refused with the reason, and nothing of it is stored; the others are taken, and
+the exit code is 1.
 `,
   options: {
     mapping: { type: "string" },
@@ -39,26 +39,50 @@ that cannot be read at all ends in exit code 1 with the reason, and nothing of i
   async run({ values, positionals }) {
     if (positionals.length === 0) throw new WrongUsage("intake needs at least one file.");
     const subgroupSize = sizeFrom(values.subgroup);
+    const refusals: Refused[] = [];
     const results = await withDatabase(async (database) => {
-      const done: Result[] = [];
+      const taken: Result[] = [];
       for (const name of positionals) {
-        done.push(
-          await takeFile(database, {
-            name,
-            mappingName: values.mapping,
-            subgroupSize,
-            dryRun: values["dry-run"] ?? false,
-          }),
-        );
+        const given = {
+          name,
+          mappingName: values.mapping,
+          subgroupSize,
+          dryRun: values["dry-run"] ?? false,
+        };
+        try {
+          taken.push(await takeFile(database, given));
+        } catch (error) {
+          if (!(error instanceof Refused)) throw error;
+          refusals.push(error);
+        }
       }
-      return done;
+      return taken;
     });
-    if (values.json) printJson({ files: results });
-    else for (const result of results) process.stdout.write(`${inWords(result)}\n`);
-    const failed = results.find((result) => result.state === "failed");
-    if (failed) throw new Refused({ file: failed.file, reason: failed.message });
+    if (results.length > 0) print(results, values.json ?? false);
+    const last = refusals.pop();
+    for (const refusal of refusals) process.stderr.write(`${refusal.message}\n`);
+    if (last) throw last;
   },
 });
+
+function print(results: readonly Result[], asJson: boolean): void {
+  if (!asJson) {
+    for (const result of results) process.stdout.write(`${inWords(result)}\n`);
+    return;
+  }
+  for (const { file, message } of results) if (message) process.stderr.write(`${file}: ${message}\n`);
+  printJson({
+    files: results.map(({ file, digest, accepted, refused, duplicates, signals, alarms }) => ({
+      file,
+      digest,
+      accepted,
+      refused,
+      duplicates,
+      signals,
+      alarms,
+    })),
+  });
+}
 
 function sizeFrom(text: string | undefined): number | null {
   if (text === undefined) return null;
@@ -72,8 +96,7 @@ async function takeFile(
   database: Database,
   given: { name: string; mappingName: string | undefined; subgroupSize: number | null; dryRun: boolean },
 ): Promise<Result> {
-  const path = givenFile(given.name);
-  if (!existsSync(path)) throw new Refused({ file: given.name, reason: "there is no such file." });
+  const path = await readableFile(given.name);
   const file = { path, name: basename(path) };
   const { zone: zoneName } = await plantSettings(database);
   const zone = zoneTable(zoneName);
@@ -93,6 +116,7 @@ async function takeFile(
       onProgress: (step) => progress.show(`${file.name}: ${progressWords(step)}`),
     });
     progress.end();
+    if (outcome.state === "failed") throw new Refused({ file: given.name, reason: outcome.message });
     const { id: _, ...rest } = outcome;
     return rest;
   } catch (error) {
@@ -104,18 +128,22 @@ async function takeFile(
 async function mappingOf(
   database: Database,
   file: { path: string; name: string },
-  { mappingName, zone }: { mappingName: string | undefined; zone: ReturnType<typeof zoneTable> },
+  {
+    name,
+    mappingName,
+    zone,
+  }: { name: string; mappingName: string | undefined; zone: ReturnType<typeof zoneTable> },
 ): Promise<Mapping> {
   if (mappingName !== undefined) {
     const saved = await mappingByName(database, mappingName);
-    if (!saved) throw new Refused({ file: file.name, reason: `there is no saved mapping "${mappingName}".` });
+    if (!saved) throw new Refused({ file: name, reason: `there is no saved mapping "${mappingName}".` });
     return saved.mapping;
   }
   const preview = await previewFile(file, { zone, mapping: null, rows: 0 });
   const saved = await mappingFor(database, preview.fingerprint);
   const mapping = saved?.mapping ?? preview.mapping;
   const [problem] = saved ? [] : preview.problems;
-  if (problem) throw new Refused({ file: file.name, field: problem.field, reason: problem.message });
+  if (problem) throw new Refused({ file: name, field: problem.field, reason: problem.message });
   return mapping;
 }
 
@@ -163,7 +191,6 @@ function inWords({
   alarms,
   message,
 }: Result): string {
-  if (state === "failed" || state === "cancelled") return `${file}: nothing stored. ${message}`;
   const parts = [
     state === "looked at" ? `${accepted} measurements could be taken` : `${accepted} measurements stored`,
     `${refused} rows refused`,
