@@ -54,7 +54,11 @@ export async function loadDemo(
   const people = await enterPeople(database, start);
   await enterPlan(database, start);
   await addCauses(database, ASSIGNED_CAUSES);
-  const measurements = await bringFilesIn(database, demoFiles(), onFile);
+  const measurements = await bringFilesIn(database, {
+    files: demoFiles(),
+    accountId: people.engineer ?? null,
+    onFile,
+  });
   await logEvents(database, calendar);
   const limits = await freezeAll(database, people.engineer);
   await answerOldAlarms(database, people.lead);
@@ -97,8 +101,15 @@ async function enterPlan(database: Database, actor: Actor): Promise<void> {
 
 async function bringFilesIn(
   database: Database,
-  files: readonly DemoFile[],
-  onFile?: (done: number, total: number) => void,
+  {
+    files,
+    accountId,
+    onFile,
+  }: {
+    files: readonly DemoFile[];
+    accountId: number | null;
+    onFile: ((done: number, total: number) => void) | undefined;
+  },
 ): Promise<number> {
   const folder = mkdtempSync(path.join(tmpdir(), "steadyrest-demo-"));
   const zone = zoneTable(PLANT_ZONE);
@@ -116,7 +127,7 @@ async function bringFilesIn(
         mapping: untimedStart(mapping, at),
         zone,
         newFeatures: { subgroupSize: null },
-        actor: { accountId: null, at },
+        actor: { accountId, at },
       });
       measurements += outcome.accepted;
     }
