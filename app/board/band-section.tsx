@@ -62,13 +62,17 @@ function BandRow({ row, zone, now }: { row: PlacedRow; zone: string; now: number
   const { feature, standing, alarm, placing } = row;
   return (
     <li className={styles.row}>
-      <FeatureName feature={feature} />
+      <div>
+        <FeatureName feature={feature} />
+        {alarm && alarm.withdrawnAt === null ? (
+          <p className={styles.state}>
+            <StateWord state={stateOf(alarm)} />
+          </p>
+        ) : null}
+      </div>
       <ToleranceStrip feature={feature} standing={standing} />
       <div className={styles.why}>
-        <p className={styles.reason}>
-          {alarm && alarm.withdrawnAt === null ? <StateWord state={stateOf(alarm)} /> : null}
-          <span>{placing.reason}</span>
-        </p>
+        <p className={styles.reason}>{placing.reason}</p>
         {placing.also.map((words) => (
           <p key={words} className={styles.also}>
             {words}

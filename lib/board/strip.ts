@@ -33,7 +33,7 @@ export type Tick = {
   clipped: boolean;
 };
 
-export const MARGIN = 0.14;
+export const MARGIN = 0.1;
 export const OLDEST = 0.18;
 
 export type StripFacts = {
