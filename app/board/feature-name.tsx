@@ -7,10 +7,9 @@ import styles from "./board.module.css";
 export function FeatureName({ feature }: { feature: FeatureRow }) {
   return (
     <span className={styles.feature}>
-      <Link href={`/features/${feature.id}`}>{feature.name}</Link>
+      <Link href={`/features/${feature.id}`}>{feature.name}</Link>{" "}
       <span className={styles.part}>
-        {partName(feature.part)}
-        {feature.keyCharacteristic ? <span className={styles.key}>key</span> : null}
+        {partName(feature.part)} {feature.keyCharacteristic ? <span className={styles.key}>key</span> : null}
       </span>
     </span>
   );

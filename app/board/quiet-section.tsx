@@ -27,9 +27,8 @@ export function QuietSection({ rows, zone, now }: { rows: readonly PlacedRow[]; 
       {parts.map(({ title, name, members }) => (
         <details key={title} className={styles.fold}>
           <summary>
-            <span className={styles.foldTitle}>{title}</span>
-            <span className={styles.foldName}>{name}</span>
-            <span className={styles.foldCount}>{counted(members.length, "quiet feature")}</span>
+            <span className={styles.foldTitle}>{title}</span> <span className={styles.foldName}>{name}</span>{" "}
+            <span>{counted(members.length, "quiet feature")}</span>
           </summary>
           <QuietTable caption={`Quiet features of ${title}`} rows={members} zone={zone} now={now} />
         </details>
