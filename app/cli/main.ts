@@ -20,6 +20,7 @@ const VERBS: Record<string, { summary: string; load: () => Promise<{ verb: Verb 
     summary: "run rules on values that are already standardised",
     load: () => import("./verbs/signals"),
   },
+  arl: { summary: "average run length of run rules, EWMA and CUSUM", load: () => import("./verbs/arl") },
   intake: { summary: "bring measurement files into the database", load: () => import("./verbs/intake") },
   rebuild: { summary: "compute every derived row anew", load: () => import("./verbs/rebuild") },
   migrate: { summary: "bring the tables of the database up to date", load: () => import("./verbs/migrate") },
