@@ -34,13 +34,27 @@ export function HistoryTable({
       width: "22rem",
       cell: ({ id, file, message }) => (
         <>
-          <Link href={`/intake/${id}`}>{file}</Link>
+          <Link href={`/intake/${id}`} prefetch={false}>
+            {file}
+          </Link>
           {message ? <span className={styles.message}>{message}</span> : null}
         </>
       ),
     },
-    { key: "when", head: "When", cell: ({ startedAt }) => <When at={startedAt} zone={zone} as="short" /> },
-    { key: "by", head: "Who", cell: ({ by }) => by ?? "command line" },
+    {
+      key: "when",
+      head: "When",
+      cell: ({ startedAt }) => (
+        <span className={styles.oneLine}>
+          <When at={startedAt} zone={zone} as="short" />
+        </span>
+      ),
+    },
+    {
+      key: "by",
+      head: "Who",
+      cell: ({ by }) => <span className={styles.oneLine}>{by ?? "command line"}</span>,
+    },
     { key: "state", head: "State", cell: ({ state }) => <StateWord state={state} /> },
     ...COUNTS.map(
       ([key, head]): Column<IntakeRow> => ({

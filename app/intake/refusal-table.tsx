@@ -12,7 +12,7 @@ export function RefusalTable({ caption, refusals }: { caption: string; refusals:
       columns={[
         { key: "line", head: "Line", figures: true, cell: ({ line }) => line },
         { key: "field", head: "Field", cell: ({ field }) => fieldWord(field) },
-        { key: "reason", head: "Reason", width: "34rem", cell: ({ reason }) => reason },
+        { key: "reason", head: "Reason", width: "26rem", cell: ({ reason }) => reason },
         {
           key: "raw",
           head: "Row as it stands",

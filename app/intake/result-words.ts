@@ -48,9 +48,16 @@ export function progressShare(progress: IntakeProgress | null): number | null {
   return progress.step === "reading" ? share / 2 : 0.5 + share / 2;
 }
 
-/** "18 KB", "12.4 MB". */
+/** "18 KB", "12.4 MB", "2 GB", in units of 1,024. */
 export function sizeWords(bytes: number): string {
-  if (bytes < 1000) return counted(bytes, "byte");
-  if (bytes < 1_000_000) return `${Math.round(bytes / 1000)} KB`;
-  return `${(bytes / 1_000_000).toFixed(1)} MB`;
+  if (bytes < 1024) return counted(bytes, "byte");
+  const units = ["KB", "MB", "GB", "TB"];
+  let size = bytes / 1024;
+  let unit = 0;
+  while (size >= 1023.95 && unit < units.length - 1) {
+    size /= 1024;
+    unit++;
+  }
+  const shown = unit === 0 || Number.isInteger(size) ? String(Math.round(size)) : size.toFixed(1);
+  return `${shown}\u00a0${units[unit]}`;
 }

@@ -94,12 +94,20 @@ export default async function IntakeDetailPage({ params }: Params) {
           <Table
             caption={counted(touched.length, "feature")}
             columns={[
-              { key: "part", head: "Part", cell: ({ part }) => part },
+              {
+                key: "part",
+                head: "Part",
+                cell: ({ part }) => <span className={styles.oneLine}>{part}</span>,
+              },
               {
                 key: "name",
                 head: "Feature",
                 names: true,
-                cell: (row) => <Link href={`/features/${row.id}`}>{row.name}</Link>,
+                cell: (row) => (
+                  <Link href={`/features/${row.id}`} prefetch={false}>
+                    {row.name}
+                  </Link>
+                ),
               },
               { key: "added", head: "Stored", figures: true, cell: ({ added }) => whole(added) },
               {

@@ -10,6 +10,7 @@ import { Note } from "../../fittings/note";
 import type { Job } from "../../jobs/job";
 import { JobProgress } from "../desk/job-progress";
 import { jobsNow, undo } from "../desk/server-calls";
+import styles from "../intake.module.css";
 
 const ASK_EVERY_MS = 500;
 
@@ -50,7 +51,7 @@ export function UndoIntake({
 
   return (
     <Dialog label="Undo this intake" title="Undo this intake?" kind="grave">
-      <ul>
+      <ul className={styles.consequences}>
         <li>
           Its {counted(intake.accepted, "measurement")} of {counted(features, "feature")} go, and the features
           are judged anew.

@@ -1,6 +1,6 @@
 "use client";
 
-import type { ReactNode } from "react";
+import { type ReactNode, useEffect, useRef } from "react";
 import { Button } from "../../fittings/controls";
 import { Note } from "../../fittings/note";
 import { StateWord } from "../../fittings/state-word";
@@ -41,8 +41,15 @@ export function FileCard({
   onClear: (item: DeskItem) => void;
   onStop: (job: Job) => void;
 }) {
+  const card = useRef<HTMLLIElement>(null);
+  const isBegun = item.stage === "job";
+  useEffect(() => {
+    // The mapping has folded away below the reader: bring the file they sent off back into sight.
+    if (isBegun) card.current?.scrollIntoView({ block: "nearest" });
+  }, [isBegun]);
+
   return (
-    <li className={styles.file}>
+    <li className={styles.file} ref={card}>
       <div className={styles.fileHead}>
         <div className={styles.fileName}>
           <h3>{item.name}</h3>
@@ -137,9 +144,10 @@ function ReadingWord({ look }: { look: Look }) {
   if (reading === "saved")
     return <StateWord state="done">ready: read as saved mapping “{look.saved}”</StateWord>;
   if (reading === "recognised") return <StateWord state="done">ready: recognised by its header</StateWord>;
+  const isNew = look.problems.length > 0 || look.suggestion.unmatched.length > 0;
   return (
     <StateWord state="running">
-      {look.problems.length > 0 ? "layout not known: map its columns" : "check how it is read"}
+      {isNew ? "layout not seen before: map its columns" : "look at how it is read"}
     </StateWord>
   );
 }

@@ -1,6 +1,6 @@
 "use client";
 
-import { measured, placesWritten, whole, withUnit } from "../../../lib/format/numbers";
+import { counted, measured, placesWritten, whole, withUnit } from "../../../lib/format/numbers";
 import { clockIn, dayIn } from "../../../lib/format/times";
 import type { Refusal } from "../../../lib/intake/batch";
 import type { AcceptedRow } from "../../../lib/intake/preview";
@@ -14,24 +14,16 @@ import styles from "./editor.module.css";
 export function LookTables({
   look,
   isLooking,
-  fault,
   plantZone,
 }: {
   look: Look;
   isLooking: boolean;
-  fault: string;
   plantZone: string;
 }) {
   const { accepted, refused, notices, problems, looked } = look;
   return (
     <section className={styles.look} aria-label="Preview" aria-busy={isLooking}>
-      <h4>
-        Preview
-        <span className={styles.lookWords} role="status">
-          {isLooking ? "reading …" : lookedWords(look)}
-        </span>
-      </h4>
-      {fault ? <Note kind="refused">{fault}</Note> : null}
+      <h4>Preview</h4>
       {problems.length > 0 ? (
         <Note kind="not-yet" title="The file cannot be read with this mapping yet">
           <ul className={styles.notes}>
@@ -77,13 +69,17 @@ export function LookTables({
   );
 }
 
-function lookedWords({ looked, problems }: Look): string {
-  if (problems.length > 0) return "";
+/** "800 measurements would be taken, 3 rows refused in the whole file." */
+export function lookedWords({ looked, problems }: Look): string {
+  if (problems.length > 0)
+    return problems.length === 1
+      ? "One thing is missing before it can be taken in."
+      : `${problems.length} things are missing before it can be taken in.`;
   const part = looked.isWholeFile
     ? "in the whole file"
-    : "in its beginning; the rest is read when it is taken in";
-  const taken = `${whole(looked.taken)} taken`;
-  return `${taken}, ${looked.refused > 0 ? `${whole(looked.refused)} refused` : "none refused"} ${part}`;
+    : "in its beginning; the rest is read as it is taken in";
+  const refused = looked.refused > 0 ? `${counted(looked.refused, "row")} refused` : "no row refused";
+  return `${counted(looked.taken, "measurement")} would be taken, ${refused} ${part}.`;
 }
 
 function refusedCaption(refused: readonly Refusal[], looked: Look["looked"]): string {
@@ -110,7 +106,7 @@ function columnsFor(rows: readonly AcceptedRow[], zone: string): Column<Accepted
   const shown = (value: number) => measured(value, { resolution: 10 ** -places });
   const columns: Column<AcceptedRow>[] = [
     { key: "line", head: "Line", figures: true, cell: ({ line }) => line },
-    { key: "part", head: "Part", cell: ({ feature }) => feature.part || "–" },
+    { key: "part", head: "Part", cell: ({ feature }) => <OneLine text={feature.part} /> },
     { key: "feature", head: "Feature", names: true, cell: ({ feature }) => feature.feature },
     {
       key: "value",
@@ -119,10 +115,10 @@ function columnsFor(rows: readonly AcceptedRow[], zone: string): Column<Accepted
       cell: ({ value, feature }) => (feature.unit ? withUnit(shown(value), feature.unit) : shown(value)),
     },
     { key: "limits", head: "Tolerance", figures: true, cell: ({ feature }) => limitsWords(feature) },
-    { key: "time", head: "Time", cell: ({ takenAt }) => timeWords(takenAt, zone) },
-    { key: "piece", head: "Piece", cell: ({ piece }) => piece || "–" },
+    { key: "time", head: "Time", cell: ({ takenAt }) => <OneLine text={timeWords(takenAt, zone)} /> },
+    { key: "piece", head: "Piece", cell: ({ piece }) => <OneLine text={piece} /> },
     ...NAMED.map(
-      ([key, head]): Column<AcceptedRow> => ({ key, head, cell: (row) => row[key] || "–" }),
+      ([key, head]): Column<AcceptedRow> => ({ key, head, cell: (row) => <OneLine text={row[key]} /> }),
     ).filter(({ key }) => rows.some((row) => row[key as (typeof NAMED)[number][0]] !== "")),
   ];
   if (rows.some(({ partTemp }) => partTemp !== null))
@@ -134,6 +130,11 @@ function columnsFor(rows: readonly AcceptedRow[], zone: string): Column<Accepted
     });
   const hasLimits = rows.some(({ feature }) => feature.lower !== null || feature.upper !== null);
   return columns.filter(({ key }) => key !== "limits" || hasLimits);
+}
+
+/** Codes and times are compared line by line: they do not break. */
+function OneLine({ text }: { text: string }) {
+  return <span className={styles.oneLine}>{text || "–"}</span>;
 }
 
 function limitsWords({ lower, upper }: AcceptedRow["feature"]): string {

@@ -11,7 +11,7 @@ import styles from "./editor.module.css";
 import { FieldChoices } from "./field-choices";
 import { FileColumns } from "./file-columns";
 import { FormatChoices } from "./format-choices";
-import { LookTables } from "./look-tables";
+import { LookTables, lookedWords } from "./look-tables";
 import { PieceParts } from "./piece-parts";
 import { lookAgain } from "./server-calls";
 import { ValueColumns } from "./value-columns";
@@ -119,26 +119,27 @@ export function MappingEditor({
           {isWide ? <ValueColumns mapping={mapping} file={file} onChange={change} /> : null}
         </div>
       </div>
-      <LookTables look={look} isLooking={isLooking} fault={fault} plantZone={plantZone} />
+      <LookTables look={look} isLooking={isLooking} plantZone={plantZone} />
+      <FieldGroup legend="Keep for later files">
+        <TextField
+          label="Save this mapping as"
+          value={saveAs}
+          maxLength={120}
+          hint="Files with the same header are then read by themselves. Empty: for this file only."
+          onChange={(event) => setSaveAs(event.target.value)}
+        />
+        <TextField
+          label="Subgroup size of new features"
+          value={size}
+          inputMode="numeric"
+          pattern="[1-9][0-9]{0,2}|1000"
+          title="A whole number from 1 to 1000, or empty"
+          hint="Empty: suggested from labels, lots and counts. Known features keep theirs."
+          onChange={(event) => setSize(event.target.value)}
+        />
+      </FieldGroup>
       <div className={styles.finish}>
-        <FieldGroup legend="Take it in">
-          <TextField
-            label="Save this mapping as"
-            value={saveAs}
-            maxLength={120}
-            hint="Files with the same header are then read by themselves. Empty: for this file only."
-            onChange={(event) => setSaveAs(event.target.value)}
-          />
-          <TextField
-            label="Subgroup size of new features"
-            value={size}
-            inputMode="numeric"
-            pattern="[0-9]{0,3}|1000"
-            title="A whole number from 1 to 1000, or empty"
-            hint="Empty: suggested from labels, lots and counts. Known features keep theirs."
-            onChange={(event) => setSize(event.target.value)}
-          />
-        </FieldGroup>
+        <p role="status">{fault || (isLooking ? "Reading …" : lookedWords(look))}</p>
         <Button type="submit" kind="main" disabled={look.problems.length > 0 || isLooking || isStarting}>
           {isStarting ? "Starting …" : "Take the file in"}
         </Button>
