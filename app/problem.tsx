@@ -16,6 +16,8 @@ export function problemWords(problem: Problem, figure: string): string {
       return `No ${figure} yet: ${problem.got} of at least ${counted(problem.needed, "subgroup")}. They come with further subgroups; nothing needs to be repaired.`;
     case "no-variation":
       return `No ${figure}: all measurements are alike. The gauge may resolve too little to see the process vary; look at its resolution in the control plan.`;
+    case "not-positive":
+      return `No ${figure}: this model starts at zero, and one measurement is ${problem.least}. Choose another model, or look at that measurement.`;
     case "no-tolerance":
       return `No ${figure}: the control plan states no tolerance for this feature. An engineer can enter it there.`;
     case "one-sided":

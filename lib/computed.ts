@@ -10,6 +10,7 @@ export type Problem =
   | { code: "too-few-readings"; needed: number; got: number }
   | { code: "too-few-subgroups"; needed: number; got: number }
   | { code: "no-variation" }
+  | { code: "not-positive"; least: number }
   | { code: "no-tolerance" }
   | { code: "one-sided"; missing: "lower" | "upper" };
 

@@ -1,7 +1,7 @@
 import type { Problem } from "../computed";
 import type { JudgedGate } from "./gates";
 import type { IndexName, Indices } from "./indices";
-import { indexWords, percent } from "./words";
+import { indexWords, numberWords, percent } from "./words";
 
 /**
  * The sentence that may honestly be said to a customer.
@@ -15,6 +15,7 @@ export function claim({
   confidence,
   gates,
   problem,
+  model = null,
 }: {
   indices: Indices;
   lowerBounds: Record<IndexName, number | null>;
@@ -22,6 +23,8 @@ export function claim({
   gates: readonly JudgedGate[];
   /** Why there are no indices; null when there are. */
   problem: Problem | null;
+  /** "a Weibull distribution" where the indices rest on a fitted model; null for the normal one. */
+  model?: string | null;
 }): string {
   if (problem !== null) return withoutIndices(problem);
 
@@ -29,13 +32,15 @@ export function claim({
   const ppk = quoted("Ppk", { indices, lowerBounds, confidence });
   const failed = gates.filter((gate) => gate.passed === false);
   const open = gates.filter((gate) => gate.passed === null).map((gate) => gate.short);
-  if (failed.length > 0 || cpk === null) {
+  // A fitted model has one spread, that of all readings: its index of a stable process is the capability.
+  const index = model === null ? cpk : `${ppk} by ${model}`;
+  if (failed.length > 0 || index === null) {
     const why = failed.map((gate) => gate.short);
-    if (cpk === null) why.push("no variation within subgroups at this resolution");
-    return `Not presentable as capability: ${why.join("; ")}. Performance ${ppk}.`;
+    if (index === null) why.push("no variation within subgroups at this resolution");
+    return `Not presentable as capability: ${why.join("; ")}. Performance ${model === null ? ppk : index}.`;
   }
   const quotedGates = gates.filter(
-    (gate) => gate.gate === "stable" || gate.gate === "enough" || gate.gate === "normal",
+    (gate) => gate.gate === "stable" || gate.gate === "enough" || MODEL_GATES.has(gate.gate),
   );
   const words = [
     ...[...quotedGates]
@@ -43,11 +48,13 @@ export function claim({
       .map((gate) => gate.short),
     ...open.filter((short) => !quotedGates.some((gate) => gate.short === short)),
   ];
-  return `${cpk}, ${words.join(", ")}.`;
+  return `${index}, ${words.join(", ")}.`;
 }
 
 /** How much was measured comes first, then how it behaved. */
-const ORDER = ["enough", "stable", "normal"];
+const ORDER = ["enough", "stable", "normal", "distribution"];
+
+const MODEL_GATES = new Set(["normal", "distribution"]);
 
 function quoted(
   name: IndexName,
@@ -69,6 +76,8 @@ function withoutIndices(problem: Problem): string {
   switch (problem.code) {
     case "no-tolerance":
       return "No index: the feature has no tolerance limit to be judged against.";
+    case "not-positive":
+      return `No index by this model: it starts at zero, and one reading is ${numberWords(problem.least)}. Choose another model.`;
     case "no-variation":
       return "No index: no variation at this resolution, all readings are alike. Measure with a finer step.";
     case "too-few-readings":

@@ -5,8 +5,10 @@ import { type EvaluationSetup, isExcluded } from "../evaluation/setup";
 import { type EstimatedLimits, estimateLimits } from "../limits/estimate-limits";
 import type { Estimator } from "../limits/estimators";
 import type { MeasurementSeries } from "../measurements/series";
+import type { FeatureKind } from "../plan/feature-plan";
 import { type SubgroupSummary, summariseSubgroup } from "../subgroups/summarise";
 import type { GateRequirements } from "./gates";
+import type { ModelChoice } from "./models/model";
 import { type CapabilityStudy, capabilityStudy } from "./study";
 
 /** Which part of a history is studied. Bounds are UTC ms and belong to it; null leaves a side open. */
@@ -30,6 +32,10 @@ export type FeatureStudyInput = {
   confidence: number;
   estimator?: Estimator | undefined;
   requirements?: GateRequirements | undefined;
+  /** The distribution behind the indices; the normal one when absent. */
+  model?: ModelChoice | undefined;
+  /** What the feature is, by which "auto" chooses a model. */
+  kind?: FeatureKind | null | undefined;
   /** The judged history, when the caller has it already. */
   evaluation?: Evaluation | undefined;
 };
@@ -102,6 +108,8 @@ export function featureStudy(input: FeatureStudyInput): FeatureStudy {
     points: chosen.summaries.map((summary) => summary.mean),
     pieces,
     ...(input.requirements && { requirements: input.requirements }),
+    model: input.model,
+    kind: input.kind,
   });
 
   const { positions } = chosen;

@@ -5,7 +5,16 @@ import type { Tolerance } from "../plan/feature-plan";
 import type { Normality } from "./normality";
 import { counted, numberWords, percent, pWords } from "./words";
 
-export const GATES = ["stable", "enough", "normal", "gauge", "independent", "resolution"] as const;
+/** "normal" and "distribution" ask the same of two models: does the one behind the index stand for the readings? */
+export const GATES = [
+  "stable",
+  "enough",
+  "normal",
+  "distribution",
+  "gauge",
+  "independent",
+  "resolution",
+] as const;
 export type GateName = (typeof GATES)[number];
 
 /** `passed` is null when nobody can tell yet; `reason` says why, with its numbers, in whole sentences. */
@@ -48,6 +57,16 @@ export const GATE_REQUIREMENTS: GateRequirements = {
   stepOfTolerance: 0.1,
 };
 
+/** How a fitted model stands for the readings. */
+export type FitEvidence = {
+  /** "a Weibull distribution". */
+  words: string;
+  A2: number;
+  p: number;
+  spreadOverGrid: { p: number } | null;
+  count: number;
+};
+
 /** What the gates look at; null where something is not known. */
 export type GateEvidence = {
   unresolvedSignals: number | null;
@@ -55,6 +74,8 @@ export type GateEvidence = {
   pieces: number;
   lots: number | null;
   normality: Computed<Normality>;
+  /** The fitted model behind the index; null while it is the normal one. */
+  fit: FitEvidence | null;
   /** Share of the tolerance that the gauge's variation takes (0.12 for 12 %). */
   gaugeShare: number | null;
   lagOne: Computed<LagOne>;
@@ -64,12 +85,12 @@ export type GateEvidence = {
   tolerance: Tolerance;
 };
 
-/** All six gates in their fixed order. */
+/** The six gates of a study in their fixed order. */
 export function judgeGates(evidence: GateEvidence, requirements: GateRequirements): JudgedGate[] {
   return [
     stable(evidence),
     enough(evidence, requirements),
-    normal(evidence, requirements),
+    evidence.fit === null ? normal(evidence, requirements) : distribution(evidence.fit, requirements),
     gauge(evidence, requirements),
     independent(evidence, requirements),
     resolution(evidence, requirements),
@@ -167,6 +188,33 @@ function normal({ normality }: GateEvidence, { significance }: GateRequirements)
     passed: false,
     reason: `${test}: not normal. Look for mixed sources or a natural bound before choosing another model.`,
     short: `not normal (${pWords(p)})`,
+  };
+}
+
+/** An index by a model says nothing while the model does not stand for the readings. */
+function distribution(fit: FitEvidence, { significance }: GateRequirements): JudgedGate {
+  const test = `Anderson-Darling A² ${fit.A2.toFixed(3)} against ${fit.words}, ${pWords(fit.p)}, ${counted(fit.count, "reading")}`;
+  if (fit.p >= significance) {
+    return {
+      gate: "distribution",
+      passed: true,
+      reason: `${test}: nothing speaks against it.`,
+      short: `fits ${fit.words}`,
+    };
+  }
+  if (fit.spreadOverGrid !== null && fit.spreadOverGrid.p >= significance) {
+    return {
+      gate: "distribution",
+      passed: true,
+      reason: `${test}, but spread over the steps of the gauge the readings fit (${pWords(fit.spreadOverGrid.p)}): it is the grid, not the process.`,
+      short: `fits ${fit.words} but for its resolution`,
+    };
+  }
+  return {
+    gate: "distribution",
+    passed: false,
+    reason: `${test}: it does not stand for these readings, and what it says beyond them is a guess. Look for mixed sources, then for another model.`,
+    short: `does not fit ${fit.words} (${pWords(fit.p)})`,
   };
 }
 

@@ -1,12 +1,15 @@
 import { lagOneAutocorrelation } from "../autocorrelation/lag-one";
 import { InvalidInput, requireFinite } from "../checks";
-import type { Problem } from "../computed";
-import type { Tolerance } from "../plan/feature-plan";
+import type { Computed, Problem } from "../computed";
+import type { FeatureKind, Tolerance } from "../plan/feature-plan";
 import { mean, sampleStandardDeviation } from "../summary/moments";
 import { claim } from "./claim";
 import { GATE_REQUIREMENTS, type Gate, type GateRequirements, judgeGates } from "./gates";
 import { capabilityIndices, type IndexName, type Indices, NO_INDICES } from "./indices";
 import { capabilityIntervals, type Interval } from "./intervals";
+import type { ModelChoice, ModelName } from "./models/model";
+import { type ModelStudy, modelStudy } from "./models/model-study";
+import { MODELS } from "./models/models";
 import { type Normality, normality } from "./normality";
 import { clopperPearson, expectedOutside, observedOutside, type PerSide } from "./outside";
 import { judgedTolerance } from "./tolerance";
@@ -35,6 +38,10 @@ export type StudyInput = {
   /** Number of pieces, when a piece was measured more than once; the number of readings when absent. */
   pieces?: number;
   requirements?: GateRequirements;
+  /** The distribution behind the indices; the normal one when absent. "auto" chooses by kind, then by fit. */
+  model?: ModelChoice | undefined;
+  /** What the feature is, for the choice of a model. */
+  kind?: FeatureKind | null | undefined;
 };
 
 /** One feature's study: the object that the command line prints, plus the claim and what it rests on. */
@@ -54,7 +61,9 @@ export type CapabilityStudy = {
     /** Exact interval of the fraction behind each count, at the study's confidence. */
     observedIntervals: PerSide<Interval>;
     normality: Normality | null;
-    model: "normal";
+    model: ModelName;
+    /** The fitted distribution with its quantiles and the models tried; null for the normal one. */
+    modelStudy: ModelStudy | null;
     gates: Gate[];
     confidence: number;
     claim: string;
@@ -63,11 +72,14 @@ export type CapabilityStudy = {
   };
 
 /**
- * The capability and performance study of one feature on the normal model.
+ * The capability and performance study of one feature, on the normal model unless another is asked for.
  *
  * The one road by which the page, the board and the command line come to an index: figures, their
  * uncertainty, what lies outside, the gates and the sentence that may be said. Shortages leave null
  * figures and a reason, never Infinity.
+ *
+ * On a fitted model the P indices, their bounds and the fractions outside are those of its percentiles. The C
+ * indices are null: only the normal model parts a spread within subgroups from the whole.
  *
  * Source: see the functions it is made of.
  *
@@ -91,15 +103,21 @@ export function capabilityStudy(input: StudyInput): CapabilityStudy {
   const sdOverall = count >= 2 ? sampleStandardDeviation(values) : null;
   const hasSpread = centre !== null && sdOverall !== null;
 
+  const requirements = input.requirements ?? GATE_REQUIREMENTS;
+  const modelled = fittedModel(input, { tolerance, significance: requirements.significance });
+  const fitted = modelled?.ok ? modelled.value : null;
   const found = hasSpread ? capabilityIndices({ ...input, mean: centre, sdOverall }) : tooFew(count);
-  const indices = found.ok ? found.value : NO_INDICES;
-  const problem = found.ok ? null : found.problem;
-  const { intervals, lowerBounds } = capabilityIntervals({
-    indices,
+  const problem = problemOf(found) ?? problemOf(modelled);
+  const indices =
+    problem !== null || !found.ok ? NO_INDICES : fitted ? { ...NO_INDICES, ...fitted.indices } : found.value;
+  const usual = capabilityIntervals({
+    indices: fitted ? NO_INDICES : indices,
     count,
     degreesOfFreedomWithin,
     confidence,
   });
+  const intervals = { ...usual.intervals, ...fitted?.intervals };
+  const lowerBounds = { ...usual.lowerBounds, ...fitted?.lowerBounds };
 
   const shape = normality(values);
   const observed = observedOutside({ values, tolerance });
@@ -110,6 +128,7 @@ export function capabilityStudy(input: StudyInput): CapabilityStudy {
       pieces: input.pieces ?? count,
       lots: input.lots,
       normality: shape,
+      fit: fitted && { ...fitted.fit, words: MODELS[fitted.fit.model].words, count },
       gaugeShare: input.gaugeShare,
       lagOne: lagOneAutocorrelation(input.points ?? values),
       // Readings off any grid were computed (temperature, inches): then the gauge's stated step counts.
@@ -117,7 +136,7 @@ export function capabilityStudy(input: StudyInput): CapabilityStudy {
       sigma: sigmaWithin ?? sdOverall,
       tolerance,
     },
-    input.requirements ?? GATE_REQUIREMENTS,
+    requirements,
   );
 
   return {
@@ -129,8 +148,9 @@ export function capabilityStudy(input: StudyInput): CapabilityStudy {
     ...indices,
     intervals,
     lowerBounds,
-    expectedOutside:
-      hasSpread && sdOverall > 0
+    expectedOutside: fitted
+      ? fitted.expectedOutside
+      : hasSpread && sdOverall > 0
         ? expectedOutside({ mean: centre, sigma: sdOverall, tolerance })
         : { below: null, above: null },
     observedOutside: observed,
@@ -139,12 +159,40 @@ export function capabilityStudy(input: StudyInput): CapabilityStudy {
       above: intervalOf(observed.above, { of: count, confidence }),
     },
     normality: shape.ok ? shape.value : null,
-    model: "normal",
+    model: modelled === null ? "normal" : (fitted?.fit.model ?? named(input.model)),
+    modelStudy: fitted,
     gates: gates.map(({ gate, passed, reason }) => ({ gate, passed, reason })),
     confidence,
-    claim: claim({ indices, lowerBounds, confidence, gates, problem }),
+    claim: claim({
+      indices,
+      lowerBounds,
+      confidence,
+      gates,
+      problem,
+      model: fitted && MODELS[fitted.fit.model].words,
+    }),
     problem,
   };
+}
+
+function problemOf(found: Computed<unknown> | null): Problem | null {
+  return found === null || found.ok ? null : found.problem;
+}
+
+/** Null when the normal model is asked for, or chosen. */
+function fittedModel(
+  { model, values, naturalBound, kind, confidence }: StudyInput,
+  { tolerance, significance }: { tolerance: Tolerance; significance: number },
+): Computed<ModelStudy> | null {
+  if (model === undefined || model === "normal") return null;
+  const choice = { choice: model, kind: kind ?? null, naturalBound, significance };
+  const study = modelStudy({ values, tolerance, confidence, ...choice });
+  return study.ok && study.value.fit.model === "normal" ? null : study;
+}
+
+/** The model to name while none could be fitted. */
+function named(model: ModelChoice | undefined): ModelName {
+  return model === undefined || model === "auto" ? "normal" : model;
 }
 
 function tooFew(got: number): { ok: false; problem: Problem } {

@@ -1,4 +1,5 @@
 import { featureStudy, WHOLE_HISTORY } from "../capability/feature-study";
+import type { ModelChoice } from "../capability/models/model";
 import type { CapabilityStudy } from "../capability/study";
 import { type Evaluation, evaluate, type FormedChart, formChart } from "../evaluation/evaluate";
 import type { EvaluationSetup } from "../evaluation/setup";
@@ -6,7 +7,7 @@ import { FROM_THE_START } from "../evaluation/trial-limits";
 import { estimateLimits } from "../limits/estimate-limits";
 import { type ControlLimits, limitsForSize } from "../limits/limits-for-size";
 import type { MeasurementSeries } from "../measurements/series";
-import type { FeaturePlan, KnownUnit, LimitsVersion } from "../plan/feature-plan";
+import type { FeatureKind, FeaturePlan, KnownUnit, LimitsVersion } from "../plan/feature-plan";
 import { type SubgroupSummary, summariseSubgroup } from "../subgroups/summarise";
 
 /** Limits of the location and the spread chart for subgroups of one size. */
@@ -42,13 +43,17 @@ export type StudyFeatureInput = {
   /** How many of the first subgroups carry the limits; null takes all. */
   baseline: number | null;
   confidence: number;
+  /** The distribution behind the indices, and what the feature is; normal when absent. */
+  model?: ModelChoice | undefined;
+  kind?: FeatureKind | undefined;
 };
 
 /**
  * Everything the product says of one feature's measurements when there is no plant around them: limits from a
  * baseline, signals over the whole, capability. The pages come to their figures by the same functions.
  */
-export function studyFeature({ series, plan, unit, baseline, confidence }: StudyFeatureInput): FeatureReport {
+export function studyFeature(input: StudyFeatureInput): FeatureReport {
+  const { series, plan, unit, baseline, confidence, model, kind } = input;
   const bare: EvaluationSetup = { plan, unit, versions: [], exclusions: [] };
   const chart = formChart(series, bare);
   const estimated = estimateLimits({ chart: plan.chart, subgroups: firstSubgroups(chart, baseline) });
@@ -67,6 +72,8 @@ export function studyFeature({ series, plan, unit, baseline, confidence }: Study
     resolution: null,
     gaugeShare: null,
     confidence,
+    model,
+    kind,
     evaluation,
   });
   return {
