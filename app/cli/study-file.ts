@@ -1,5 +1,6 @@
 import { basename } from "node:path";
 import { previewFile, readMeasurementFile } from "../../db/intake/read-file";
+import { InvalidInput } from "../../lib/checks";
 import type { FileNames, Refusal } from "../../lib/intake/batch";
 import { Collector, type FiledSeries } from "../../lib/intake/collect";
 import { UnreadableFile } from "../../lib/intake/unreadable-file";
@@ -24,11 +25,29 @@ class BadRow extends Error {
 }
 
 /**
- * Every feature of a tidy measurement file, in time order, for a verb that analyses and stores nothing.
+ * Studies every feature of a tidy measurement file, in time order, for a verb that analyses and stores nothing.
+ * What the reading remarks about rows that it takes goes to stderr, once the study has gone well.
  *
  * @throws Refused for a file that is not there or cannot be read, and for the first row that cannot be taken
  */
-export async function readStudyFile(name: string): Promise<FiledSeries[]> {
+export async function studyFile<Study>(
+  name: string,
+  study: (feature: FiledSeries) => Study,
+): Promise<Study[]> {
+  const { features, remarks } = await readFeatures(name);
+  const studies = features.map((feature) => {
+    try {
+      return study(feature);
+    } catch (error) {
+      if (!(error instanceof InvalidInput)) throw error;
+      throw new Refused({ file: name, reason: `feature ${feature.filed.feature}: ${error.message}.` });
+    }
+  });
+  for (const remark of remarks) process.stderr.write(`${remark}\n`);
+  return studies;
+}
+
+async function readFeatures(name: string): Promise<{ features: FiledSeries[]; remarks: string[] }> {
   const path = await readableFile(name);
   const file = { path, name: basename(path) };
   const collector = new Collector();
@@ -63,8 +82,7 @@ export async function readStudyFile(name: string): Promise<FiledSeries[]> {
   }
   const features = names ? collector.features(names) : [];
   if (features.length === 0) throw new Refused({ file: name, reason: "the file holds no measurement." });
-  for (const remark of remarks) process.stderr.write(`${remark}\n`);
-  return features;
+  return { features, remarks };
 }
 
 export type PlanOptions = {

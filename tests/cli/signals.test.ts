@@ -1,4 +1,5 @@
 import { expect, test } from "vitest";
+import reference from "../reference/runrules.json";
 import { commandLine } from "./command";
 
 const { run, file } = commandLine();
@@ -66,4 +67,41 @@ test.each([
   expect(code).toBe(1);
   expect(output).toBe("");
   expect(errors).toMatch(expected);
+});
+
+type Fired = { firingIndexes: number[]; members: number[][] };
+
+test(`computed independently, all ${reference.cases.length} cases: ${reference.source}`, async () => {
+  // One file: each case and each of its phases is a phase of the whole, and an excluded point an empty cell.
+  const rules = Object.keys(reference.rules);
+  const rows: string[] = [];
+  const begins: number[] = [];
+  for (const { id, input } of reference.cases) {
+    begins.push(rows.length);
+    const excluded = new Set<number>(input.excludedIndexes);
+    const starts = new Set<number>(input.phaseStartIndexes);
+    let phase = 0;
+    input.standardized.forEach((z, i) => {
+      if (starts.has(i)) phase++;
+      rows.push(`${z === null || excluded.has(i) ? "" : z},${id}/${phase}`);
+    });
+  }
+  const name = file("cases.csv", `z,phase\n${rows.join("\n")}\n`);
+  const found = await signalsOf(name, rules.join(","));
+
+  reference.cases.forEach(({ id, expected }, place) => {
+    const from = begins[place]!;
+    const to = begins[place + 1] ?? rows.length;
+    for (const rule of rules) {
+      const ours = found.filter((one) => one.rule === rule && one.at >= from && one.at < to);
+      const { firingIndexes, members } = (expected as Record<string, Fired>)[rule]!;
+      expect({ id, rule, at: ours.map(({ at }) => at - from) }).toEqual({ id, rule, at: firingIndexes });
+      expect({ id, rule, members: ours.map((one) => one.members.map((at) => at - from)) }).toEqual({
+        id,
+        rule,
+        members,
+      });
+    }
+  });
+  expect(found.length).toBeGreaterThan(100);
 });

@@ -4,14 +4,7 @@ import { capabilityJson } from "../capability-json";
 import { printJson, printTable } from "../output";
 import { WrongUsage } from "../refusal";
 import { rulesForHelp, rulesNamed } from "../rules-option";
-import {
-  chartOption,
-  confidenceOption,
-  onlyFile,
-  planFor,
-  readStudyFile,
-  subgroupOption,
-} from "../study-file";
+import { chartOption, confidenceOption, onlyFile, planFor, studyFile, subgroupOption } from "../study-file";
 import { defineVerb } from "../verb";
 
 export const verb = defineVerb({
@@ -46,7 +39,7 @@ the most frequent size and "bySize" has them all.
     const baseline = baselineOption(values.baseline);
     const confidence = confidenceOption(values.confidence);
 
-    const features = (await readStudyFile(file)).map((feature) => {
+    const features = await studyFile(file, (feature) => {
       const { filed, series } = feature;
       const plan = planFor(feature, options);
       const report = studyFeature({ series, plan, unit: filed.unit ?? "none", baseline, confidence });

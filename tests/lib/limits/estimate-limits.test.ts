@@ -98,8 +98,7 @@ describe("published", () => {
     const [upper, lower] = computed("X-bar limits by range, exact constants");
     expect(Math.abs(range.location.upper - upper!)).toBeLessThan(5e-6);
     expect(Math.abs(range.location.lower - lower!)).toBeLessThan(5e-6);
-    // Its d3 is good to 1e-5, which D4 carries on threefold over d2: 2e-5 of R̄.
-    expect(Math.abs(range.spread!.upper - computed("R UCL, exact D4")[0]!)).toBeLessThan(3e-5);
+    expect(Math.abs(range.spread!.upper - computed("R UCL, exact D4")[0]!)).toBeLessThan(1e-9);
     expect(range.spread!.centre).toBeCloseTo(1.352, 12);
 
     const sd = limitsForSize(estimated({ chart: "xbar-s", subgroups }), 5);

@@ -1,0 +1,37 @@
+import { describe, expect, test } from "vitest";
+import { commandLine } from "./command";
+
+describe("an empty database", () => {
+  const { json, run } = commandLine();
+
+  test("migrate makes it, and the second time there is nothing left to do", async () => {
+    const first = await json<{ applied: number }>("migrate");
+    expect(Object.keys(first)).toEqual(["ok", "applied", "backup", "rebuilt"]);
+    expect(await json("migrate")).toMatchObject({ ok: true, backup: null, rebuilt: 0 });
+  });
+
+  test("rebuild finds nothing, and says so", async () => {
+    expect(await json("rebuild")).toEqual({ ok: true, features: 0, signals: 0, differing: 0 });
+    const { output } = await run("rebuild");
+    expect(output).toMatch(/^Rebuilt 0 features[^\n]*\n$/);
+  });
+});
+
+describe("the demo plant", () => {
+  const { json, run } = commandLine();
+
+  test("is loaded, and every derived row is what a rebuild makes of it", { timeout: 60_000 }, async () => {
+    const demo = await json<{ ok: boolean; files: number; measurements: number; features: number }>("demo");
+    expect(demo).toMatchObject({ ok: true, features: 60 });
+    expect(demo.measurements).toBeGreaterThan(10_000);
+
+    const rebuilt = await json<{ signals: number }>("rebuild");
+    expect(rebuilt).toMatchObject({ ok: true, features: 60, differing: 0 });
+    expect(rebuilt.signals).toBeGreaterThan(0);
+
+    const second = await run("demo", "--json");
+    expect({ code: second.code, output: second.output }).toEqual({ code: 1, output: "" });
+    expect(second.errors).toMatch(/holds a plant already[^\n]*\n$/);
+    expect(await json("demo", "--if-empty")).toMatchObject({ ok: true, measurements: 0 });
+  });
+});
