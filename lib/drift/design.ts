@@ -1,0 +1,280 @@
+import { gridStep } from "../capability/resolution";
+import { median } from "../summary/moments";
+import type { MeasuredFeature } from "./measured-part";
+import type { Levels, PieceTable } from "./piece-table";
+import { LEAST_LOTS, LEAST_PIECES } from "./settings";
+import { shortTermSigma } from "./short-term-sigma";
+import type { Strata } from "./strata";
+import type { ToolLife } from "./tool-life";
+
+/** Levels of one kind of source on the rows of a design. */
+export type LevelColumn = { levels: Levels; of: Int32Array };
+
+/**
+ * Features of a table that share their rows, tool and gauge: one set of regressors serves all of them.
+ *
+ * `rows` are rows of the table in its order; every other column is by position in `rows`.
+ */
+export type Design = {
+  rows: Int32Array;
+  strata: Strata;
+  lotOf: Int32Array;
+  cellOf: Int32Array;
+  cellLot: Int32Array;
+  /** Level of the fixture of each cell, −1 where none is stated. */
+  cellFixture: Int32Array;
+  fixture: LevelColumn;
+  machine: LevelColumn;
+  operator: LevelColumn;
+  setup: LevelColumn;
+  gauge: LevelColumn;
+  tool: LevelColumn & ToolLife;
+  temperature: Float64Array;
+  /** What has always been different: a constant, and each source against the first of its kind. */
+  statics: Float64Array[];
+  /** Positions in `features` of the prepared table. */
+  features: number[];
+};
+
+export type PreparedFeature = {
+  feature: MeasuredFeature;
+  /** Short-term sigma in the feature's unit. */
+  sigma: number;
+  /** Median of the window, in the unit. */
+  middle: number;
+  design: number;
+  /** (value − middle) / sigma on the rows of the design. */
+  z: Float64Array;
+};
+
+/** A table ready for the fit, and what had to be left out of it, with the reason. */
+export type Prepared = {
+  table: PieceTable;
+  features: PreparedFeature[];
+  designs: Design[];
+  leftOut: { feature: string; reason: string }[];
+};
+
+/** Blunders beyond this many sigma carry no more weight than one at it. */
+const FARTHEST = 25;
+const MOST_EQUAL_NEIGHBOURS = 0.6;
+/** Fewer pairs within cells than this, and pairs within lots are taken. */
+const LEAST_PAIRS = 15;
+/** A portable gauge may be set up anew every lot; only a setup used in this many lots has an offset of its own. */
+const LEAST_LOTS_OF_SETUP = 3;
+
+/** Standardises each feature of a table and groups features that share a design. */
+export function prepare(table: PieceTable, lives: readonly ToolLife[]): Prepared {
+  const leftOut: Prepared["leftOut"] = [];
+  const found: {
+    feature: MeasuredFeature;
+    j: number;
+    rows: Int32Array;
+    sigma: number | null;
+    step: number;
+  }[] = [];
+  for (const [j, feature] of table.features.entries()) {
+    const rows = observedRows(table.values[j]!);
+    const reason = tooLittle(table, rows);
+    if (reason !== null) {
+      leftOut.push({ feature: feature.name, reason });
+      continue;
+    }
+    const step = feature.resolution ?? gridStep(sampleOf(table.values[j]!, rows)) ?? 0;
+    const differences = successiveDifferences(table, table.values[j]!, rows);
+    const equal = differences.reduce((count, size) => count + (size === 0 ? 1 : 0), 0);
+    if (differences.length > 0 && equal > MOST_EQUAL_NEIGHBOURS * differences.length) {
+      leftOut.push({
+        feature: feature.name,
+        reason: `${Math.round((100 * equal) / differences.length)} % of successive pieces read alike: the gauge resolves too little.`,
+      });
+      continue;
+    }
+    found.push({ feature, j, rows, sigma: shortTermSigma(differences, step), step });
+  }
+  const usual = usualSigma(found);
+  const designs = new DesignGroups(table, lives);
+  const features: PreparedFeature[] = [];
+  for (const { feature, j, rows, sigma: own } of found) {
+    const values = Float64Array.from(rows, (row) => table.values[j]![row]!);
+    const sigma = own ?? usual(feature);
+    if (!(sigma > 0)) {
+      leftOut.push({ feature: feature.name, reason: "Nothing varies: there is no scatter to compare with." });
+      continue;
+    }
+    const middle = median(values);
+    const z = values.map((value) => Math.max(-FARTHEST, Math.min(FARTHEST, (value - middle) / sigma)));
+    const design = designs.of(rows, j, features.length);
+    features.push({ feature, sigma, middle, design, z });
+  }
+  return { table, features, designs: designs.all, leftOut };
+}
+
+function observedRows(values: Float64Array): Int32Array {
+  const rows: number[] = [];
+  for (let row = 0; row < values.length; row++) if (!Number.isNaN(values[row])) rows.push(row);
+  return Int32Array.from(rows);
+}
+
+function tooLittle({ lotOf }: PieceTable, rows: Int32Array): string | null {
+  const lots = new Set(Array.from(rows, (row) => lotOf[row]!)).size;
+  if (rows.length >= LEAST_PIECES && lots >= LEAST_LOTS) return null;
+  return `${rows.length} pieces in ${lots} lots; the scan needs ${LEAST_PIECES} pieces and ${LEAST_LOTS} lots.`;
+}
+
+/** The grid shows in a few hundred readings. */
+function sampleOf(values: Float64Array, rows: Int32Array): Float64Array {
+  const stride = Math.max(1, Math.floor(rows.length / 400));
+  const sample: number[] = [];
+  for (let i = 0; i < rows.length; i += stride) sample.push(values[rows[i]!]!);
+  return Float64Array.from(sample);
+}
+
+/** Sizes of the differences of successive pieces of one cell, or of one lot where cells hold too few. */
+function successiveDifferences(table: PieceTable, values: Float64Array, rows: Int32Array): Float64Array {
+  const { lotOf, levels } = table;
+  const fixture = levels.fixture.of;
+  const within = (sameCell: boolean) => {
+    const sizes: number[] = [];
+    const order = sameCell
+      ? rows
+      : Int32Array.from(rows).sort((a, b) => lotOf[a]! - lotOf[b]! || table.takenAt[a]! - table.takenAt[b]!);
+    for (let i = 1; i < order.length; i++) {
+      const [a, b] = [order[i - 1]!, order[i]!];
+      if (lotOf[a] !== lotOf[b] || (sameCell && fixture[a] !== fixture[b])) continue;
+      sizes.push(Math.abs(values[b]! - values[a]!));
+    }
+    return Float64Array.from(sizes);
+  };
+  const inCells = within(true);
+  return inCells.length >= LEAST_PAIRS ? inCells : within(false);
+}
+
+/** For a feature with too few differences: the usual sigma of the part as a share of tolerance, or as it is. */
+function usualSigma(
+  found: readonly { feature: MeasuredFeature; sigma: number | null }[],
+): (feature: MeasuredFeature) => number {
+  const known = found.filter((one) => one.sigma !== null) as { feature: MeasuredFeature; sigma: number }[];
+  if (known.length === 0) return () => 0;
+  const plain = median(known.map(({ sigma }) => sigma));
+  const shares = known.flatMap(({ feature, sigma }) => {
+    const width = toleranceWidth(feature);
+    return width === null ? [] : [sigma / width];
+  });
+  const share = shares.length === 0 ? null : median(shares);
+  return (feature) => {
+    const width = toleranceWidth(feature);
+    return share === null || width === null ? plain : share * width;
+  };
+}
+
+export function toleranceWidth({ lower, upper }: MeasuredFeature): number | null {
+  return lower === null || upper === null || !(upper > lower) ? null : upper - lower;
+}
+
+class DesignGroups {
+  readonly all: Design[] = [];
+  private readonly known = new Map<string, number[]>();
+
+  constructor(
+    private readonly table: PieceTable,
+    private readonly lives: readonly ToolLife[],
+  ) {}
+
+  /** The design of feature j of the table, which is number `position` of those kept. */
+  of(rows: Int32Array, j: number, position: number): number {
+    const { toolOf, gaugeOf } = this.table;
+    const key = `${toolOf[j]}|${gaugeOf[j]}|${rows.length}`;
+    const candidates = this.known.get(key) ?? [];
+    for (const candidate of candidates) {
+      const design = this.all[candidate]!;
+      if (design.rows.every((row, i) => row === rows[i])) {
+        design.features.push(position);
+        return candidate;
+      }
+    }
+    const design = designOn(this.table, rows, toolOf[j]!, gaugeOf[j]!, this.lives[toolOf[j]!]!);
+    design.features.push(position);
+    const index = this.all.push(design) - 1;
+    this.known.set(key, [...candidates, index]);
+    return index;
+  }
+}
+
+function designOn(table: PieceTable, rows: Int32Array, tool: number, gauge: number, life: ToolLife): Design {
+  const column = (levels: Levels): LevelColumn => ({
+    levels,
+    of: Int32Array.from(rows, (row) => levels.of[row]!),
+  });
+  const lotOf = Int32Array.from(rows, (row) => table.lotOf[row]!);
+  const fixture = column(table.levels.fixture);
+  const design = {
+    rows,
+    ...stratify(lotOf, fixture.of, table.lots),
+    lotOf,
+    fixture,
+    machine: column(table.levels.machine),
+    operator: column(table.levels.operator),
+    setup: column(table.levels.setup),
+    gauge: column(table.gauges[gauge]!),
+    tool: {
+      ...column(table.tools[tool]!),
+      life: Int32Array.from(rows, (row) => life.life[row]!),
+      age: Float64Array.from(rows, (row) => life.age[row]!),
+      edgeOf: life.edgeOf,
+    },
+    temperature: Float64Array.from(rows, (row) => table.temperature[row]!),
+    features: [],
+  };
+  return { ...design, statics: staticColumns(design) };
+}
+
+function stratify(lotOf: Int32Array, fixtureOf: Int32Array, lots: number) {
+  const cellStart: number[] = [];
+  const cellLot: number[] = [];
+  const cellFixture: number[] = [];
+  const cellOf = new Int32Array(lotOf.length);
+  for (let i = 0; i < lotOf.length; i++) {
+    if (i === 0 || lotOf[i] !== lotOf[i - 1] || fixtureOf[i] !== fixtureOf[i - 1]) {
+      cellStart.push(i);
+      cellLot.push(lotOf[i]!);
+      cellFixture.push(fixtureOf[i]!);
+    }
+    cellOf[i] = cellStart.length - 1;
+  }
+  const cells = cellStart.length;
+  const lotCells = new Int32Array(lots + 1);
+  for (const lot of cellLot) lotCells[lot + 1]!++;
+  for (let lot = 0; lot < lots; lot++) lotCells[lot + 1]! += lotCells[lot]!;
+  const strata: Strata = {
+    pieces: lotOf.length,
+    lots,
+    cells,
+    cellStart: Int32Array.from([...cellStart, lotOf.length]),
+    lotCells,
+  };
+  return { strata, cellOf, cellLot: Int32Array.from(cellLot), cellFixture: Int32Array.from(cellFixture) };
+}
+
+function staticColumns(design: Omit<Design, "statics">): Float64Array[] {
+  const columns = [new Float64Array(design.rows.length).fill(1)];
+  for (const kind of ["fixture", "operator", "machine", "setup", "gauge", "tool"] as const) {
+    const { of } = design[kind];
+    const present = [...new Set(of)].filter((level) => level >= 0).sort((a, b) => a - b);
+    const own =
+      kind === "setup"
+        ? present.filter((level) => lotsOf(design, of, level) >= LEAST_LOTS_OF_SETUP)
+        : present;
+    const hasOthers = own.length < present.length || of.includes(-1);
+    for (const level of hasOthers ? own : own.slice(1)) {
+      columns.push(Float64Array.from(of, (one) => (one === level ? 1 : 0)));
+    }
+  }
+  return columns;
+}
+
+function lotsOf({ lotOf }: Pick<Design, "lotOf">, of: Int32Array, level: number): number {
+  const lots = new Set<number>();
+  for (let i = 0; i < of.length; i++) if (of[i] === level) lots.add(lotOf[i]!);
+  return lots.size;
+}

@@ -1,0 +1,220 @@
+import { median } from "../summary/moments";
+import { logBayesFactor, logMixture, normalScore } from "./bayes-factor";
+import { type Correlations, type Repeats, repeatsIn } from "./common-news";
+import type { Fit } from "./fit";
+import type { Hypotheses } from "./hypotheses";
+import { SHARES, SLAB, USUAL_EXPANSION } from "./settings";
+import type { Tests } from "./test-hypotheses";
+
+/**
+ * What one table says for each hypothesis, in sums that add up over tables.
+ *
+ * `tempered` and `plain` hold, for each share of features that may have moved, Σ log(1 − p + p e^l): divided by
+ * the number of features that repeat the same news, and as if all were independent. The plain one ranks sources,
+ * the tempered one decides whether to flag at all.
+ */
+export type TableEvidence = {
+  tempered: Float64Array;
+  plain: Float64Array;
+  /** Features that say anything; 0 leaves the hypothesis out. */
+  features: Int32Array;
+  betweenLots: Float64Array;
+  /** For a pattern fixed by physics: Σ u t (overdispersion taken out, and as it is), Σ u², uᵀRu. */
+  pattern: { along: Float64Array; alongPlain: Float64Array; square: Float64Array; variance: Float64Array };
+  /** Usual weight of a feature in the pattern, and the degrees of freedom behind its test. */
+  weight: Float64Array;
+  freedom: Float64Array;
+};
+
+/** The bulk of step tests shows how much more they scatter than the model has it, by stratum; 1 to 1.6. */
+export type Overdispersion = { within: number; between: number };
+
+const LEAST_TESTS = 60;
+const MOST_OVERDISPERSION = 1.6;
+/** Median of chi-square with one degree of freedom. */
+const CHI_SQUARE_MEDIAN = 0.455;
+const TESTS_SAMPLED = 50_000;
+
+/**
+ * Source: B. Devlin and K. Roeder, Biometrics 55 (1999) 997-1004, "genomic control" (from memory).
+ */
+export function overdispersionOf(tests: Tests, { all, carriers }: Hypotheses): Overdispersion {
+  const squares = { within: [] as number[], between: [] as number[] };
+  for (const [k, hypothesis] of all.entries()) {
+    if (hypothesis.type !== "step") continue;
+    const { scope } = carriers[hypothesis.carrier]!;
+    let share = 0;
+    for (const f of scope) share += tests.betweenLots[k * tests.features + f]!;
+    const into = share > 0.5 * scope.length ? squares.between : squares.within;
+    for (const f of scope) {
+      const t = tests.t[k * tests.features + f]!;
+      if (!Number.isNaN(t)) into.push(t * t);
+    }
+  }
+  const factor = (own: readonly number[]) => {
+    if (own.length < LEAST_TESTS) return 1;
+    const stride = Math.ceil(own.length / TESTS_SAMPLED);
+    const middle = median(own.filter((_, i) => i % stride === 0));
+    return Math.min(MOST_OVERDISPERSION, Math.max(1, Math.sqrt(middle / CHI_SQUARE_MEDIAN)));
+  };
+  return { within: factor(squares.within), between: factor(squares.between) };
+}
+
+/** Weight of each feature in a pattern that physics fixes: 1/sigma in length, or nominal × expansion / sigma. */
+export function patternWeights(fit: Fit, pattern: "same-length" | "by-size", scope: readonly number[]) {
+  return Float64Array.from(scope, (f) => {
+    const { feature, sigma } = fit.prepared.features[f]!;
+    return pattern === "same-length" ? 1 / sigma : ((feature.nominal ?? 0) * USUAL_EXPANSION) / sigma;
+  });
+}
+
+/** Pools the features of each hypothesis into one number. */
+export function evidenceOf(
+  fit: Fit,
+  hypotheses: Hypotheses,
+  tests: Tests,
+  correlations: Correlations,
+  overdispersion: Overdispersion,
+): TableEvidence {
+  const { all, carriers } = hypotheses;
+  const count = all.length;
+  const out: TableEvidence = {
+    tempered: new Float64Array(count * SHARES.length),
+    plain: new Float64Array(count * SHARES.length),
+    features: new Int32Array(count),
+    betweenLots: new Float64Array(count),
+    pattern: {
+      along: new Float64Array(count),
+      alongPlain: new Float64Array(count),
+      square: new Float64Array(count),
+      variance: new Float64Array(count),
+    },
+    weight: new Float64Array(count).fill(1),
+    freedom: new Float64Array(count),
+  };
+  const repeats = new Map<string, Repeats>();
+  const repeatsOf = (scope: readonly number[]) => {
+    const key = scope.join(",");
+    let found = repeats.get(key);
+    if (found === undefined) {
+      found = repeatsIn(scope, correlations);
+      repeats.set(key, found);
+    }
+    return found;
+  };
+  const perCarrier = carriers.map(({ scope, pattern }) => ({
+    repeats: repeatsOf(scope),
+    weights: pattern === null ? null : patternWeights(fit, pattern, scope),
+  }));
+  const freedoms = freedomsOf(fit);
+  for (let k = 0; k < count; k++) {
+    const { carrier } = all[k]!;
+    const { scope } = carriers[carrier]!;
+    const own = perCarrier[carrier]!;
+    poolFeatures(out, k, { scope, tests, repeats: own.repeats, freedoms, overdispersion });
+    if (own.weights !== null && out.features[k]! > 0) {
+      alongPattern(out, k, { scope, tests, weights: own.weights, correlations, overdispersion });
+    }
+  }
+  return out;
+}
+
+function freedomsOf({ prepared }: Fit): { within: number; between: number } {
+  const cells = Math.max(...prepared.designs.map(({ strata }) => strata.cells));
+  return {
+    within: Math.max(prepared.table.pieces - cells, 8),
+    between: Math.max(prepared.table.lots - 2, 4),
+  };
+}
+
+const FARTHEST_PLAIN = 30;
+
+function poolFeatures(
+  out: TableEvidence,
+  k: number,
+  given: {
+    scope: readonly number[];
+    tests: Tests;
+    repeats: Repeats;
+    freedoms: { within: number; between: number };
+    overdispersion: Overdispersion;
+  },
+): void {
+  const { scope, tests, repeats, freedoms, overdispersion } = given;
+  const base = k * tests.features;
+  let known = 0;
+  let share = 0;
+  for (const f of scope) {
+    if (Number.isNaN(tests.t[base + f])) continue;
+    known++;
+    share += tests.betweenLots[base + f]!;
+  }
+  if (known === 0) return;
+  const b = share / known;
+  const freedom = Math.max(4, (1 - b) * freedoms.within + b * freedoms.between);
+  const inflation = b > 0.5 ? overdispersion.between : overdispersion.within;
+  out.features[k] = known;
+  out.betweenLots[k] = b;
+  out.freedom[k] = freedom;
+  const at = k * SHARES.length;
+  for (let s = 0; s < scope.length; s++) {
+    const f = scope[s]!;
+    const t = tests.t[base + f]!;
+    if (Number.isNaN(t)) continue;
+    const g = tests.information[base + f]! * SLAB;
+    const repeated = Math.max(
+      1,
+      (1 - b) ** 2 * repeats.within[s]! + 2 * b * (1 - b) * repeats.mixed[s]! + b * b * repeats.between[s]!,
+    );
+    const careful = logBayesFactor(normalScore(t, freedom) / inflation, g);
+    const bold = logBayesFactor(Math.max(-FARTHEST_PLAIN, Math.min(FARTHEST_PLAIN, t)), g);
+    for (let p = 0; p < SHARES.length; p++) {
+      out.tempered[at + p]! += logMixture(SHARES[p]!, careful) / repeated;
+      out.plain[at + p]! += logMixture(SHARES[p]!, bold);
+    }
+  }
+}
+
+/** The same shift in length (or in proportion to size) on every feature: one weighted sum of all tests. */
+function alongPattern(
+  out: TableEvidence,
+  k: number,
+  given: {
+    scope: readonly number[];
+    tests: Tests;
+    weights: Float64Array;
+    correlations: Correlations;
+    overdispersion: Overdispersion;
+  },
+): void {
+  const { scope, tests, weights, correlations, overdispersion } = given;
+  const base = k * tests.features;
+  const b = out.betweenLots[k]!;
+  const inflation = b > 0.5 ? overdispersion.between : overdispersion.within;
+  const u = new Float64Array(scope.length);
+  let along = 0;
+  let square = 0;
+  for (let s = 0; s < scope.length; s++) {
+    const t = tests.t[base + scope[s]!]!;
+    if (Number.isNaN(t)) continue;
+    u[s] = weights[s]! * Math.sqrt(tests.information[base + scope[s]!]!);
+    along += u[s]! * t;
+    square += u[s]! * u[s]!;
+  }
+  const { features, within, between } = correlations;
+  let variance = 0;
+  for (let s = 0; s < scope.length; s++) {
+    const row = scope[s]! * features;
+    let sum = 0;
+    for (let o = 0; o < scope.length; o++) {
+      const at = row + scope[o]!;
+      sum += u[o]! * ((1 - b) * within[at]! + b * between[at]!);
+    }
+    variance += u[s]! * sum;
+  }
+  out.pattern.along[k] = along / inflation;
+  out.pattern.alongPlain[k] = along;
+  out.pattern.square[k] = square;
+  out.pattern.variance[k] = Math.max(variance, square);
+  out.weight[k] = median(weights);
+}

@@ -1,0 +1,247 @@
+import type { SourceKind } from "../measurements/series";
+import { gatherRows, type RowBlock } from "./gather-rows";
+import { formLots } from "./lots";
+import type { CodeOf, MeasuredFeature, MeasuredPart, PieceKind, SourceEvent } from "./measured-part";
+import { readToolCode } from "./tool-code";
+
+/**
+ * Which level of a kind of source each row has, −1 where it is not stated.
+ *
+ * A source whose history an event split has one level before the event and another after it, both with its
+ * code; only the latest is `live`, that is, watched for change.
+ */
+export type Levels = { codes: string[]; live: boolean[]; of: Int32Array };
+
+/** Levels of tools, with what tells one edge of a tool from the next: equal marks are the same edge. */
+export type ToolLevels = Levels & { mark: Int32Array };
+
+/** A mark is edge number × this + logged changes, so that both read off it. */
+export const CHANGES_PER_EDGE = 4096;
+
+/**
+ * The pieces of one part, sorted by lot, then fixture, then time, with every feature measured on them.
+ *
+ * `values[j][i]` is feature j on row i, NaN where it was not measured. Features whose measurements name
+ * different fixtures, machines or operators for the same piece stand in tables of their own.
+ */
+export type PieceTable = {
+  part: string;
+  features: MeasuredFeature[];
+  pieces: number;
+  lots: number;
+  lotCodes: string[];
+  /** Time of the first measurement of each lot. */
+  lotAt: Float64Array;
+  lotOf: Int32Array;
+  takenAt: Float64Array;
+  temperature: Float64Array;
+  levels: Record<PieceKind, Levels>;
+  /** Column of each feature. */
+  toolOf: number[];
+  tools: ToolLevels[];
+  gaugeOf: number[];
+  gauges: Levels[];
+  values: Float64Array[];
+};
+
+/**
+ * Lays a part's measurements out for the scan: its last `windowLots` lots.
+ *
+ * @returns one table for each set of features that share fixture, machine and operator piece by piece
+ */
+export function pieceTables(
+  part: MeasuredPart,
+  { codeOf, events, windowLots }: { codeOf: CodeOf; events: readonly SourceEvent[]; windowLots: number },
+): PieceTable[] {
+  const window = formLots(part, { codeOf, windowLots });
+  return gatherRows(part, window).map((block) =>
+    tableOf(part.part, block, window.codes, levelMaker(codeOf, events)),
+  );
+}
+
+function tableOf(
+  part: string,
+  block: RowBlock,
+  lotCodes: readonly string[],
+  makeLevels: LevelMaker,
+): PieceTable {
+  const order = Int32Array.from(block.lot.keys()).sort(
+    (a, b) =>
+      block.lot[a]! - block.lot[b]! ||
+      block.ids.fixture[a]! - block.ids.fixture[b]! ||
+      block.takenAt[a]! - block.takenAt[b]! ||
+      a - b,
+  );
+  const used = [...new Set(block.lot)].sort((a, b) => a - b);
+  const place = new Map(used.map((lot, index) => [lot, index]));
+  const rowAt = new Int32Array(order.length);
+  for (let i = 0; i < order.length; i++) rowAt[order[i]!] = i;
+  const sorted = (column: ArrayLike<number>) => Float64Array.from(order, (row) => column[row]!);
+  const lotOf = Int32Array.from(order, (row) => place.get(block.lot[row]!)!);
+  const takenAt = sorted(block.takenAt);
+  const lotAt = new Float64Array(used.length).fill(Number.POSITIVE_INFINITY);
+  for (let i = 0; i < order.length; i++) lotAt[lotOf[i]!] = Math.min(lotAt[lotOf[i]!]!, takenAt[i]!);
+
+  const tools = new DistinctColumns();
+  const gauges = new DistinctColumns();
+  const values: Float64Array[] = [];
+  const toolOf: number[] = [];
+  const gaugeOf: number[] = [];
+  for (const { feature, at, rows } of block.features) {
+    const column = new Float64Array(order.length).fill(Number.NaN);
+    const tool = new Float64Array(order.length);
+    const gauge = new Float64Array(order.length);
+    for (let k = 0; k < rows.length; k++) {
+      const row = rowAt[rows[k]!]!;
+      column[row] = feature.series.value[at[k]!]!;
+      tool[row] = feature.series.tool[at[k]!]!;
+      gauge[row] = feature.series.gauge[at[k]!]!;
+    }
+    values.push(column);
+    toolOf.push(tools.add(tool));
+    gaugeOf.push(gauges.add(gauge));
+  }
+  return {
+    part,
+    features: block.features.map(({ feature }) => feature),
+    pieces: order.length,
+    lots: used.length,
+    lotCodes: used.map((lot) => lotCodes[lot]!),
+    lotAt,
+    lotOf,
+    takenAt,
+    temperature: sorted(block.temperature),
+    levels: {
+      fixture: makeLevels.piece("fixture", sorted(block.ids.fixture), takenAt),
+      machine: makeLevels.piece("machine", sorted(block.ids.machine), takenAt),
+      operator: makeLevels.piece("operator", sorted(block.ids.operator), takenAt),
+      setup: makeLevels.piece("setup", sorted(block.ids.setup), takenAt),
+    },
+    toolOf,
+    tools: tools.columns.map((ids) => makeLevels.tool(ids, takenAt)),
+    gaugeOf,
+    gauges: gauges.columns.map((ids) => makeLevels.piece("gauge", ids, takenAt)),
+    values,
+  };
+}
+
+/** Most features of a part share their tool and gauge columns; each distinct one is kept once. */
+class DistinctColumns {
+  readonly columns: Float64Array[] = [];
+
+  add(column: Float64Array): number {
+    const known = this.columns.findIndex((other) => other.every((id, i) => id === column[i]));
+    return known === -1 ? this.columns.push(column) - 1 : known;
+  }
+}
+
+type LevelMaker = {
+  piece(kind: SourceKind, ids: Float64Array, takenAt: Float64Array): Levels;
+  tool(ids: Float64Array, takenAt: Float64Array): ToolLevels;
+};
+
+function levelMaker(codeOf: CodeOf, events: readonly SourceEvent[]): LevelMaker {
+  return {
+    piece(kind, ids, takenAt) {
+      const codes = new Map<number, string>();
+      const codeAt = (id: number) => {
+        let code = codes.get(id);
+        if (code === undefined) {
+          code = codeOf(kind, id);
+          codes.set(id, code);
+        }
+        return code;
+      };
+      return splitLevels(
+        Array.from(ids, (id) => (id === 0 ? null : codeAt(id))),
+        takenAt,
+        splitsOf(events, kind),
+      );
+    },
+    tool(ids, takenAt) {
+      const read = new Map<number, ReturnType<typeof readToolCode>>();
+      const toolAt = (id: number) => {
+        let tool = read.get(id);
+        if (tool === undefined) {
+          tool = readToolCode(codeOf("tool", id));
+          read.set(id, tool);
+        }
+        return tool;
+      };
+      const levels = splitLevels(
+        Array.from(ids, (id) => (id === 0 ? null : toolAt(id).position)),
+        takenAt,
+        splitsOf(events, "tool", (event) => event !== "changed"),
+      );
+      const changes = splitsOf(events, "tool", (event) => event === "changed");
+      return { ...levels, mark: marksOf(levels, ids, takenAt, (id) => toolAt(id).edge, changes) };
+    },
+  };
+}
+
+function splitsOf(
+  events: readonly SourceEvent[],
+  kind: SourceKind,
+  counts: (event: SourceEvent["event"]) => boolean = () => true,
+): Map<string, number[]> {
+  const splits = new Map<string, number[]>();
+  for (const { source, at, kind: of, event } of events) {
+    if (of === kind && counts(event)) splits.set(source, [...(splits.get(source) ?? []), at]);
+  }
+  for (const times of splits.values()) times.sort((a, b) => a - b);
+  return splits;
+}
+
+/** How many events lie at or before a time. */
+function eventsBefore(times: readonly number[] | undefined, at: number): number {
+  return times === undefined ? 0 : times.filter((time) => time <= at).length;
+}
+
+function splitLevels(
+  codes: readonly (string | null)[],
+  takenAt: Float64Array,
+  splits: ReadonlyMap<string, number[]>,
+): Levels {
+  const latest = takenAt.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY);
+  const found = new Map<string, number>();
+  const levels: Levels = { codes: [], live: [], of: new Int32Array(codes.length).fill(-1) };
+  const inTime = Int32Array.from(codes.keys()).sort((a, b) => takenAt[a]! - takenAt[b]! || a - b);
+  for (const i of inTime) {
+    const code = codes[i];
+    if (code === null || code === undefined) continue;
+    const times = splits.get(code);
+    const epoch = eventsBefore(times, takenAt[i]!);
+    const key = `${epoch}|${code}`;
+    let level = found.get(key);
+    if (level === undefined) {
+      level = levels.codes.push(code) - 1;
+      levels.live.push(epoch === eventsBefore(times, latest));
+      found.set(key, level);
+    }
+    levels.of[i] = level;
+  }
+  return levels;
+}
+
+/**
+ * Marks by which one edge of a tool is told from the next: the edge number as written, and how many changes
+ * were logged before. −1 where neither says anything.
+ */
+function marksOf(
+  levels: Levels,
+  ids: Float64Array,
+  takenAt: Float64Array,
+  edgeAt: (id: number) => number | null,
+  changes: ReadonlyMap<string, number[]>,
+): Int32Array {
+  const marks = new Int32Array(ids.length).fill(-1);
+  for (let i = 0; i < ids.length; i++) {
+    const level = levels.of[i]!;
+    if (level < 0) continue;
+    const edge = edgeAt(ids[i]!);
+    const times = changes.get(levels.codes[level]!);
+    if (edge === null && times === undefined) continue;
+    marks[i] = (edge ?? 0) * CHANGES_PER_EDGE + eventsBefore(times, takenAt[i]!);
+  }
+  return marks;
+}

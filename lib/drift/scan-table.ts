@@ -1,0 +1,71 @@
+import { type Correlations, correlationsOf } from "./common-news";
+import type { Prepared } from "./design";
+import { evidenceOf, type Overdispersion, overdispersionOf, type TableEvidence } from "./evidence";
+import { type Fit, fitStatics } from "./fit";
+import { type Hypotheses, hypothesesOn } from "./hypotheses";
+import { type SpreadEvidence, type SpreadHypothesis, spreadEvidence } from "./spread";
+import { regressorOn, type Tests, testHypotheses } from "./test-hypotheses";
+
+/** What has been explained on a table so far: hypotheses taken into its model, and sources known to scatter. */
+export type Explained = { hypotheses: readonly number[]; spread: readonly SpreadHypothesis[] };
+
+export const NOTHING_EXPLAINED: Explained = { hypotheses: [], spread: [] };
+
+/** One table, fitted, tested and pooled. */
+export type TableScan = {
+  prepared: Prepared;
+  hypotheses: Hypotheses;
+  explained: Explained;
+  fit: Fit;
+  correlations: Correlations;
+  tests: Tests;
+  overdispersion: Overdispersion;
+  evidence: TableEvidence;
+  spread: SpreadEvidence;
+};
+
+/**
+ * @param before the same table with less explained, if it was scanned already: what did not change is kept
+ */
+export function scanTable(
+  prepared: Prepared,
+  explained: Explained,
+  before: TableScan | null = null,
+): TableScan {
+  const hypotheses = before?.hypotheses ?? hypothesesOn(prepared);
+  const means =
+    before !== null && sameHypotheses(before.explained, explained)
+      ? before
+      : meansOf(prepared, hypotheses, explained);
+  return {
+    ...means,
+    explained,
+    spread: spreadEvidence(means.fit, means.correlations, explained.spread),
+  };
+}
+
+function sameHypotheses(a: Explained, b: Explained): boolean {
+  return a.hypotheses.length === b.hypotheses.length && a.hypotheses.every((k, i) => k === b.hypotheses[i]);
+}
+
+function meansOf(
+  prepared: Prepared,
+  hypotheses: Hypotheses,
+  explained: Explained,
+): Omit<TableScan, "explained" | "spread"> {
+  const extra = prepared.designs.map((design, d) =>
+    explained.hypotheses.flatMap((k) => {
+      const hypothesis = hypotheses.all[k]!;
+      const carrier = hypotheses.carriers[hypothesis.carrier]!;
+      if (!design.features.some((f) => carrier.scope.includes(f))) return [];
+      const column = regressorOn(prepared.designs, d, carrier, hypothesis);
+      return column === null ? [] : [column];
+    }),
+  );
+  const fit = fitStatics(prepared, extra);
+  const correlations = correlationsOf(fit);
+  const tests = testHypotheses(fit, hypotheses);
+  const overdispersion = overdispersionOf(tests, hypotheses);
+  const evidence = evidenceOf(fit, hypotheses, tests, correlations, overdispersion);
+  return { prepared, hypotheses, fit, correlations, tests, overdispersion, evidence };
+}

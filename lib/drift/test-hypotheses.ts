@@ -1,0 +1,293 @@
+import { solveLower } from "./cholesky";
+import type { Design } from "./design";
+import { type Fit, type Generalised, generalised, leave } from "./fit";
+import type { Carrier, Hypotheses, Hypothesis, Sparse } from "./hypotheses";
+import { lotWeight, type Ratios, type Strata, weighted } from "./strata";
+
+/**
+ * Test statistics of every hypothesis on every feature of a table, stored hypothesis by hypothesis:
+ * entry k × features + f. `t` is NaN where the data say nothing.
+ */
+export type Tests = {
+  features: number;
+  t: Float64Array;
+  /** Information on the shift, in 1/sigma². */
+  information: Float64Array;
+  /** Share of the information that rests on comparing lots rather than on what runs within one. */
+  betweenLots: Float64Array;
+};
+
+const LEAST_SHARE = 0.02;
+const LEAST_INFORMATION = 0.15;
+const LEAST_PIECES_MOVED = 3;
+
+/**
+ * For each hypothesis x:  I = ⟨x,x⟩ − ⟨x,N⟩⟨N,N⟩⁻¹⟨N,x⟩,  t = ⟨x,r⟩/√I,  with ⟨u,v⟩ = uᵀV⁻¹v and r the residual.
+ *
+ * V couples pieces of one lot only, so every product is a sum over lots. A step is a suffix sum of them and a
+ * ramp a suffix sum of suffix sums: all onsets of a source cost one pass over its pieces.
+ *
+ * Not estimable where I is below 2 % of ⟨x,x⟩ (the static columns already say it) or below 0.15, or where fewer
+ * than three pieces would have moved, or stayed.
+ */
+export function testHypotheses(fit: Fit, { carriers, all }: Hypotheses): Tests {
+  const { prepared, classOf, classes } = fit;
+  const features = prepared.features.length;
+  const tests: Tests = {
+    features,
+    t: new Float64Array(all.length * features).fill(Number.NaN),
+    information: new Float64Array(all.length * features),
+    betweenLots: new Float64Array(all.length * features),
+  };
+  const byCarrier = carriers.map((): number[] => []);
+  for (const [k, { carrier }] of all.entries()) byCarrier[carrier]!.push(k);
+  const inScope = carriers.map(({ scope }) => new Set(scope));
+
+  for (const [d, design] of prepared.designs.entries()) {
+    const columns = fit.columns[d]!;
+    const touching = touchingCarriers(d, design, carriers, inScope);
+    if (touching.length === 0) continue;
+    const within = generalised(design.strata, columns, {
+      lot: Number.POSITIVE_INFINITY,
+      cell: classes[0]?.cell ?? 0,
+    });
+    const withinInformation = new Map<number, InformationOf>();
+    for (const [klass, ratios] of classes.entries()) {
+      const members = design.features.filter((f) => classOf[f] === klass);
+      if (members.length === 0) continue;
+      const gls = generalised(design.strata, columns, ratios);
+      const vectors = members.map((f) => {
+        const residual = new Float64Array(design.rows.length);
+        leave(gls, columns, fit.values[f]!, residual);
+        const out = new Float64Array(residual.length);
+        weighted(design.strata, ratios, residual, out);
+        return out;
+      });
+      for (const { index, rows, x } of touching) {
+        const sparse = { rows, x };
+        const own = informationOf(design, sparse, gls, ratios);
+        let inLots = withinInformation.get(index);
+        if (inLots === undefined) {
+          inLots = informationOf(design, sparse, within, {
+            lot: Number.POSITIVE_INFINITY,
+            cell: ratios.cell,
+          });
+          withinInformation.set(index, inLots);
+        }
+        const measured = byCarrier[index]!.map((k) => measure(all[k]!, own, inLots, design.rows.length));
+        for (const [m, f] of members.entries()) {
+          if (!inScope[index]!.has(f)) continue;
+          const sums = lotSums(design, sparse, vectors[m]!);
+          for (const [h, k] of byCarrier[index]!.entries()) {
+            const { information, betweenLots } = measured[h]!;
+            if (information === 0) continue;
+            const at = k * features + f;
+            tests.information[at] = information;
+            tests.betweenLots[at] = betweenLots;
+            tests.t[at] = shaped(all[k]!, sums.plain, sums.byLot) / Math.sqrt(information);
+          }
+        }
+      }
+    }
+  }
+  return tests;
+}
+
+function touchingCarriers(
+  d: number,
+  design: Design,
+  carriers: readonly Carrier[],
+  inScope: readonly ReadonlySet<number>[],
+) {
+  return carriers.flatMap((carrier, index) => {
+    if (!design.features.some((f) => inScope[index]!.has(f))) return [];
+    const sparse = carrier.on[d];
+    return sparse ? [{ index, ...sparse }] : [];
+  });
+}
+
+/** Suffix sums over lots of Σ x·v, and of the same times (lot + 1). */
+function lotSums({ strata, lotOf }: Design, { rows, x }: Sparse, v: Float64Array) {
+  const plain = new Float64Array(strata.lots + 1);
+  const byLot = new Float64Array(strata.lots + 1);
+  for (let r = 0; r < rows.length; r++) {
+    const i = rows[r]!;
+    plain[lotOf[i]!]! += x === null ? v[i]! : x[r]! * v[i]!;
+  }
+  for (let lot = strata.lots - 1; lot >= 0; lot--) {
+    byLot[lot] = byLot[lot + 1]! + (lot + 1) * plain[lot]!;
+    plain[lot]! += plain[lot + 1]!;
+  }
+  return { plain, byLot };
+}
+
+/** Σ x·v of a hypothesis, from the suffix sums of its carrier. */
+function shaped({ shape, from, scale }: Hypothesis, plain: Float64Array, byLot: Float64Array): number {
+  switch (shape) {
+    case "ramp":
+      return (byLot[from]! - from * plain[from]!) / scale;
+    case "pulse":
+      return plain[from]! - plain[from + 1]!;
+    default:
+      return plain[from]!;
+  }
+}
+
+/** ⟨x,x⟩ and ⟨x,N⟩ of a carrier as suffix sums over lots, and the pieces it touches. */
+type InformationOf = {
+  gls: Generalised;
+  pieces: Float64Array;
+  square: Float64Array;
+  squareByLot: Float64Array;
+  squareByLot2: Float64Array;
+  /** ⟨x, column k⟩ from lot l on at l × columns + k. */
+  products: Float64Array;
+  productsByLot: Float64Array;
+};
+
+function informationOf(design: Design, sparse: Sparse, gls: Generalised, ratios: Ratios): InformationOf {
+  const { strata, lotOf } = design;
+  const square = lotSquares(strata, design, sparse, ratios);
+  const squareByLot = new Float64Array(strata.lots + 1);
+  const squareByLot2 = new Float64Array(strata.lots + 1);
+  const pieces = new Float64Array(strata.lots + 1);
+  for (let r = 0; r < sparse.rows.length; r++) {
+    if (sparse.x === null || Math.abs(sparse.x[r]!) > 1e-9) pieces[lotOf[sparse.rows[r]!]!]!++;
+  }
+  for (let lot = strata.lots - 1; lot >= 0; lot--) {
+    pieces[lot]! += pieces[lot + 1]!;
+    squareByLot[lot] = squareByLot[lot + 1]! + (lot + 1) * square[lot]!;
+    squareByLot2[lot] = squareByLot2[lot + 1]! + (lot + 1) * (lot + 1) * square[lot]!;
+    square[lot]! += square[lot + 1]!;
+  }
+  return { gls, pieces, square, squareByLot, squareByLot2, ...columnProducts(design, sparse, gls) };
+}
+
+function columnProducts({ strata, lotOf }: Design, { rows, x }: Sparse, { weightedColumns }: Generalised) {
+  const size = weightedColumns.length;
+  const products = new Float64Array((strata.lots + 1) * size);
+  const productsByLot = new Float64Array((strata.lots + 1) * size);
+  for (let k = 0; k < size; k++) {
+    const column = weightedColumns[k]!;
+    for (let r = 0; r < rows.length; r++) {
+      const i = rows[r]!;
+      products[lotOf[i]! * size + k]! += x === null ? column[i]! : x[r]! * column[i]!;
+    }
+  }
+  for (let lot = strata.lots - 1; lot >= 0; lot--) {
+    for (let k = 0; k < size; k++) {
+      const at = lot * size + k;
+      productsByLot[at] = productsByLot[at + size]! + (lot + 1) * products[at]!;
+      products[at]! += products[at + size]!;
+    }
+  }
+  return { products, productsByLot };
+}
+
+/** ⟨x,x⟩ of each lot. */
+function lotSquares(strata: Strata, { cellOf }: Design, { rows, x }: Sparse, ratios: Ratios): Float64Array {
+  const squares = new Float64Array(strata.lots + 1);
+  const sums = new Float64Array(strata.cells);
+  const own = new Float64Array(strata.cells);
+  for (let r = 0; r < rows.length; r++) {
+    const cell = cellOf[rows[r]!]!;
+    const value = x === null ? 1 : x[r]!;
+    sums[cell]! += value;
+    own[cell]! += value * value;
+  }
+  for (let lot = 0; lot < strata.lots; lot++) {
+    let total = 0;
+    let between = 0;
+    let size = 0;
+    for (let c = strata.lotCells[lot]!; c < strata.lotCells[lot + 1]!; c++) {
+      const n = strata.cellStart[c + 1]! - strata.cellStart[c]!;
+      const d = 1 + n * ratios.cell;
+      size += n / d;
+      between += sums[c]! / d;
+      total += own[c]! - (ratios.cell * sums[c]! * sums[c]!) / d;
+    }
+    squares[lot] = size === 0 ? 0 : total - lotWeight(ratios.lot, size) * between * between;
+  }
+  return squares;
+}
+
+const NOTHING = { information: 0, betweenLots: 0 };
+
+function measure(
+  hypothesis: Hypothesis,
+  own: InformationOf,
+  inLots: InformationOf,
+  pieces: number,
+): { information: number; betweenLots: number } {
+  const { shape, from, type } = hypothesis;
+  const moved = shape === "pulse" ? own.pieces[from]! - own.pieces[from + 1]! : own.pieces[from]!;
+  if (moved < LEAST_PIECES_MOVED || (type === "step" && moved > pieces - LEAST_PIECES_MOVED)) return NOTHING;
+  const total = squareOf(hypothesis, own);
+  const information = total - explained(hypothesis, own);
+  if (!(information > Math.max(LEAST_SHARE * total, LEAST_INFORMATION))) return NOTHING;
+  const withinLots = Math.max(0, squareOf(hypothesis, inLots) - explained(hypothesis, inLots));
+  return { information, betweenLots: Math.min(1, Math.max(0, 1 - withinLots / information)) };
+}
+
+function squareOf({ shape, from, scale }: Hypothesis, of: InformationOf): number {
+  switch (shape) {
+    case "ramp":
+      return (
+        (of.squareByLot2[from]! - 2 * from * of.squareByLot[from]! + from * from * of.square[from]!) /
+        scale ** 2
+      );
+    case "pulse":
+      return of.square[from]! - of.square[from + 1]!;
+    default:
+      return of.square[from]!;
+  }
+}
+
+/** ⟨x,N⟩⟨N,N⟩⁻¹⟨N,x⟩ */
+function explained(
+  { shape, from, scale }: Hypothesis,
+  { gls, products, productsByLot }: InformationOf,
+): number {
+  const size = gls.gram.size;
+  const u = scratch(size);
+  const at = from * size;
+  for (let k = 0; k < size; k++) {
+    const plain = products[at + k]!;
+    if (shape === "ramp") u[k] = (productsByLot[at + k]! - from * plain) / scale;
+    else u[k] = shape === "pulse" ? plain - products[at + size + k]! : plain;
+  }
+  solveLower(gls.gram, u);
+  let sum = 0;
+  for (let k = 0; k < size; k++) sum += u[k]! * u[k]!;
+  return sum;
+}
+
+/** One vector is enough for all hypotheses: each is done with it before the next begins. */
+let kept = new Float64Array(0);
+function scratch(size: number): Float64Array {
+  if (kept.length < size) kept = new Float64Array(size);
+  return kept;
+}
+
+/** The regressor of a hypothesis on the rows of a design; null where it touches none. */
+export function regressorOn(
+  designs: readonly Design[],
+  d: number,
+  carrier: Carrier,
+  hypothesis: Hypothesis,
+): Float64Array | null {
+  const sparse = carrier.on[d];
+  const design = designs[d]!;
+  if (!sparse) return null;
+  const { shape, from, scale } = hypothesis;
+  const out = new Float64Array(design.rows.length);
+  for (let r = 0; r < sparse.rows.length; r++) {
+    const i = sparse.rows[r]!;
+    const lot = design.lotOf[i]!;
+    const value = sparse.x === null ? 1 : sparse.x[r]!;
+    if (shape === "pulse") out[i] = lot === from ? value : 0;
+    else if (shape === "ramp") out[i] = lot < from ? 0 : (value * (lot - from + 1)) / scale;
+    else out[i] = lot < from ? 0 : value;
+  }
+  return out;
+}

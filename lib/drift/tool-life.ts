@@ -1,0 +1,102 @@
+import { median } from "../summary/moments";
+import { CHANGES_PER_EDGE, type PieceTable } from "./piece-table";
+
+/**
+ * Where each row of a table stands in the life of the tool that cut a feature.
+ *
+ * `life` numbers the edges of a position in time over all parts, −1 where no edge is known; `age` is the share
+ * of the longest life seen that was used up, 0 to 1. `edgeOf` gives the edge number as written.
+ */
+export type ToolLife = { life: Int32Array; age: Float64Array; edgeOf: (life: number) => number };
+
+type Use = { at: number; table: number; row: number; mark: number };
+
+/**
+ * Ages of tools by the clock of measured pieces, over all parts that share a tool.
+ *
+ * The start of the first edge was not seen; it is dated back so that it has lived as long as the others usually
+ * do (their median). The last edge still runs and says nothing about a usual life.
+ *
+ * @returns for each table, for each of its tool columns
+ */
+export function toolLives(tables: readonly PieceTable[]): ToolLife[][] {
+  const lives = tables.map((table) =>
+    table.tools.map(() => ({
+      life: new Int32Array(table.pieces).fill(-1),
+      age: new Float64Array(table.pieces),
+      edges: new Map<number, number>(),
+    })),
+  );
+  for (const [code, uses] of usesOfTools(tables)) {
+    const { life, age, labels } = aged(uses);
+    const places = new Map(uses.map(({ table, row }, i) => [table * 2 ** 26 + row, i]));
+    for (const [t, table] of tables.entries()) {
+      for (const [c, column] of table.tools.entries()) {
+        const into = lives[t]![c]!;
+        for (let row = 0; row < table.pieces; row++) {
+          const level = column.of[row]!;
+          if (level < 0 || column.codes[level] !== code || column.mark[row]! < 0) continue;
+          const place = places.get(t * 2 ** 26 + row)!;
+          into.life[row] = life[place]!;
+          into.age[row] = age[place]!;
+          into.edges.set(life[place]!, labels[life[place]!]!);
+        }
+      }
+    }
+  }
+  return lives.map((columns) =>
+    columns.map(({ life, age, edges }) => ({ life, age, edgeOf: (of) => edges.get(of) ?? of })),
+  );
+}
+
+/** Pieces each position cut, in time; a piece whose features share the tool counts once. */
+function usesOfTools(tables: readonly PieceTable[]): Map<string, Use[]> {
+  const uses = new Map<string, Map<number, Use>>();
+  for (const [t, table] of tables.entries()) {
+    for (const column of table.tools) {
+      for (let row = 0; row < table.pieces; row++) {
+        const level = column.of[row]!;
+        const mark = column.mark[row]!;
+        if (level < 0 || mark < 0) continue;
+        const code = column.codes[level]!;
+        let ofTool = uses.get(code);
+        if (ofTool === undefined) {
+          ofTool = new Map();
+          uses.set(code, ofTool);
+        }
+        const key = t * 2 ** 26 + row;
+        if (!ofTool.has(key)) ofTool.set(key, { at: table.takenAt[row]!, table: t, row, mark });
+      }
+    }
+  }
+  return new Map(
+    [...uses].map(([code, ofTool]) => [
+      code,
+      [...ofTool.values()].sort((a, b) => a.at - b.at || a.table - b.table || a.row - b.row),
+    ]),
+  );
+}
+
+function aged(uses: readonly Use[]): { life: Int32Array; age: Float64Array; labels: number[] } {
+  const life = new Int32Array(uses.length);
+  const age = new Float64Array(uses.length);
+  const labels: number[] = [];
+  const lengths: number[] = [];
+  for (const [i, { mark }] of uses.entries()) {
+    if (i === 0 || mark !== uses[i - 1]!.mark) {
+      labels.push(Math.floor(mark / CHANGES_PER_EDGE));
+      lengths.push(0);
+    }
+    life[i] = labels.length - 1;
+    age[i] = lengths[life[i]!]!++;
+  }
+  const full = lengths.slice(1, -1);
+  const back = full.length === 0 ? 0 : Math.max(0, Math.floor(median(full)) - lengths[0]!);
+  let longest = 1;
+  for (let i = 0; i < age.length; i++) {
+    if (life[i] === 0) age[i]! += back;
+    longest = Math.max(longest, age[i]!);
+  }
+  for (let i = 0; i < age.length; i++) age[i]! /= longest;
+  return { life, age, labels };
+}

@@ -1,0 +1,216 @@
+import { logBayesFactor, logSumExp, normalScore } from "./bayes-factor";
+import type { LotAxis } from "./lot-axis";
+import { type ChangeKind, type ScannedSource, sourceKey } from "./measured-part";
+import type { TableScan } from "./scan-table";
+import { SHARE_WEIGHTS, SHARES } from "./settings";
+
+/** Where a candidate was tested: hypothesis k of a table, or entry k of its spread hypotheses. */
+export type Place = { table: number; k: number };
+
+/** One thing that may have happened, over all parts. */
+export type Candidate = {
+  source: ScannedSource;
+  kind: ChangeKind;
+  variant: "" | "edge" | "since";
+  life: number;
+  /** Index on the axis of lots. */
+  onset: number;
+  /** Log evidence, careful and as if features were independent. */
+  tempered: number;
+  plain: number;
+  places: Place[];
+  /** Sums along a pattern that physics fixes; null where there is none. */
+  pattern: { along: number; square: number; weight: number } | null;
+};
+
+export type WeighedSource = {
+  source: ScannedSource;
+  tempered: number;
+  plain: number;
+  candidates: Candidate[];
+};
+
+/**
+ * The evidence against each source: averaged over the kinds of change and, within a kind, over onsets, with equal
+ * weights. Averages of e-values are e-values, so scanning many onsets costs nothing but their number.
+ */
+export function weighSources(scans: readonly TableScan[], axis: LotAxis): WeighedSource[] {
+  const bySource = new Map<string, Candidate[]>();
+  for (const candidate of [...meanCandidates(scans, axis), ...spreadCandidates(scans, axis)]) {
+    const key = sourceKey(candidate.source);
+    const known = bySource.get(key);
+    if (known === undefined) bySource.set(key, [candidate]);
+    else known.push(candidate);
+  }
+  return [...bySource.values()].map((candidates) => ({
+    source: candidates[0]!.source,
+    tempered: averaged(candidates, (one) => one.tempered),
+    plain: averaged(candidates, (one) => one.plain),
+    candidates,
+  }));
+}
+
+/** log of the mean over kinds of the mean over onsets. */
+function averaged(candidates: readonly Candidate[], of: (candidate: Candidate) => number): number {
+  const kinds = new Map<string, number[]>();
+  for (const candidate of candidates) {
+    const kind = candidate.kind + candidate.variant;
+    kinds.set(kind, [...(kinds.get(kind) ?? []), of(candidate)]);
+  }
+  return logSumExp([...kinds.values()].map(logMean)) - Math.log(kinds.size);
+}
+
+export function logMean(logs: readonly number[]): number {
+  return logSumExp(logs) - Math.log(logs.length);
+}
+
+function meanCandidates(scans: readonly TableScan[], axis: LotAxis): Candidate[] {
+  const groups = new Map<string, Map<number, Map<number, number>>>();
+  const heads = new Map<string, Pick<Candidate, "source" | "kind" | "variant" | "life">>();
+  for (const [table, scan] of scans.entries()) {
+    for (const [k, { source, type, variant, life, onset }] of scan.hypotheses.all.entries()) {
+      const key = `${sourceKey(source)}|${type}|${variant}|${life}`;
+      let tables = groups.get(key);
+      if (tables === undefined) {
+        tables = new Map();
+        groups.set(key, tables);
+        heads.set(key, { source, kind: type, variant, life });
+      }
+      let onsets = tables.get(table);
+      if (onsets === undefined) {
+        onsets = new Map();
+        tables.set(table, onsets);
+      }
+      onsets.set(axis.indexOf[table]![onset]!, k);
+    }
+  }
+  return [...groups].flatMap(([key, tables]) => {
+    const head = heads.get(key)!;
+    const onsets = head.variant === "" ? unionOf(tables) : [Math.min(...unionOf(tables))];
+    return onsets.flatMap((onset) => {
+      const places = [...tables].flatMap(([table, known]) => {
+        const k = firstFrom(known, onset);
+        return k === null || scans[table]!.evidence.features[k] === 0 ? [] : [{ table, k }];
+      });
+      return places.length === 0 ? [] : [pooled(scans, { ...head, onset, places })];
+    });
+  });
+}
+
+function unionOf(tables: ReadonlyMap<number, ReadonlyMap<number, number>>): number[] {
+  const all = new Set<number>();
+  for (const onsets of tables.values()) for (const onset of onsets.keys()) all.add(onset);
+  return [...all].sort((a, b) => a - b);
+}
+
+/** A part that did not run in a lot sees the change in its next one. */
+function firstFrom(known: ReadonlyMap<number, number>, onset: number): number | null {
+  const exact = known.get(onset);
+  if (exact !== undefined) return exact;
+  let best = Number.POSITIVE_INFINITY;
+  for (const own of known.keys()) if (own > onset && own < best) best = own;
+  return known.get(best) ?? null;
+}
+
+type Unpooled = Omit<Candidate, "tempered" | "plain" | "pattern">;
+
+/** Parts are different pieces, so their log evidence adds up; the pattern of physics runs through all of them. */
+function pooled(scans: readonly TableScan[], candidate: Unpooled): Candidate {
+  const { source, places } = candidate;
+  const careful = new Float64Array(SHARES.length);
+  const bold = new Float64Array(SHARES.length);
+  const sums = { along: 0, alongPlain: 0, square: 0, variance: 0, weight: 1, freedom: 0 };
+  for (const { table, k } of places) {
+    const { evidence } = scans[table]!;
+    for (let p = 0; p < SHARES.length; p++) {
+      careful[p]! += evidence.tempered[k * SHARES.length + p]!;
+      bold[p]! += evidence.plain[k * SHARES.length + p]!;
+    }
+    sums.along += evidence.pattern.along[k]!;
+    sums.alongPlain += evidence.pattern.alongPlain[k]!;
+    sums.square += evidence.pattern.square[k]!;
+    sums.variance += evidence.pattern.variance[k]!;
+    sums.weight = evidence.weight[k]!;
+    sums.freedom = Math.max(sums.freedom, evidence.freedom[k]!);
+  }
+  const tempered = overShares(careful, source.kind);
+  const plain = overShares(bold, source.kind);
+  if (sums.square === 0) return { ...candidate, tempered, plain, pattern: null };
+  const along = alongPattern(sums, source.kind);
+  return {
+    ...candidate,
+    ...(source.kind === "temperature"
+      ? along
+      : { tempered: halfEach(tempered, along.tempered), plain: halfEach(plain, along.plain) }),
+    pattern: { along: sums.alongPlain, square: sums.square, weight: sums.weight },
+  };
+}
+
+function overShares(logs: Float64Array, kind: string): number {
+  const weights = SHARE_WEIGHTS[kind]!;
+  return logSumExp(logs.map((log, p) => log + Math.log(weights[p]!)));
+}
+
+function halfEach(a: number, b: number): number {
+  return logSumExp([a, b]) - Math.LN2;
+}
+
+/** Usual size of the effect of temperature, in units of 1e-5 per kelvin. */
+const TEMPERATURE_SLAB = 1.2;
+/** A negative expansion is no physics. */
+const IMPOSSIBLE = -50;
+
+function alongPattern(
+  sums: {
+    along: number;
+    alongPlain: number;
+    square: number;
+    variance: number;
+    weight: number;
+    freedom: number;
+  },
+  kind: string,
+): { tempered: number; plain: number } {
+  const slab = kind === "temperature" ? TEMPERATURE_SLAB : 1 / sums.weight;
+  const z = normalScore(sums.along / Math.sqrt(sums.variance), sums.freedom);
+  const tempered = logBayesFactor(z, (slab * sums.square) ** 2 / sums.variance);
+  const plain = logBayesFactor(sums.alongPlain / Math.sqrt(sums.square), slab * slab * sums.square);
+  if (kind !== "temperature") return { tempered, plain };
+  const side = Math.LN2 + (sums.along > 0 ? 0 : IMPOSSIBLE);
+  return { tempered: tempered + side, plain: plain + side };
+}
+
+function spreadCandidates(scans: readonly TableScan[], axis: LotAxis): Candidate[] {
+  const found = new Map<string, { source: ScannedSource; onset: number; places: Place[] }>();
+  for (const [table, { spread }] of scans.entries()) {
+    for (const [k, { source, from }] of spread.hypotheses.entries()) {
+      const onset = axis.indexOf[table]![from]!;
+      const key = `${sourceKey(source)}|${onset}`;
+      const known = found.get(key);
+      if (known === undefined) found.set(key, { source, onset, places: [{ table, k }] });
+      else known.places.push({ table, k });
+    }
+  }
+  return [...found.values()].map(({ source, onset, places }) => {
+    const careful = new Float64Array(SHARES.length);
+    const bold = new Float64Array(SHARES.length);
+    for (const { table, k } of places) {
+      const { spread } = scans[table]!;
+      for (let p = 0; p < SHARES.length; p++) {
+        careful[p]! += spread.tempered[k * SHARES.length + p]!;
+        bold[p]! += spread.plain[k * SHARES.length + p]!;
+      }
+    }
+    return {
+      source,
+      kind: "spread",
+      variant: "",
+      life: -1,
+      onset,
+      tempered: logMean([...careful]),
+      plain: logMean([...bold]),
+      places,
+      pattern: null,
+    };
+  });
+}
