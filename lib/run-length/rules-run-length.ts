@@ -54,14 +54,14 @@ export function rulesRunLengths({
   simulation: SimulationPlan;
 }): RunLengthAt[] {
   requireQuestion({ rules, shifts, simulation });
-  const method = methodFor(rules);
-  const rulesKey = keyOf(rules);
+  const rulesKey = `${keyOf(rules)}; ${simulation.seed} ${simulation.runs}`;
+  let at: Method | undefined;
   return shifts.map((shift) => {
-    const drawn = method.name === "simulation" ? `${simulation.seed} ${simulation.runs}` : "";
-    const key = `${rulesKey} ${shift} ${drawn}`;
+    const key = `${rulesKey} ${shift}`;
     const known = answered.get(key);
     if (known) return known;
-    const answer = method.at(shift, simulation);
+    at ??= methodFor(rules);
+    const answer = at(shift, simulation);
     if (answered.size >= MOST_ANSWERS) answered.clear();
     answered.set(key, answer);
     return answer;
@@ -72,7 +72,8 @@ export function rulesRunLengths({
 const answered = new Map<string, RunLengthAt>();
 const MOST_ANSWERS = 5_000;
 
-function keyOf(rules: readonly RunRule[]): string {
+/** What rules look for, in one line: two sets that judge alike have the same one. */
+export function keyOf(rules: readonly RunRule[]): string {
   return rules
     .map(({ pattern }) =>
       pattern.kind === "zone"
@@ -83,7 +84,7 @@ function keyOf(rules: readonly RunRule[]): string {
     .join("; ");
 }
 
-type Method = { name: RunLengthMethod; at: (shift: number, simulation: SimulationPlan) => RunLengthAt };
+type Method = (shift: number, simulation: SimulationPlan) => RunLengthAt;
 
 function methodFor(rules: readonly RunRule[]): Method {
   const zones: ZonePattern[] = [];
@@ -108,34 +109,25 @@ function isLimit({ where, count }: ZonePattern): boolean {
 }
 
 function byChain(chain: ZoneChain): Method {
-  return {
-    name: "markov-chain",
-    at(shift) {
-      const { mean, sd } = zoneRunLength(chain, (lower, upper) => normalBetween(lower, upper, shift));
-      return { shift, mean, sd, standardError: null, method: "markov-chain" };
-    },
+  return (shift) => {
+    const { mean, sd } = zoneRunLength(chain, (lower, upper) => normalBetween(lower, upper, shift));
+    return { shift, mean, sd, standardError: null, method: "markov-chain" };
   };
 }
 
 function byEquation(patterns: readonly StepPattern[], limit: number): Method {
-  return {
-    name: "integral-equation",
-    at(shift) {
-      const { mean, sd } = stepRunLength({ patterns, limit, shift });
-      return { shift, mean, sd, standardError: null, method: "integral-equation" };
-    },
+  return (shift) => {
+    const { mean, sd } = stepRunLength({ patterns, limit, shift });
+    return { shift, mean, sd, standardError: null, method: "integral-equation" };
   };
 }
 
 function bySimulation(rules: readonly RunRule[]): Method {
-  return {
-    name: "simulation",
-    at(shift, { seed, runs }) {
-      const random = randomStream(seed, `run length at ${shift}`);
-      const nextPoint = () => random.normal() + shift;
-      const { mean, sd, standardError } = simulateRunLength({ rules, nextPoint, runs });
-      return { shift, mean, sd, standardError, method: "simulation" };
-    },
+  return (shift, { seed, runs }) => {
+    const random = randomStream(seed, `run length at ${shift}`);
+    const nextPoint = () => random.normal() + shift;
+    const { mean, sd, standardError } = simulateRunLength({ rules, nextPoint, runs });
+    return { shift, mean, sd, standardError, method: "simulation" };
   };
 }
 

@@ -19,38 +19,36 @@ const MOST_POINTS = 10_000_000;
 const FEWEST_RUNS = 100;
 
 /**
- * Run length of rules by trying it out: points are drawn and judged by the same code that judges measured
- * ones, until the first signal, again and again.
+ * Run length by trying it out: points are drawn until the first signal, again and again.
  *
  *   mean = points drawn / signals,   standard error = s of the run lengths / √signals
  *
- * For rule sets that have no exact form, and as a check of those that have. A simulation stops early after
- * ten million points; points without a signal at its end count with the rest, so that rules that seldom
- * fire are not taken to be quicker than they are.
+ * A simulation stops early after ten million points; points without a signal at its end count with the
+ * rest, so that charts that seldom signal are not taken to be quicker than they are.
  *
- * @param nextPoint draws the next point, in units of its sigma; told whether a new run begins
+ * @param begin forgets everything: a new run begins
+ * @param signals draws one more point and tells whether the chart signals at it
  * @param runs how many run lengths to draw, from 2 on
  */
-export function simulateRunLength({
-  rules,
-  nextPoint,
+export function simulateRuns({
+  begin,
+  signals,
   runs,
 }: {
-  rules: readonly RunRule[];
-  nextPoint: (isFirst: boolean) => number | null;
+  begin: () => void;
+  signals: () => boolean;
   runs: number;
 }): SimulatedRunLength {
-  requireCount("simulateRunLength", "runs", runs, 2);
-  const state = startJudging(rules);
+  requireCount("simulateRuns", "runs", runs, 2);
   let points = 0;
   let ended = 0;
   // Welford's sums: a million run lengths are added up without losing digits.
   let average = 0;
   let squares = 0;
   while (ended < runs && points < MOST_POINTS) {
-    startPhase(state);
+    begin();
     let length = 1;
-    while (judgePoint(rules, state, nextPoint(length === 1), length).length === 0) {
+    while (!signals()) {
       if (points + length >= MOST_POINTS) return found({ points: MOST_POINTS, ended, squares });
       length++;
     }
@@ -69,4 +67,36 @@ function found({ points, ended, squares }: { points: number; ended: number; squa
   }
   const sd = Math.sqrt(squares / (ended - 1));
   return { mean: points / ended, sd, standardError: sd / Math.sqrt(ended), runs: ended };
+}
+
+/**
+ * Run length of rules by simulation, judged by the same code that judges measured points: for rule sets that
+ * have no exact form, and as a check of those that have.
+ *
+ * @param nextPoint draws the next point, in units of its sigma; told whether a new run begins. Null where
+ *   the chart has no point, as a moving range chart at its first reading: it counts all the same.
+ */
+export function simulateRunLength({
+  rules,
+  nextPoint,
+  runs,
+}: {
+  rules: readonly RunRule[];
+  nextPoint: (isFirst: boolean) => number | null;
+  runs: number;
+}): SimulatedRunLength {
+  const state = startJudging(rules);
+  let isFirst = true;
+  return simulateRuns({
+    runs,
+    begin() {
+      startPhase(state);
+      isFirst = true;
+    },
+    signals() {
+      const firings = judgePoint(rules, state, nextPoint(isFirst), state.seen);
+      isFirst = false;
+      return firings.length > 0;
+    },
+  });
 }
