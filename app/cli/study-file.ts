@@ -63,6 +63,7 @@ async function readFeatures(name: string): Promise<{ features: FiledSeries[]; re
       untimedStart(preview.mapping, 0),
       {
         zone: utc,
+        wantsDigest: false,
         onNames: (found) => {
           names = found;
         },

@@ -24,6 +24,8 @@ export type ReadOptions = {
   onProgress?: (done: number, total: number) => void;
   /** Given the names as soon as reading begins; they grow while it goes on. */
   onNames?: (names: FileNames) => void;
+  /** False leaves the digest empty: nobody asks for it when nothing is stored. */
+  wantsDigest?: boolean;
 };
 
 /**
@@ -46,33 +48,33 @@ export async function readMeasurementFile(
 async function readCsvFile(
   { path }: { path: string },
   mapping: Mapping,
-  { zone, onProgress, onNames }: ReadOptions,
+  { zone, onProgress, onNames, wantsDigest = true }: ReadOptions,
   sink: IntakeSink,
 ): Promise<FileReading> {
   const total = (await stat(path)).size;
-  const hash = createHash("sha256");
+  const hash = wantsDigest ? createHash("sha256") : null;
   const reading = interpretCsv(mapping, { zone }, sink);
   onNames?.(reading.names);
   let done = 0;
   for await (const chunk of createReadStream(path, { highWaterMark: CHUNK_BYTES })) {
     const bytes = chunk as Buffer;
-    hash.update(bytes);
+    hash?.update(bytes);
     reading.push(bytes);
     done += bytes.length;
     onProgress?.(done, total);
   }
   reading.end();
-  return { digest: hash.digest("hex"), counts: { ...reading.counts } };
+  return { digest: hash?.digest("hex") ?? "", counts: { ...reading.counts } };
 }
 
 async function readSheetFile(
   { path }: { path: string },
   mapping: Mapping,
-  { zone, onProgress, onNames }: ReadOptions,
+  { zone, onProgress, onNames, wantsDigest = true }: ReadOptions,
   sink: IntakeSink,
 ): Promise<FileReading> {
   const { readXlsx, XLSX_LIMITS } = await spreadsheets();
-  const digest = await digestOf(path);
+  const digest = wantsDigest ? await digestOf(path) : "";
   const reading = interpretRows(mapping, { zone }, sink);
   onNames?.(reading.names);
   await readXlsx(path, { limits: XLSX_LIMITS, sheet: null }, (line, cells) => {

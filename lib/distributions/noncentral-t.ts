@@ -2,7 +2,7 @@ import gammaln from "@stdlib/math-base-special-gammaln";
 import { InvalidInput, requireFiniteNumbers } from "../checks";
 import { gaussLegendre } from "../constants/gauss-legendre";
 import { requirePositive, requireProbability } from "./checks";
-import { normalCdf, normalQuantile, normalUpperTail } from "./normal";
+import { normalCdf, normalDensity, normalQuantile, normalUpperTail } from "./normal";
 
 /** Sixteen points on [−1, 1], stretched over each panel. */
 const RULE = gaussLegendre({ from: -1, to: 1, panels: 1 });
@@ -116,7 +116,7 @@ function panelEdges(t: number, { degreesOfFreedom, noncentrality }: NoncentralT)
  * confidence bound of δ. For the upper bound give the complement of the confidence.
  *
  * P(T ≤ t) falls as δ grows. On the scale of normal quantiles it is all but straight in δ: the normal
- * approximation of T starts the search near its end, and two or three secants finish it.
+ * approximation of T starts the search near its end, and two or three of Newton's steps finish it.
  *
  * @throws InvalidInput unless 0 < confidence < 1
  */
@@ -136,9 +136,15 @@ export function noncentralityBound({
   if (degreesOfFreedom < 1) throw new InvalidInput(where, "degreesOfFreedom", degreesOfFreedom, "at least 1");
   const excess = excessQuantile({ t, degreesOfFreedom, confidence });
   const spread = Math.sqrt(1 + (t * t) / (2 * degreesOfFreedom));
-  const start = t - normalQuantile(confidence) * spread;
-  return bySecants(excess, { start, spread }) ?? byBracket(excess, { start, reach: spread / 16 });
+  const start = t * (1 - 1 / (4 * degreesOfFreedom)) - normalQuantile(confidence) * spread;
+  return (
+    byNewton(excess, { start, spread }) ??
+    byBracket((noncentrality) => excess(noncentrality).value, { start, reach: spread / 16 })
+  );
 }
+
+/** A function's value and slope at a point. */
+type Tangent = { value: number; slope: number };
 
 /**
  * By how much the normal quantile of P(T ≤ t) exceeds that of the confidence, as a function of δ. The smaller
@@ -152,7 +158,7 @@ function excessQuantile({
   t: number;
   degreesOfFreedom: number;
   confidence: number;
-}): (noncentrality: number) => number {
+}): (noncentrality: number) => Tangent {
   const side = confidence > 0.5 ? -1 : 1;
   const wanted = normalQuantile(side === 1 ? confidence : 1 - confidence);
   let panelsFor = Number.NaN;
@@ -165,39 +171,39 @@ function excessQuantile({
     }
     const { s, weight } = nodes;
     let tail = 0;
+    let density = 0;
     for (let i = 0; i < s.length; i++) {
       const z = side * (t * s[i]! - noncentrality);
       if (z > 9) tail += weight[i]!;
-      else if (z > -12) tail += weight[i]! * normalCdf(z);
+      else if (z > -12) {
+        tail += weight[i]! * normalCdf(z);
+        density += weight[i]! * normalDensity(z);
+      }
     }
-    return side * (normalQuantile(Math.min(Math.max(tail, 1e-300), 1 - 1e-16)) - wanted);
+    const quantile = normalQuantile(Math.min(Math.max(tail, 1e-300), 1 - 1e-16));
+    return { value: side * (quantile - wanted), slope: -density / normalDensity(quantile) };
   };
 }
 
 /**
- * The zero of a falling function that is nearly straight, with a slope near −1/spread, from a start near it.
+ * The zero of a falling function that is nearly straight over the length `spread`, from a start near it.
  * Null when the steps do not close in on it, as they may not for one or two degrees of freedom.
  */
-function bySecants(
-  f: (x: number) => number,
+function byNewton(
+  f: (x: number) => Tangent,
   { start, spread }: { start: number; spread: number },
 ): number | null {
   let x = start;
-  let fx = f(x);
-  let step = fx * spread;
-  for (let k = 0; k < 6; k++) {
-    const next = x + step;
-    const fNext = f(next);
-    const slope = (fNext - fx) / step;
-    x = next;
-    fx = fNext;
-    if (fx === 0) return x;
-    if (!(slope < 0)) return null;
-    const before = step;
-    step = -fx / slope;
-    if (Math.abs(step) > Math.abs(before) / 2) return null;
-    // What is left after this step is of the order of the product of the last two, in units of the spread.
-    if (Math.abs(step * before) < 1e-13 * spread ** 2) return x + step;
+  let before = 16 * spread;
+  for (let k = 0; k < 8; k++) {
+    const { value, slope } = f(x);
+    const step = -value / slope;
+    // Also where the slope is 0 or the step not a number.
+    if (!(Math.abs(step) <= before / 2)) return null;
+    x += step;
+    // What is left is of the order of the step's square, in units of the spread.
+    if (step * step < 1e-13 * spread * spread) return x;
+    before = Math.abs(step);
   }
   return null;
 }

@@ -37,6 +37,8 @@ export class CellRow implements FieldRow {
   readonly starts = new Int32Array(CSV_LIMITS.columns);
   readonly ends = new Int32Array(CSV_LIMITS.columns);
   readonly problem = null;
+  /** Cells lie end to end here, with nothing to tell one from the next. */
+  readonly isPlain = false;
   private readonly encoder = new TextEncoder();
 
   constructor(private readonly decimal: DecimalMark) {}

@@ -16,6 +16,8 @@ export type ValueSource = {
 export type ColumnPlan = {
   values: ValueSource[];
   stated: { column: keyof Stated; source: Source }[];
+  /** First and last column of what is stated, when it stands side by side in the file; null otherwise. */
+  statedSpan: { first: number; last: number } | null;
   names: { column: DictionaryColumn; source: Source }[];
   piece: Source[];
   takenAt: Source | null;
@@ -40,14 +42,23 @@ export function planColumns(mapping: Mapping, header: readonly string[]): Column
 
   const value = sourceOf("value");
   const long: ValueSource[] = value === null ? [] : [{ field: "value", source: value, stated: {} }];
+  const stated = mapped(STATED_COLUMNS);
   return {
     values: mapping.layout === "wide" ? wideValues(mapping, inFile) : long,
-    stated: mapped(STATED_COLUMNS),
+    stated,
+    statedSpan: spanOf(stated.map(({ source }) => source)),
     names: mapped(DICTIONARY_COLUMNS),
     piece: mapping.piece.map(inFile),
     takenAt: sourceOf("taken_at"),
     temperature: sourceOf("part_temp_c"),
   };
+}
+
+function spanOf(sources: readonly Source[]): { first: number; last: number } | null {
+  const indexes = new Set(sources.flatMap(({ index, constant }) => (constant === null ? [index] : [])));
+  const first = Math.min(...indexes);
+  const last = Math.max(...indexes);
+  return indexes.size > 0 && last - first + 1 === indexes.size ? { first, last } : null;
 }
 
 function wideValues(mapping: Mapping, inFile: (column: string) => Source): ValueSource[] {

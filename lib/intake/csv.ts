@@ -21,6 +21,8 @@ export interface FieldRow {
   readonly ends: Int32Array;
   /** What is wrong with the quoting of this row, or null. */
   readonly problem: string | null;
+  /** No field is quoted: from one field to another the bytes hold nothing but fields and separators. */
+  readonly isPlain: boolean;
   /** The row as it stands in the file, at most `most` characters. */
   raw(most: number): string;
 }
@@ -213,7 +215,7 @@ export class CsvReader {
     const line = this.nextLine;
     this.nextLine += breaksInside + 1;
     if (count > 1 || stop > from || quotes) {
-      row.set({ buffer, from, stop, line, count, problem });
+      row.set({ buffer, from, stop, line, count, problem, isPlain: !quotes });
       this.onRow(row);
     }
     return at;
@@ -292,6 +294,7 @@ class BufferRow implements FieldRow {
   count = 0;
   bytes: Uint8Array = new Uint8Array(0);
   problem: string | null = null;
+  isPlain = true;
   readonly starts: Int32Array;
   readonly ends: Int32Array;
   /** Indexes of the fields with doubled quotes. */
@@ -312,6 +315,7 @@ class BufferRow implements FieldRow {
     line: number;
     count: number;
     problem: string | null;
+    isPlain: boolean;
   }) {
     this.buffer = found.buffer;
     this.bytes = found.buffer;
@@ -320,6 +324,7 @@ class BufferRow implements FieldRow {
     this.line = found.line;
     this.count = found.count;
     this.problem = found.problem;
+    this.isPlain = found.isPlain;
     if (this.doubled.length > 0) this.undouble();
   }
 

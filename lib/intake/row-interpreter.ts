@@ -60,6 +60,7 @@ export class RowInterpreter {
   private plan: ColumnPlan = {
     values: [],
     stated: [],
+    statedSpan: null,
     names: [],
     piece: [],
     takenAt: null,
@@ -277,19 +278,32 @@ export class RowInterpreter {
 
   /** The number of what this row states about its feature, by its bytes. */
   private statementText(row: FieldRow): number {
-    const { field, joined, statementTexts } = this;
+    const { field, joined } = this;
+    const span = this.plan.statedSpan;
+    if (span !== null && row.isPlain) {
+      return this.numberOfStatement(
+        row.bytes,
+        row.starts[span.first] as number,
+        row.ends[span.last] as number,
+      );
+    }
     joined.clear();
     for (const { source } of this.plan.stated) {
       if (field.moveTo(row, source)) joined.append(field);
       joined.byte(STATEMENT_END);
     }
-    const known = statementTexts.find(joined.bytes, 0, joined.length);
+    return this.numberOfStatement(joined.bytes, 0, joined.length);
+  }
+
+  private numberOfStatement(bytes: Uint8Array, start: number, end: number): number {
+    const { statementTexts } = this;
+    const known = statementTexts.find(bytes, start, end);
     if (known !== -1) return known;
     if (statementTexts.size * this.plan.values.length >= MOST_STATEMENTS) {
       statementTexts.clear();
       this.statements.length = 0;
     }
-    return statementTexts.add(joined.bytes, 0, joined.length);
+    return statementTexts.add(bytes, start, end);
   }
 
   private statementOf(row: FieldRow, text: number, wanted: ValueSource, index: number): Statement {

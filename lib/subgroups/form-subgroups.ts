@@ -67,7 +67,7 @@ function placeInTurn(state: FormingState, at: number, size: number): number {
     state.waiting.push(at);
     return WAITS;
   }
-  state.waiting.length = 0;
+  state.waiting = [];
   return begin(state);
 }
 
@@ -132,8 +132,8 @@ export function formSubgroups(
     place.at = at;
     place.lot = series.lot[at]!;
     place.label = series.subgroup === null ? 0 : series.subgroup[at]!;
-    const completes = place.label === 0 && state.waiting.length >= size - 1;
-    const waited = completes ? state.waiting.slice() : NONE;
+    // Those that complete a subgroup leave a new list behind, so this one keeps who waited.
+    const waited = place.label === 0 ? state.waiting : NONE;
     const subgroup = placeMeasurement(state, place, size);
     if (subgroup === WAITS) continue;
     joined[at] = subgroup + 1;
