@@ -1,0 +1,48 @@
+import type { MeasuredPart } from "../../lib/drift/measured-part";
+import { scanParts } from "../../lib/drift/scan-parts";
+import {
+  emptySeries,
+  type MeasurementSeries,
+  NAME_COLUMNS,
+  NUMBER_COLUMNS,
+} from "../../lib/measurements/series";
+import { judgeFlags, type SaidFlag, type Verdict } from "./judge-flags";
+import type { Scenario } from "./scenario";
+
+/** Scans a scenario up to and including lot `last` (all of it when not given) and judges the flags. */
+export function scanAndJudge(scenario: Scenario, last: number = scenario.lots.length - 1): Verdict {
+  const parts = last === scenario.lots.length - 1 ? scenario.parts : upToLot(scenario.parts, last);
+  const { flags, axis } = scanParts(parts, { codeOf: scenario.codeOf });
+  const said = flags
+    .map((flag): SaidFlag & { logEvidence: number } => ({
+      source: flag.source,
+      kind: flag.kind,
+      onset: axis.codes[flag.onset.likeliest]!,
+      onsetFrom: axis.codes[flag.onset.from]!,
+      onsetTo: axis.codes[flag.onset.to]!,
+      alternatives: flag.rivals.map(({ source }) => source),
+      logEvidence: flag.logEvidence,
+    }))
+    .sort((a, b) => b.logEvidence - a.logEvidence);
+  return judgeFlags(scenario, said);
+}
+
+/** Lots have the ids 1, 2, 3 … in time. */
+function upToLot(parts: readonly MeasuredPart[], last: number): MeasuredPart[] {
+  return parts.map(({ part, features }) => ({
+    part,
+    features: features
+      .map((feature) => ({ ...feature, series: firstOf(feature.series, last + 1) }))
+      .filter(({ series }) => series.count > 0),
+  }));
+}
+
+function firstOf(series: MeasurementSeries, lastLot: number): MeasurementSeries {
+  const count = series.lot.findIndex((lot) => lot > lastLot);
+  if (count === -1) return series;
+  const cut = emptySeries(count);
+  for (const column of [...NUMBER_COLUMNS, ...NAME_COLUMNS, "intake", "line"] as const) {
+    cut[column].set(series[column].subarray(0, count));
+  }
+  return cut;
+}
