@@ -1,0 +1,72 @@
+import { InvalidInput } from "../checks";
+import type { MeasurementSeries } from "../measurements/series";
+
+/** What one lot's readings span, in the unit of the feature. */
+export type LotSpan = {
+  /** Id of the lot. */
+  lot: number;
+  count: number;
+  min: number;
+  mean: number;
+  max: number;
+  /** First and last measurement, UTC ms. */
+  firstAt: number;
+  lastAt: number;
+};
+
+export type LotSpans = {
+  /** In the order in which the lots were first measured. */
+  lots: LotSpan[];
+  /** Readings that state no lot; they are in no span. */
+  withoutLot: number;
+};
+
+/**
+ * Lot by lot, where the readings of a study lie: whether one spread can stand for all of them is seen here.
+ *
+ * `values` are the charted values at `positions` of the series, both in the order of time, as `featureStudy`
+ * gives them. A lot measured in two goes is one span, at the place of its first reading. Means are Welford's.
+ *
+ * @throws InvalidInput when there are not as many values as positions
+ */
+export function lotSpans({
+  series,
+  positions,
+  values,
+}: {
+  series: Pick<MeasurementSeries, "lot" | "takenAt">;
+  positions: ArrayLike<number>;
+  values: ArrayLike<number>;
+}): LotSpans {
+  if (values.length !== positions.length) {
+    throw new InvalidInput(
+      "lotSpans",
+      "values.length",
+      values.length,
+      `that of positions, ${positions.length}`,
+    );
+  }
+  const spans = new Map<number, LotSpan>();
+  let withoutLot = 0;
+  for (let i = 0; i < positions.length; i++) {
+    const position = positions[i]!;
+    const value = values[i]!;
+    const at = series.takenAt[position]!;
+    const lot = series.lot[position]!;
+    if (lot === 0) {
+      withoutLot++;
+      continue;
+    }
+    const span = spans.get(lot);
+    if (!span) {
+      spans.set(lot, { lot, count: 1, min: value, mean: value, max: value, firstAt: at, lastAt: at });
+      continue;
+    }
+    span.count++;
+    span.mean += (value - span.mean) / span.count;
+    span.min = Math.min(span.min, value);
+    span.max = Math.max(span.max, value);
+    span.lastAt = Math.max(span.lastAt, at);
+  }
+  return { lots: [...spans.values()], withoutLot };
+}
