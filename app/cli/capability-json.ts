@@ -1,4 +1,5 @@
 import { INDEX_NAMES } from "../../lib/capability/indices";
+import type { ModelStudy } from "../../lib/capability/models/model-study";
 import type { CapabilityStudy } from "../../lib/capability/study";
 
 /** A study as the command line prints it. */
@@ -18,6 +19,13 @@ export function capabilityJson(study: CapabilityStudy) {
     observedOutside: study.observedOutside,
     normality: study.normality && { A2: study.normality.A2, p: study.normality.p },
     model: study.model,
+    ...(study.modelStudy && { modelStudy: modelJson(study.modelStudy) }),
     gates: study.gates,
   };
+}
+
+/** What a fitted model rests on: its parameters, its fit, the percentiles that stand for ±3 sigma. */
+function modelJson({ fit, tried, quantiles }: ModelStudy) {
+  const { parameters, logLikelihood, A2, p } = fit;
+  return { parameters, logLikelihood, A2, p, quantiles, tried };
 }
