@@ -1,0 +1,68 @@
+import {
+  AXIS_WIDTH,
+  type ChartLayout,
+  chartLayout,
+  MOST_LANES,
+  RIGHT_WIDTH,
+} from "../../../lib/chart/chart-layout";
+import { linearScale } from "../../../lib/chart/scale";
+import type { ChartView } from "./chart-view";
+
+/** Room above and below the figures inside a plot, shared with the charts' own margins. */
+export const PLOT_MARGIN = 6;
+
+/** Where everything of a chart lies, at a given width. */
+export type ChartPlaces = {
+  layout: ChartLayout;
+  width: number;
+  left: number;
+  right: number;
+  /** Pixels a subgroup is wide. */
+  step: number;
+  x: (subgroup: number) => number;
+  location: (value: number) => number;
+  spread: (value: number) => number;
+  subgroupAt: (pixel: number) => number;
+};
+
+export function layoutOf(view: ChartView): ChartLayout {
+  return chartLayout({
+    locationLanes: Math.min(MOST_LANES, view.lanes.location),
+    spreadLanes: Math.min(2, view.lanes.spread),
+    ribbons: view.ribbons.length,
+  });
+}
+
+export function placesFor(view: ChartView, width: number): ChartPlaces {
+  const layout = layoutOf(view);
+  const left = AXIS_WIDTH;
+  const right = Math.max(left + 40, width - RIGHT_WIDTH);
+  const { from, to } = view.window;
+  const x = linearScale({ low: from - 0.5, high: to + 0.5 }, { start: left, end: right });
+  const vertical = (
+    { top, height }: { top: number; height: number },
+    domain: { low: number; high: number },
+  ) => linearScale(domain, { start: top + height - PLOT_MARGIN, end: top + PLOT_MARGIN });
+  const step = (right - left) / Math.max(1, to - from + 1);
+  return {
+    layout,
+    width,
+    left,
+    right,
+    step,
+    x,
+    location: vertical(layout.location, view.domains.location),
+    spread: vertical(layout.spread, view.domains.spread),
+    subgroupAt: (pixel) => Math.min(to, Math.max(from, Math.round(from - 0.5 + (pixel - left) / step))),
+  };
+}
+
+/** A letter of a bracket's phrase, and a chart on a tablet: room for words is settled before the width is known. */
+const LETTER = 6.6;
+const NARROW = 760;
+
+/** How many subgroups a phrase is wide. */
+export function phraseRoom({ from, to }: { from: number; to: number }): (phrase: string) => number {
+  const step = (NARROW - AXIS_WIDTH - RIGHT_WIDTH) / Math.max(1, to - from + 1);
+  return (phrase) => (phrase.length * LETTER + 8) / step;
+}

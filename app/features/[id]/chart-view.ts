@@ -1,0 +1,55 @@
+import type { ChartPoint, RibbonKind, ShownWindow } from "../../../lib/chart/feature-chart";
+import type { LimitRun } from "../../../lib/chart/limit-runs";
+import type { RibbonRun } from "../../../lib/chart/ribbons";
+import type { Span } from "../../../lib/chart/scale";
+import type { Pattern } from "../../../lib/evaluation/patterns";
+import type { ChartKind } from "../../../lib/plan/feature-plan";
+
+/** A phase with the words that stand over it. */
+export type PhaseView = { from: number; to: number; label: string };
+
+/** One thin row under the chart. */
+export type RibbonView = { kind: RibbonKind; runs: RibbonRun[]; events: EventView[] };
+
+/** A tool change, repair or calibration: `place` among the subgroups, half a place before the next one. */
+export type EventView = { place: number; label: string; title: string };
+
+/** Everything that the chart component draws; times are words already, in the plant's zone. */
+export type ChartView = {
+  unit: string;
+  chart: ChartKind;
+  /** Decimals of readings; means and limits show one more. */
+  places: number;
+  window: ShownWindow;
+  /** Subgroups in the whole history. */
+  count: number;
+  points: (ChartPoint & { when: string; day: string; cause: string | null })[];
+  runs: LimitRun[];
+  phases: PhaseView[];
+  patterns: Pattern[];
+  ribbons: RibbonView[];
+  /** Codes behind the ids that appear, by kind; pieces by their serial. */
+  names: Record<RibbonKind | "piece", Record<number, string>>;
+  marker: { place: number; label: string } | null;
+  baseline: ShownWindow | null;
+  domains: { location: Span; spread: Span };
+  lanes: { location: number; spread: number };
+  isReduced: boolean;
+};
+
+export const LOCATION_NAMES: Record<ChartKind, string> = {
+  "xbar-r": "Mean",
+  "xbar-s": "Mean",
+  "i-mr": "Reading",
+};
+
+export const SPREAD_NAMES: Record<ChartKind, string> = {
+  "xbar-r": "Range",
+  "xbar-s": "Std deviation",
+  "i-mr": "Moving range",
+};
+
+/** People count from 1. */
+export function numberOf(subgroup: number): number {
+  return subgroup + 1;
+}

@@ -1,0 +1,218 @@
+import "server-only";
+import type { Database } from "../../../db/connection";
+import type { FeatureHistory, LimitsRow } from "../../../db/queries/history";
+import { namesOf } from "../../../db/queries/history";
+import { sourceEvents } from "../../../db/queries/sources";
+import { bracketsOf } from "../../../lib/chart/brackets";
+import {
+  type ChartPoint,
+  chartPoints,
+  kindsStated,
+  type RibbonKind,
+  type ShownWindow,
+  shownWindow,
+} from "../../../lib/chart/feature-chart";
+import { type LimitRun, limitRuns, phasesOf } from "../../../lib/chart/limit-runs";
+import { MIXED, placeOfEvent, ribbonRuns } from "../../../lib/chart/ribbons";
+import { type Span, spanOf } from "../../../lib/chart/scale";
+import type { Evaluation } from "../../../lib/evaluation/evaluate";
+import { joinSignals, type Pattern } from "../../../lib/evaluation/patterns";
+import { TRIAL_VERSION } from "../../../lib/evaluation/setup";
+import { placesOf, unitSign } from "../../../lib/format/numbers";
+import { dayIn, shortMomentIn } from "../../../lib/format/times";
+import type { LimitsVersion } from "../../../lib/plan/feature-plan";
+import { phraseRoom } from "./chart-places";
+import type { ChartView, EventView, PhaseView, RibbonView } from "./chart-view";
+
+/** Room above and below the points, as a share of what they span. */
+const MARGIN = 0.08;
+
+export type ChartQuery = {
+  /** First and last subgroup asked for; null for the latest. */
+  window: ShownWindow | null;
+  /** Moment to be marked; null for none. */
+  from: number | null;
+};
+
+/** Everything that the chart component draws, with names and times in words. */
+export async function loadChart(
+  database: Database,
+  history: FeatureHistory,
+  evaluation: Evaluation,
+  { query, zone }: { query: ChartQuery; zone: string },
+): Promise<ChartView> {
+  const { feature, series, setup, limits, exclusions } = history;
+  const { points, versions } = evaluation;
+  const patterns = joinSignals(evaluation.signals);
+  const window = windowFor(evaluation, query);
+  const shown = points.count > 0 ? chartPoints(evaluation, { series, setup, patterns, window }) : [];
+  const runs = points.count > 0 ? limitRuns(points, { versions, window }) : [];
+  const kinds: RibbonKind[] = [
+    ...(series.lot.some((id) => id !== 0) ? ["lot" as const] : []),
+    ...kindsStated(series),
+  ];
+  const ribbons = await ribbonsOf(database, evaluation, { shown, kinds, window, zone });
+  const names = await namesFor(database, shown, kinds);
+  const brackets = bracketsOf(patterns, { window, room: phraseRoom(window) });
+  const lanesOn = (chart: Pattern["chart"]) =>
+    brackets
+      .filter((bracket) => bracket.pattern.chart === chart)
+      .reduce((most, { lane }) => Math.max(most, lane + 1), 0);
+
+  return {
+    unit: unitSign(feature.unit),
+    chart: setup.plan.chart,
+    places: placesOf(feature.resolution),
+    window,
+    count: points.count,
+    points: shown.map((point) => ({
+      ...point,
+      when: shortMomentIn(point.at, zone),
+      day: dayIn(point.at, zone),
+      cause: point.excluded ? causeOf(exclusions, point.at) : null,
+    })),
+    runs,
+    phases:
+      points.count > 0
+        ? phasesOf(points, window).map((phase) => phaseView(phase, { versions, limits, zone }))
+        : [],
+    patterns: patterns.filter(
+      ({ members }) => (members.at(-1) ?? -1) >= window.from && (members[0] ?? 0) <= window.to,
+    ),
+    ribbons,
+    names,
+    marker: markerOf(evaluation, { query, window, zone }),
+    baseline: baselineOf(evaluation, { limits, window }),
+    domains: domainsOf(shown, runs),
+    lanes: { location: lanesOn("location"), spread: lanesOn("spread") },
+    isReduced: setup.plan.reduction !== null,
+  };
+}
+
+/** A moment to be marked lies a quarter into the window when no window was asked for. */
+function windowFor({ points }: Evaluation, { window, from }: ChartQuery): ShownWindow {
+  const usual = shownWindow(points.count, window);
+  if (window !== null || from === null || points.count === 0) return usual;
+  const place = points.at.findIndex((at) => at >= from);
+  if (place < 0 || place > usual.from + (usual.to - usual.from) / 8) return usual;
+  const width = usual.to - usual.from;
+  return shownWindow(points.count, {
+    from: Math.max(0, place - Math.round(width / 4)),
+    to: points.count - 1,
+  });
+}
+
+function causeOf(exclusions: FeatureHistory["exclusions"], at: number): string | null {
+  return exclusions.find(({ from, to }) => from <= at && at <= to)?.cause ?? null;
+}
+
+function phaseView(
+  { from, to, version }: { from: number; to: number; version: number },
+  {
+    versions,
+    limits,
+    zone,
+  }: { versions: readonly LimitsVersion[]; limits: readonly LimitsRow[]; zone: string },
+): PhaseView {
+  const judged = versions[version];
+  if (!judged || judged.version === TRIAL_VERSION) return { from, to, label: "trial limits" };
+  const frozen = limits.find((row) => row.version === judged.version);
+  return { from, to, label: `limits ${judged.version}${frozen ? `, ${dayIn(frozen.frozenAt, zone)}` : ""}` };
+}
+
+async function ribbonsOf(
+  database: Database,
+  { points }: Evaluation,
+  {
+    shown,
+    kinds,
+    window,
+    zone,
+  }: { shown: readonly ChartPoint[]; kinds: readonly RibbonKind[]; window: ShownWindow; zone: string },
+): Promise<RibbonView[]> {
+  if (shown.length === 0) return [];
+  const events = await sourceEvents(database, {
+    from: (shown[0] as ChartPoint).at - DAY_MS,
+    to: (shown.at(-1) as ChartPoint).at,
+  });
+  return kinds.map((kind) => {
+    const ids = shown.map((point) => point.sources[kind]);
+    const present = new Set(
+      shown.flatMap((point) => (point.sources[kind] === MIXED ? [] : [point.sources[kind]])),
+    );
+    const views = events.flatMap((event): EventView[] => {
+      if (event.kind !== kind || !(present.has(event.sourceId) || ids.includes(MIXED))) return [];
+      const place = placeOfEvent(event.at, { at: points.at, window });
+      if (place === null) return [];
+      const what = `${event.code} ${event.event}`;
+      return [
+        {
+          place,
+          label: what,
+          title: `${what}, ${shortMomentIn(event.at, zone)}${event.note ? `: ${event.note}` : ""}`,
+        },
+      ];
+    });
+    return { kind, runs: ribbonRuns(ids, window.from), events: views };
+  });
+}
+
+const DAY_MS = 86_400_000;
+
+async function namesFor(
+  database: Database,
+  shown: readonly ChartPoint[],
+  kinds: readonly RibbonKind[],
+): Promise<ChartView["names"]> {
+  const names = {} as ChartView["names"];
+  for (const kind of ["lot", "fixture", "tool", "machine", "gauge", "operator", "setup"] as const) {
+    const ids = kinds.includes(kind) ? shown.map((point) => point.sources[kind]).filter((id) => id > 0) : [];
+    names[kind] = Object.fromEntries(await namesOf(database, kind, ids));
+  }
+  const pieces = shown.flatMap((point) => point.readings.map((reading) => reading.piece));
+  names.piece = Object.fromEntries(await namesOf(database, "piece", pieces));
+  return names;
+}
+
+function markerOf(
+  { points }: Evaluation,
+  { query, window, zone }: { query: ChartQuery; window: ShownWindow; zone: string },
+): ChartView["marker"] {
+  if (query.from === null || points.count === 0) return null;
+  const place = placeOfEvent(query.from - 1, { at: points.at, window });
+  return place === null ? null : { place, label: `since ${dayIn(query.from, zone)}` };
+}
+
+function baselineOf(
+  { points, progress }: Evaluation,
+  { limits, window }: { limits: readonly LimitsRow[]; window: ShownWindow },
+): ShownWindow | null {
+  const frozen = limits.find((row) => row.version === progress.limits?.version);
+  if (!frozen) return null;
+  let from = -1;
+  let to = -1;
+  for (let number = window.from; number <= window.to; number++) {
+    const at = points.at[number] as number;
+    if (at < frozen.baselineFrom || at > frozen.baselineTo) continue;
+    if (from < 0) from = number;
+    to = number;
+  }
+  return from < 0 ? null : { from, to };
+}
+
+function domainsOf(
+  shown: readonly ChartPoint[],
+  runs: readonly LimitRun[],
+): { location: Span; spread: Span } {
+  const location = [
+    ...shown.map((point) => point.mean),
+    ...runs.flatMap((run) => [run.location.lower, run.location.upper]),
+  ];
+  const spread = [
+    ...shown.flatMap((point) => point.spread ?? []),
+    ...runs.flatMap((run) => run.spread?.upper ?? []),
+    0,
+  ];
+  const spreadSpan = spanOf(spread, { margin: MARGIN });
+  return { location: spanOf(location, { margin: MARGIN }), spread: { low: 0, high: spreadSpan.high } };
+}

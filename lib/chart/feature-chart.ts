@@ -1,0 +1,179 @@
+import type { Evaluation } from "../evaluation/evaluate";
+import type { Pattern } from "../evaluation/patterns";
+import type { EvaluationSetup } from "../evaluation/setup";
+import { standardiseLocation, standardiseSpread } from "../limits/standardise";
+import { type MeasurementSeries, SOURCE_KINDS, type SourceKind } from "../measurements/series";
+import { TIE } from "../rules/judge";
+import { decimate } from "./decimate";
+import { sourceOfSubgroup } from "./ribbons";
+
+/** What a subgroup can be told apart by: its lot or one of its sources. */
+export const RIBBON_KINDS = ["lot", ...SOURCE_KINDS] as const;
+export type RibbonKind = "lot" | SourceKind;
+
+/** First and last subgroup shown, counted from 0. */
+export type ShownWindow = { from: number; to: number };
+
+/** An interactive chart shows at most this many points at once. */
+export const MOST_SHOWN = 500;
+export const USUALLY_SHOWN = 120;
+
+/** One single reading of a subgroup; ids as in the series. */
+export type ReadingDetail = {
+  /** As charted, and as the gauge gave it where that differs. */
+  value: number;
+  measured: number;
+  partTemp: number | null;
+  piece: number;
+  position: number;
+};
+
+/** One point of both charts with all that can be said of it. Ids are those of the series. */
+export type ChartPoint = {
+  number: number;
+  at: number;
+  size: number;
+  mean: number;
+  spread: number | null;
+  excluded: boolean;
+  /** In units of the point's own sigma; null without limits, or when left out. */
+  z: number | null;
+  spreadZ: number | null;
+  beyond: boolean;
+  spreadBeyond: boolean;
+  /** Belongs to a pattern on that chart. */
+  member: boolean;
+  spreadMember: boolean;
+  sources: Record<RibbonKind, number>;
+  readings: ReadingDetail[];
+};
+
+/** The window that was asked for, cut to what there is and to what may be shown; the latest when not asked. */
+export function shownWindow(
+  count: number,
+  asked: { from: number; to: number } | null,
+  usual = USUALLY_SHOWN,
+): ShownWindow {
+  if (asked === null) return { from: Math.max(0, count - usual), to: count - 1 };
+  const to = Math.min(Math.max(asked.from, asked.to), count - 1);
+  const from = Math.min(Math.max(0, Math.min(asked.from, asked.to)), Math.max(0, to));
+  return { from: Math.max(from, to - MOST_SHOWN + 1), to };
+}
+
+/** The points of a window, ready to be drawn. */
+export function chartPoints(
+  evaluation: Evaluation,
+  {
+    series,
+    setup,
+    patterns,
+    window,
+  }: { series: MeasurementSeries; setup: EvaluationSetup; patterns: readonly Pattern[]; window: ShownWindow },
+): ChartPoint[] {
+  const { points, formed, values } = evaluation;
+  const memberOf = { location: membersOf(patterns, "location"), spread: membersOf(patterns, "spread") };
+  const shown: ChartPoint[] = [];
+  for (let number = window.from; number <= window.to; number++) {
+    const { z, spreadZ } = standardised(evaluation, setup, number);
+    const spread = points.spread[number]!;
+    const readings: ReadingDetail[] = [];
+    for (let k = formed.start[number]!; k < formed.start[number + 1]!; k++) {
+      const position = formed.order[k]!;
+      const partTemp = series.partTemp[position]!;
+      readings.push({
+        value: values[position]!,
+        measured: series.value[position]!,
+        partTemp: Number.isNaN(partTemp) ? null : partTemp,
+        piece: series.piece[position]!,
+        position,
+      });
+    }
+    shown.push({
+      number,
+      at: points.at[number]!,
+      size: points.size[number]!,
+      mean: points.mean[number]!,
+      spread: Number.isNaN(spread) ? null : spread,
+      excluded: points.excluded[number] === 1,
+      z,
+      spreadZ,
+      beyond: isBeyond(z),
+      spreadBeyond: isBeyond(spreadZ),
+      member: memberOf.location.has(number),
+      spreadMember: memberOf.spread.has(number),
+      sources: Object.fromEntries(
+        RIBBON_KINDS.map((kind) => [kind, sourceOfSubgroup(series[kind], formed, number)]),
+      ) as Record<RibbonKind, number>,
+      readings,
+    });
+  }
+  return shown;
+}
+
+/** The whole history for a strip under the chart: as many points as it can show, none that matters lost. */
+export type Overview = {
+  positions: Uint32Array;
+  /** Subgroups that are beyond a limit or in a pattern, and those left out. */
+  marked: number[];
+  excluded: number[];
+};
+
+export function overviewOf(
+  evaluation: Evaluation,
+  { setup, patterns, most }: { setup: EvaluationSetup; patterns: readonly Pattern[]; most?: number },
+): Overview {
+  const { points } = evaluation;
+  const members = membersOf(patterns, null);
+  const marked: number[] = [];
+  const excluded: number[] = [];
+  for (let number = 0; number < points.count; number++) {
+    if (points.excluded[number] === 1) excluded.push(number);
+    else if (members.has(number)) marked.push(number);
+    else {
+      const { z, spreadZ } = standardised(evaluation, setup, number);
+      if (isBeyond(z) || isBeyond(spreadZ)) marked.push(number);
+    }
+  }
+  const keep = new Set([...marked, ...excluded]);
+  const positions = decimate({
+    values: points.mean,
+    mustKeep: (number) => keep.has(number),
+    ...(most !== undefined && { most }),
+  });
+  return { positions, marked, excluded };
+}
+
+function standardised(
+  { points, versions }: Evaluation,
+  { plan }: EvaluationSetup,
+  number: number,
+): { z: number | null; spreadZ: number | null } {
+  const version = versions[points.limits[number]!];
+  if (!version || version.sigma <= 0 || points.excluded[number] === 1) return { z: null, spreadZ: null };
+  const basis = { chart: plan.chart, centre: version.centre, sigma: version.sigma };
+  const size = points.size[number]!;
+  const spread = points.spread[number]!;
+  return {
+    z: standardiseLocation(basis, { mean: points.mean[number]!, size }),
+    spreadZ: Number.isNaN(spread) ? null : standardiseSpread(basis, { spread, size }),
+  };
+}
+
+/** Strictly beyond three sigma of its own, as the rule has it; a lower spread limit of 0 is never passed. */
+function isBeyond(z: number | null): boolean {
+  return z !== null && Math.abs(z) > 3 + TIE;
+}
+
+function membersOf(patterns: readonly Pattern[], chart: Pattern["chart"] | null): Set<number> {
+  const members = new Set<number>();
+  for (const pattern of patterns) {
+    if (chart !== null && pattern.chart !== chart) continue;
+    for (const member of pattern.members) members.add(member);
+  }
+  return members;
+}
+
+/** The kinds of sources that any measurement states, in their usual order. */
+export function kindsStated(series: MeasurementSeries): SourceKind[] {
+  return SOURCE_KINDS.filter((kind) => series[kind].some((id) => id !== 0));
+}

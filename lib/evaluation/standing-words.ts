@@ -1,0 +1,54 @@
+import { counted } from "../format/numbers";
+import type { ChartKind, LimitsVersion } from "../plan/feature-plan";
+import { ruleBySlug } from "../rules/known-rules";
+import type { Evaluation } from "./evaluate";
+import { excursionWords } from "./excursion-words";
+import type { Pattern } from "./patterns";
+import { LEAST_FOR_FINAL, TRIAL_SUBGROUPS, TRIAL_VERSION } from "./setup";
+
+/**
+ * Where a feature stands, in one sentence: what signals and since when, or that nothing does.
+ *
+ * @param day how a moment is told
+ */
+export function standingWords(
+  { progress, points }: Pick<Evaluation, "progress" | "points">,
+  { chart, patterns, day }: { chart: ChartKind; patterns: readonly Pattern[]; day: (at: number) => string },
+): string {
+  if (points.count === 0) {
+    return progress.readings === 0
+      ? "No measurement yet."
+      : `No subgroup is complete yet: ${counted(progress.readings, "measurement")} so far.`;
+  }
+  if (!progress.limits) return "Not judged yet: there are no limits to judge by.";
+  if (progress.excursion) {
+    const { rules, firstAt } = progress.excursion;
+    return `Signals since ${day(firstAt)}: ${excursionWords(rules, chart)}.`;
+  }
+  const last = patterns.at(-1);
+  if (!last) return `Steady: no signal in ${counted(points.count, "subgroup")}.`;
+  const quiet = points.count - 1 - last.lastAt;
+  const phrase = ruleBySlug(last.rule).phrase(last.direction);
+  return `Back to normal: ${counted(quiet, "subgroup")} without a signal since ${day(last.lastTime)} (${phrase}).`;
+}
+
+/** What limits judge the feature, and who stands behind them. */
+export function limitsWords(
+  { progress, points }: Pick<Evaluation, "progress" | "points">,
+  frozen: (LimitsVersion & { frozenAt: number; by: string | null }) | null,
+  day: (at: number) => string,
+): string {
+  const { limits } = progress;
+  if (!limits) {
+    if (points.count >= 2) return "No limits: the readings show no variation at this resolution.";
+    return `No limits yet: ${counted(points.count, "subgroup")} of at least 2. They appear with the next ones; nothing needs to be repaired.`;
+  }
+  if (limits.version === TRIAL_VERSION) {
+    const used = Math.min(TRIAL_SUBGROUPS, points.count);
+    const missing =
+      points.count < LEAST_FOR_FINAL ? `; final ones need ${LEAST_FOR_FINAL}` : "; nobody has frozen them";
+    return `Trial limits from the first ${counted(used, "subgroup")}${missing}.`;
+  }
+  if (!frozen) return `Limits ${limits.version}.`;
+  return `Limits ${frozen.version}, frozen ${day(frozen.frozenAt)}${frozen.by ? ` by ${frozen.by}` : ""}.`;
+}
