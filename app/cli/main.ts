@@ -20,6 +20,10 @@ const VERBS: Record<string, { summary: string; load: () => Promise<{ verb: Verb 
     summary: "run rules on values that are already standardised",
     load: () => import("./verbs/signals"),
   },
+  "gauge-study": {
+    summary: "how much of what is seen is the gauge: a crossed study",
+    load: () => import("./verbs/gauge-study"),
+  },
   arl: { summary: "average run length of run rules, EWMA and CUSUM", load: () => import("./verbs/arl") },
   intake: { summary: "bring measurement files into the database", load: () => import("./verbs/intake") },
   rebuild: { summary: "compute every derived row anew", load: () => import("./verbs/rebuild") },
