@@ -1,0 +1,212 @@
+"use client";
+
+import { type KeyboardEvent, type PointerEvent, useEffect, useMemo, useRef, useState } from "react";
+import { RIBBON, RIBBON_KINDS_WORDS } from "../../../lib/chart/chart-layout";
+import type { RibbonKind } from "../../../lib/chart/feature-chart";
+import { wholeTicks } from "../../../lib/chart/scale";
+import { SelectField } from "../../fittings/fields";
+import { Brackets } from "./brackets";
+import styles from "./chart.module.css";
+import { layoutOf, placesFor } from "./chart-places";
+import { type ChartView, LOCATION_NAMES, numberOf, SPREAD_NAMES } from "./chart-view";
+import { setFocusedPoint, useFocusedPoint } from "./focused-point";
+import { Legend } from "./legend";
+import { LimitLines } from "./limit-lines";
+import { Marks } from "./marks";
+import { PlotAxes } from "./plot-axes";
+import { PointPanel } from "./point-panel";
+import { Ribbons } from "./ribbons";
+import { sourceLooks } from "./source-looks";
+
+/** Drawn before the width is known, and where no script runs. */
+const USUAL_WIDTH = 960;
+
+/**
+ * The control chart: location above spread, ribbons of sources below, all on one axis of subgroups. One tab
+ * stop; the arrow keys walk over the points, and what is known of the chosen one stands beside the chart.
+ */
+export function Chart({ view, colour: initialColour }: { view: ChartView; colour: RibbonKind | null }) {
+  const frame = useRef<HTMLDivElement>(null);
+  const width = useWidth(frame);
+  const [colour, setColour] = useState<RibbonKind | null>(initialColour);
+  const chosen = useFocusedPoint();
+  const layout = useMemo(() => layoutOf(view), [view]);
+  const places = useMemo(() => placesFor(view, width), [view, width]);
+  const looks = useMemo(() => (colour === null ? null : sourceLooks(view, colour)), [view, colour]);
+  const kinds = view.ribbons.map((ribbon) => ribbon.kind);
+  const { from, to } = view.window;
+  const point = view.points.find(({ number }) => number === chosen) ?? null;
+  const numbers = view.points.map(({ number }) => number);
+  const ticks = wholeTicks({ low: numberOf(from), high: numberOf(to) }, Math.max(3, Math.floor(width / 110)));
+
+  useEffect(() => () => setFocusedPoint(null), []);
+
+  function walk(event: KeyboardEvent): void {
+    const at = point?.number ?? null;
+    const next = stepFor(event.key, at, { from, to });
+    if (next === undefined) return;
+    event.preventDefault();
+    setFocusedPoint(next);
+  }
+
+  function choose(event: PointerEvent<HTMLDivElement>): void {
+    const box = event.currentTarget.getBoundingClientRect();
+    const x = event.clientX - box.left;
+    if (x < places.left - places.step || x > places.right + places.step) return;
+    setFocusedPoint(places.subgroupAt(x));
+  }
+
+  return (
+    <div className={styles.whole}>
+      <div className={styles.tools}>
+        <SelectField
+          label="Colour by"
+          value={colour ?? ""}
+          onChange={(event) =>
+            setColour(event.target.value === "" ? null : (event.target.value as RibbonKind))
+          }
+          choices={[
+            { value: "", label: "nothing" },
+            ...kinds.map((kind) => ({ value: kind, label: RIBBON_KINDS_WORDS[kind] })),
+          ]}
+        />
+        <Legend looks={looks} hasExcluded={view.points.some(({ excluded }) => excluded)} />
+      </div>
+      <div className={styles.sides}>
+        <div
+          ref={frame}
+          className={styles.frame}
+          style={{ height: layout.height }}
+          // A slider is what walking along one axis is, and what screen readers announce as such.
+          role="slider"
+          tabIndex={0}
+          aria-label="Subgroups on the control chart"
+          aria-valuemin={numberOf(from)}
+          aria-valuemax={numberOf(to)}
+          aria-valuenow={numberOf(point?.number ?? to)}
+          aria-valuetext={spoken(view, point?.number ?? to)}
+          onKeyDown={walk}
+          onPointerMove={(event) => event.pointerType === "mouse" && choose(event)}
+          onPointerDown={choose}
+        >
+          <PlotAxes
+            place={layout.location}
+            width={width}
+            domain={view.domains.location}
+            numbers={numbers}
+            values={view.points.map(({ mean, excluded }) => (excluded ? null : mean))}
+            ticks={ticks.map((tick) => tick - 1)}
+          />
+          <PlotAxes
+            place={layout.spread}
+            width={width}
+            domain={view.domains.spread}
+            numbers={numbers}
+            values={view.points.map(({ spread }) => spread)}
+            ticks={ticks.map((tick) => tick - 1)}
+          />
+          <svg
+            className={styles.over}
+            width={width}
+            height={layout.height}
+            aria-hidden="true"
+            focusable="false"
+          >
+            <LimitLines view={view} places={places} />
+            <Brackets view={view} places={places} />
+            <Marks view={view} places={places} looks={looks} />
+            <text className={styles.plotName} x={4} y={layout.location.top - 5}>
+              {LOCATION_NAMES[view.chart]}
+              {view.unit ? `, ${view.unit}` : ""}
+            </text>
+            <text className={styles.plotName} x={4} y={layout.spread.top - 5}>
+              {SPREAD_NAMES[view.chart]}
+              {view.unit ? `, ${view.unit}` : ""}
+            </text>
+            {ticks.map((tick) => (
+              <text key={tick} className={styles.tick} x={places.x(tick - 1)} y={layout.axisTop + 14}>
+                {tick}
+              </text>
+            ))}
+            <text className={styles.axisName} x={places.left} y={layout.axisTop + 31}>
+              Subgroup{dayRange(view)}
+            </text>
+            <Ribbons view={view} places={places} looks={looks} />
+            {point ? (
+              <line
+                className={styles.cursor}
+                x1={places.x(point.number)}
+                x2={places.x(point.number)}
+                y1={layout.location.top}
+                y2={layout.ribbonsTop + view.ribbons.length * RIBBON}
+              />
+            ) : null}
+          </svg>
+        </div>
+        <PointPanel view={view} point={point} />
+      </div>
+    </div>
+  );
+}
+
+function stepFor(
+  key: string,
+  at: number | null,
+  { from, to }: { from: number; to: number },
+): number | null | undefined {
+  const within = (number: number) => Math.min(to, Math.max(from, number));
+  switch (key) {
+    case "ArrowRight":
+    case "ArrowUp":
+      return within(at === null ? to : at + 1);
+    case "ArrowLeft":
+    case "ArrowDown":
+      return within(at === null ? to : at - 1);
+    case "PageDown":
+      return within((at ?? to) - 10);
+    case "PageUp":
+      return within((at ?? to) + 10);
+    case "Home":
+      return from;
+    case "End":
+      return to;
+    case "Escape":
+      return null;
+    default:
+      return undefined;
+  }
+}
+
+/** One point in a breath, for who cannot see it. */
+function spoken(view: ChartView, number: number): string {
+  const point = view.points.find((one) => one.number === number);
+  if (!point) return "no subgroup";
+  const parts = [
+    `${numberOf(number)}`,
+    point.when,
+    `${LOCATION_NAMES[view.chart]} ${point.mean.toFixed(view.places + 1)} ${view.unit}`,
+    point.excluded ? "left out" : point.beyond ? "beyond its limits" : "",
+    point.member && !point.beyond ? "in a pattern" : "",
+  ];
+  return parts.filter(Boolean).join(", ");
+}
+
+function dayRange({ points }: ChartView): string {
+  const first = points[0];
+  const last = points.at(-1);
+  return first && last ? `, ${first.day} to ${last.day}` : "";
+}
+
+function useWidth(frame: React.RefObject<HTMLDivElement | null>): number {
+  const [width, setWidth] = useState(USUAL_WIDTH);
+  useEffect(() => {
+    const element = frame.current;
+    if (!element) return;
+    const observer = new ResizeObserver(([entry]) => {
+      if (entry) setWidth(Math.max(280, Math.floor(entry.contentRect.width)));
+    });
+    observer.observe(element);
+    return () => observer.disconnect();
+  }, [frame]);
+  return width;
+}

@@ -1,0 +1,96 @@
+import { notFound } from "next/navigation";
+import { listAlarms } from "../../../db/queries/alarms";
+import { featureHistory } from "../../../db/queries/history";
+import { RIBBON_KINDS, type RibbonKind, type ShownWindow } from "../../../lib/chart/feature-chart";
+import { evaluate } from "../../../lib/evaluation/evaluate";
+import { joinSignals } from "../../../lib/evaluation/patterns";
+import { limitsWords, standingWords } from "../../../lib/evaluation/standing-words";
+import { chartWords, partName } from "../../../lib/format/names";
+import { toleranceWords } from "../../../lib/format/numbers";
+import { momentIn } from "../../../lib/format/times";
+import { requirePage } from "../../access";
+import { OpenAlarms } from "../../alarms/open-alarms";
+import { database } from "../../database";
+import { LinkButton } from "../../fittings/controls";
+import { Note } from "../../fittings/note";
+import { PageFrame, Section } from "../../fittings/page-frame";
+import { plant } from "../../plant";
+import { Chart } from "./chart";
+import { loadChart } from "./load-chart";
+
+type Params = {
+  params: Promise<{ id: string }>;
+  searchParams: Promise<Record<string, string | string[] | undefined>>;
+};
+
+export const metadata = { title: "Control chart" };
+
+/** One feature's control chart: where it stands, what moved it, and what an engineer can do about its limits. */
+export default async function FeaturePage({ params, searchParams }: Params) {
+  const person = await requirePage("/features/[id]");
+  const id = Number((await params).id);
+  const db = await database();
+  const history = Number.isInteger(id) ? await featureHistory(db, id) : null;
+  if (!history) notFound();
+  const { feature, series, setup, limits } = history;
+  const { zone } = await plant();
+  const asked = await searchParams;
+  const evaluation = evaluate(series, setup);
+  const patterns = joinSignals(evaluation.signals);
+  const alarms = await listAlarms(db, { featureId: id, open: true });
+  const view = await loadChart(db, history, evaluation, {
+    query: { window: windowFrom(asked.w), from: momentFrom(asked.from) },
+    zone,
+  });
+  const moment = (at: number) => momentIn(at, zone);
+  const inForce = limits.find((row) => row.version === evaluation.progress.limits?.version) ?? null;
+
+  return (
+    <PageFrame
+      title={feature.name}
+      purpose={`${partName(feature.part)}. ${standingWords(evaluation, { chart: setup.plan.chart, patterns, day: moment })}`}
+      facts={
+        <>
+          <span>{toleranceWords(setup.plan.tolerance, feature)}</span>
+          <span>{chartWords(setup.plan)}</span>
+          <span>{limitsWords(evaluation, inForce, moment)}</span>
+          <span>{setup.plan.reduction ? "Charted at 20 °C." : "Charted as measured."}</span>
+        </>
+      }
+      actions={
+        <>
+          <LinkButton href={`/capability/${id}`}>Capability</LinkButton>
+          <LinkButton href={`/plan/features/${id}`}>Control plan</LinkButton>
+        </>
+      }
+    >
+      <OpenAlarms alarms={alarms} person={person} zone={zone} />
+      <Section title="Control chart" id="chart">
+        {view.count === 0 ? (
+          <Note kind="not-yet" title="Nothing to chart yet">
+            {standingWords(evaluation, { chart: setup.plan.chart, patterns, day: moment })} Points appear as
+            soon as a subgroup of {setup.plan.subgroupSize} is complete; nothing needs to be repaired.
+          </Note>
+        ) : (
+          <Chart view={view} colour={kindFrom(asked.colour)} />
+        )}
+      </Section>
+    </PageFrame>
+  );
+}
+
+/** "120-180": first and last subgroup, counted from 0. */
+function windowFrom(text: string | string[] | undefined): ShownWindow | null {
+  const found = typeof text === "string" ? /^(\d{1,9})-(\d{1,9})$/.exec(text) : null;
+  return found ? { from: Number(found[1]), to: Number(found[2]) } : null;
+}
+
+function momentFrom(text: string | string[] | undefined): number | null {
+  if (typeof text !== "string" || text === "") return null;
+  const moment = /^\d+$/.test(text) ? Number(text) : Date.parse(text);
+  return Number.isFinite(moment) ? moment : null;
+}
+
+function kindFrom(text: string | string[] | undefined): RibbonKind | null {
+  return RIBBON_KINDS.find((kind) => kind === text) ?? null;
+}
