@@ -1,0 +1,187 @@
+import { useId } from "react";
+import type { FeatureHistory } from "../../../db/queries/history";
+import { MOST_SHOWN, overviewOf, type ShownWindow } from "../../../lib/chart/feature-chart";
+import { windowAddress, windowSteps } from "../../../lib/chart/overview-window";
+import { linearScale, spanOf } from "../../../lib/chart/scale";
+import type { Evaluation } from "../../../lib/evaluation/evaluate";
+import { joinSignals } from "../../../lib/evaluation/patterns";
+import { whole } from "../../../lib/format/numbers";
+import { dayIn } from "../../../lib/format/times";
+import { Link } from "../../fittings/link";
+import { type ChartView, numberOf } from "./chart-view";
+import { OverviewWindow } from "./overview-window";
+import styles from "./panels.module.css";
+
+/** A history that fits the chart at its usual width, or nearly so, needs no strip to find one's way in it. */
+const SHORTEST = 130;
+const HEIGHT = 64;
+/** Two points a pixel of a wide screen. */
+const MOST_IN_STRIP = 1_200;
+/** Marks nearer than this to each other, across and down, are one. */
+const COLUMNS = 400;
+const ROWS = 16;
+
+/**
+ * The whole history in one strip, with the part that the chart shows in a frame. Plain SVG without a width
+ * of its own: everything across is a share of the strip, so that it is right before any script runs.
+ */
+export function OverviewStrip({
+  history,
+  evaluation,
+  view,
+  address,
+  zone,
+}: {
+  history: FeatureHistory;
+  evaluation: Evaluation;
+  view: ChartView;
+  /** The page with its other query, without the window. */
+  address: string;
+  zone: string;
+}) {
+  const { count, window } = view;
+  if (count === 0) return null;
+  if (count < SHORTEST) return <ShortHistory count={count} window={window} address={address} />;
+  return (
+    <div className={styles.overview}>
+      <OverviewWindow count={count} window={window} address={address}>
+        <Strip history={history} evaluation={evaluation} />
+      </OverviewWindow>
+      <Days evaluation={evaluation} zone={zone} />
+      <Steps count={count} window={window} address={address} />
+    </div>
+  );
+}
+
+function ShortHistory({ count, window, address }: { count: number; window: ShownWindow; address: string }) {
+  if (window.from === 0 && window.to === count - 1) {
+    return <p className={styles.soft}>This is the whole history: {whole(count)} subgroups.</p>;
+  }
+  return (
+    <p className={styles.soft}>
+      Subgroups {numberOf(window.from)} to {numberOf(window.to)} of {whole(count)} are shown.{" "}
+      <Link href={windowAddress(address, { from: 0, to: count - 1 })} scroll={false}>
+        Show all
+      </Link>
+    </p>
+  );
+}
+
+function Strip({ history, evaluation }: { history: FeatureHistory; evaluation: Evaluation }) {
+  const diamond = useId();
+  const hollow = useId();
+  const { points } = evaluation;
+  const { positions, marked, excluded } = overviewOf(evaluation, {
+    setup: history.setup,
+    patterns: joinSignals(evaluation.signals),
+    most: MOST_IN_STRIP,
+  });
+  const y = linearScale(spanOf(points.mean, { margin: 0.08 }), { start: HEIGHT - 4, end: 4 });
+  const placed = (number: number) => ({ x: shareOf(number, points.count), y: y(points.mean[number]!) });
+  const line = Array.from(positions)
+    .filter((number) => points.excluded[number] === 0)
+    .map((number) => `${number + 0.5},${Math.round(10 * y(points.mean[number]!)) / 10}`);
+  return (
+    <svg
+      className={styles.strip}
+      width="100%"
+      height={HEIGHT}
+      role="img"
+      aria-label={stripWords({ count: points.count, marked: marked.length, excluded: excluded.length })}
+    >
+      <defs>
+        <path id={diamond} className={styles.marked} d="M0 -4 4 0 0 4 -4 0Z" />
+        <path id={hollow} className={styles.hollow} d="M-3 0a3 3 0 1 0 6 0a3 3 0 1 0 -6 0Z" />
+      </defs>
+      <svg
+        aria-hidden="true"
+        width="100%"
+        height={HEIGHT}
+        viewBox={`0 0 ${points.count} ${HEIGHT}`}
+        preserveAspectRatio="none"
+      >
+        <polyline className={styles.stripLine} points={line.join(" ")} />
+      </svg>
+      {thinned(excluded.map(placed)).map((mark) => (
+        <use key={mark.key} href={`#${hollow}`} x={mark.x} y={mark.y} />
+      ))}
+      {thinned(marked.map(placed)).map((mark) => (
+        <use key={mark.key} href={`#${diamond}`} x={mark.x} y={mark.y} />
+      ))}
+    </svg>
+  );
+}
+
+/** Marks that would lie on each other, once. */
+function thinned(marks: readonly { x: number; y: number }[]): { key: string; x: string; y: number }[] {
+  const seen = new Map<string, { key: string; x: string; y: number }>();
+  for (const { x, y } of marks) {
+    const key = `${Math.floor(x * COLUMNS)} ${Math.floor((y / HEIGHT) * ROWS)}`;
+    if (!seen.has(key)) {
+      seen.set(key, { key, x: `${Math.round(1e4 * x) / 100}%`, y: Math.round(10 * y) / 10 });
+    }
+  }
+  return [...seen.values()];
+}
+
+/** The middle of a subgroup's place, as a share of the strip. */
+function shareOf(number: number, count: number): number {
+  return (number + 0.5) / count;
+}
+
+function stripWords({
+  count,
+  marked,
+  excluded,
+}: {
+  count: number;
+  marked: number;
+  excluded: number;
+}): string {
+  const leftOut = excluded === 0 ? "" : `, ${whole(excluded)} left out`;
+  return `The whole history: ${whole(count)} subgroups, ${whole(marked)} of them signalled or beyond a limit${leftOut}`;
+}
+
+function Days({ evaluation, zone }: { evaluation: Evaluation; zone: string }) {
+  const { count, at } = evaluation.points;
+  const shares = [0, 0.25, 0.5, 0.75, 1];
+  return (
+    <div className={styles.days} aria-hidden="true">
+      {shares.map((share) => (
+        <span key={share}>{dayIn(at[Math.round(share * (count - 1))]!, zone)}</span>
+      ))}
+    </div>
+  );
+}
+
+function Steps({ count, window, address }: { count: number; window: ShownWindow; address: string }) {
+  const { earlier, later, latest, widest } = windowSteps(window, { count });
+  const isShown = ({ from, to }: ShownWindow) => from === window.from && to === window.to;
+  const steps: [words: string, target: string | null][] = [
+    ["Earlier", earlier && windowAddress(address, earlier)],
+    ["Later", later && windowAddress(address, later)],
+    ["Latest", isShown(latest) ? null : address],
+    [
+      count <= MOST_SHOWN ? "All" : `All (at most ${MOST_SHOWN})`,
+      isShown(widest) ? null : windowAddress(address, widest),
+    ],
+  ];
+  return (
+    <nav className={styles.steps} aria-label="Part of the history">
+      <span className={styles.soft}>
+        Subgroups {numberOf(window.from)} to {numberOf(window.to)} of {whole(count)}
+      </span>
+      {steps.map(([words, target]) =>
+        target === null ? (
+          <span key={words} className={styles.still}>
+            {words}
+          </span>
+        ) : (
+          <Link key={words} href={target} scroll={false}>
+            {words}
+          </Link>
+        ),
+      )}
+    </nav>
+  );
+}
