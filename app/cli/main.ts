@@ -25,6 +25,7 @@ const VERBS: Record<string, { summary: string; load: () => Promise<{ verb: Verb 
     load: () => import("./verbs/gauge-study"),
   },
   arl: { summary: "average run length of run rules, EWMA and CUSUM", load: () => import("./verbs/arl") },
+  drift: { summary: "which fixture, tool or gauge moved", load: () => import("./verbs/drift") },
   intake: { summary: "bring measurement files into the database", load: () => import("./verbs/intake") },
   rebuild: { summary: "compute every derived row anew", load: () => import("./verbs/rebuild") },
   migrate: { summary: "bring the tables of the database up to date", load: () => import("./verbs/migrate") },

@@ -47,7 +47,14 @@ export async function studyFile<Study>(
   return studies;
 }
 
-async function readFeatures(name: string): Promise<{ features: FiledSeries[]; remarks: string[] }> {
+/**
+ * The features of a file with the names of its lots and sources, for a verb that looks at all of them at once.
+ *
+ * @throws Refused as `studyFile` does
+ */
+export async function readFeatures(
+  name: string,
+): Promise<{ features: FiledSeries[]; names: FileNames; remarks: string[] }> {
   const path = await readableFile(name);
   const file = { path, name: basename(path) };
   const collector = new Collector();
@@ -82,8 +89,10 @@ async function readFeatures(name: string): Promise<{ features: FiledSeries[]; re
     throw error;
   }
   const features = names ? collector.features(names) : [];
-  if (features.length === 0) throw new Refused({ file: name, reason: "the file holds no measurement." });
-  return { features, remarks };
+  if (names === null || features.length === 0) {
+    throw new Refused({ file: name, reason: "the file holds no measurement." });
+  }
+  return { features, names, remarks };
 }
 
 export type PlanOptions = {

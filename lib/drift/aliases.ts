@@ -1,8 +1,6 @@
-import { logBayesFactor } from "./bayes-factor";
 import { generalised, leave } from "./fit";
 import { type ScannedSource, sourceKey } from "./measured-part";
 import type { TableScan } from "./scan-table";
-import { SLAB } from "./settings";
 import { dot } from "./strata";
 import { regressorOn } from "./test-hypotheses";
 import type { Candidate, WeighedSource } from "./weigh-sources";
@@ -63,10 +61,4 @@ export function aliasedSources(
         }),
     )
     .map(({ source }) => source);
-}
-
-/** Log evidence of a candidate feature by feature, for the ranking plot. */
-export function featureEvidence({ tests }: TableScan, k: number, f: number): number {
-  const t = tests.t[k * tests.features + f]!;
-  return Number.isNaN(t) ? 0 : logBayesFactor(t, tests.information[k * tests.features + f]! * SLAB);
 }

@@ -222,6 +222,7 @@ function designOn(table: PieceTable, rows: Int32Array, tool: number, gauge: numb
       life: Int32Array.from(rows, (row) => life.life[row]!),
       age: Float64Array.from(rows, (row) => life.age[row]!),
       edgeOf: life.edgeOf,
+      longest: life.longest,
     },
     temperature: Float64Array.from(rows, (row) => table.temperature[row]!),
     features: [],

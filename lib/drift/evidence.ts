@@ -63,7 +63,8 @@ export function overdispersionOf(tests: Tests, { all, carriers }: Hypotheses): O
 /** Weight of each feature in a pattern that physics fixes: 1/sigma in length, or nominal × expansion / sigma. */
 export function patternWeights(fit: Fit, pattern: "same-length" | "by-size", scope: readonly number[]) {
   return Float64Array.from(scope, (f) => {
-    const { feature, sigma } = fit.prepared.features[f]!;
+    const { feature, sigma: shortTerm } = fit.prepared.features[f]!;
+    const sigma = shortTerm * fit.scale[f]!;
     return pattern === "same-length" ? 1 / sigma : ((feature.nominal ?? 0) * USUAL_EXPANSION) / sigma;
   });
 }

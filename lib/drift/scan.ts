@@ -1,13 +1,11 @@
 import { aliasedSources } from "./aliases";
-import { type Prepared, prepare } from "./design";
+import type { Prepared } from "./design";
 import { type LotAxis, lotAxis } from "./lot-axis";
 import { effectOf, type FeatureShift, featureShifts, movedFeatures } from "./magnitude";
 import { type ChangeKind, type ScannedSource, sourceKey } from "./measured-part";
 import { type Onset, onsetOf } from "./onset";
-import type { PieceTable } from "./piece-table";
-import { type Explained, NOTHING_EXPLAINED, scanTable, type TableScan } from "./scan-table";
+import { type Explained, NOTHING_EXPLAINED, type TableScan } from "./scan-table";
 import { LEAST_EFFECT, LEAST_FEATURES, MOST_FLAGS, THRESHOLD } from "./settings";
-import { toolLives } from "./tool-life";
 import { type Candidate, logMean, type WeighedSource, weighSources } from "./weigh-sources";
 
 /** Another source that could have done it. */
@@ -50,6 +48,8 @@ export type RawScan = {
   scans: readonly TableScan[];
 };
 
+export type TableScanner = (prepared: Prepared, explained: Explained, before: TableScan | null) => TableScan;
+
 /**
  * Finds the sources that moved, one after another.
  *
@@ -60,14 +60,6 @@ export type RawScan = {
  *
  * Source: e-values, Vovk and Wang, Annals of Statistics 49 (2021) 1736-1754 (from memory).
  */
-export function scanTables(tables: readonly PieceTable[]): RawScan {
-  const lives = toolLives(tables);
-  const prepared = tables.map((table, t) => prepare(table, lives[t]!));
-  return scanPrepared(prepared, scanTable);
-}
-
-export type TableScanner = (prepared: Prepared, explained: Explained, before: TableScan | null) => TableScan;
-
 export function scanPrepared(every: readonly Prepared[], scanOne: TableScanner): RawScan {
   const prepared = every.filter(({ features }) => features.length > 0);
   const axis = lotAxis(prepared.map(({ table }) => table));

@@ -7,7 +7,13 @@ import { CHANGES_PER_EDGE, type PieceTable } from "./piece-table";
  * `life` numbers the edges of a position in time over all parts, −1 where no edge is known; `age` is the share
  * of the longest life seen that was used up, 0 to 1. `edgeOf` gives the edge number as written.
  */
-export type ToolLife = { life: Int32Array; age: Float64Array; edgeOf: (life: number) => number };
+export type ToolLife = {
+  life: Int32Array;
+  age: Float64Array;
+  edgeOf: (life: number) => number;
+  /** Measured pieces of the longest life seen, by position. */
+  longest: ReadonlyMap<string, number>;
+};
 
 type Use = { at: number; table: number; row: number; mark: number };
 
@@ -25,10 +31,11 @@ export function toolLives(tables: readonly PieceTable[]): ToolLife[][] {
       life: new Int32Array(table.pieces).fill(-1),
       age: new Float64Array(table.pieces),
       edges: new Map<number, number>(),
+      longest: new Map<string, number>(),
     })),
   );
   for (const [code, uses] of usesOfTools(tables)) {
-    const { life, age, labels } = aged(uses);
+    const { life, age, labels, longest } = aged(uses);
     const places = new Map(uses.map(({ table, row }, i) => [table * 2 ** 26 + row, i]));
     for (const [t, table] of tables.entries()) {
       for (const [c, column] of table.tools.entries()) {
@@ -37,6 +44,7 @@ export function toolLives(tables: readonly PieceTable[]): ToolLife[][] {
           const level = column.of[row]!;
           if (level < 0 || column.codes[level] !== code || column.mark[row]! < 0) continue;
           const place = places.get(t * 2 ** 26 + row)!;
+          into.longest.set(code, longest);
           into.life[row] = life[place]!;
           into.age[row] = age[place]!;
           into.edges.set(life[place]!, labels[life[place]!]!);
@@ -45,7 +53,7 @@ export function toolLives(tables: readonly PieceTable[]): ToolLife[][] {
     }
   }
   return lives.map((columns) =>
-    columns.map(({ life, age, edges }) => ({ life, age, edgeOf: (of) => edges.get(of) ?? of })),
+    columns.map(({ edges, ...rest }) => ({ ...rest, edgeOf: (of) => edges.get(of) ?? of })),
   );
 }
 
@@ -77,7 +85,12 @@ function usesOfTools(tables: readonly PieceTable[]): Map<string, Use[]> {
   );
 }
 
-function aged(uses: readonly Use[]): { life: Int32Array; age: Float64Array; labels: number[] } {
+function aged(uses: readonly Use[]): {
+  life: Int32Array;
+  age: Float64Array;
+  labels: number[];
+  longest: number;
+} {
   const life = new Int32Array(uses.length);
   const age = new Float64Array(uses.length);
   const labels: number[] = [];
@@ -98,5 +111,5 @@ function aged(uses: readonly Use[]): { life: Int32Array; age: Float64Array; labe
     longest = Math.max(longest, age[i]!);
   }
   for (let i = 0; i < age.length; i++) age[i]! /= longest;
-  return { life, age, labels };
+  return { life, age, labels, longest };
 }

@@ -56,7 +56,7 @@ function usual(sizes: readonly number[]): number {
 const KIND_WORDS: readonly [FeatureKind, RegExp][] = [
   ["runout", /run-?out/i],
   ["profile", /profile/i],
-  ["position", /position|concentric|coaxial/i],
+  ["position", /position|\bpos\b|concentric|coaxial/i],
   ["orientation", /perpendicular|parallel|angularity|squareness/i],
   ["form", /flatness|roundness|circularity|straightness|cylindricity|sphericity/i],
 ];

@@ -1,5 +1,5 @@
+import { scanForDrift } from "../../lib/drift/drift-scan";
 import type { MeasuredPart } from "../../lib/drift/measured-part";
-import { scanParts } from "../../lib/drift/scan-parts";
 import {
   emptySeries,
   type MeasurementSeries,
@@ -12,15 +12,15 @@ import type { Scenario } from "./scenario";
 /** Scans a scenario up to and including lot `last` (all of it when not given) and judges the flags. */
 export function scanAndJudge(scenario: Scenario, last: number = scenario.lots.length - 1): Verdict {
   const parts = last === scenario.lots.length - 1 ? scenario.parts : upToLot(scenario.parts, last);
-  const { flags, axis } = scanParts(parts, { codeOf: scenario.codeOf });
+  const { flags } = scanForDrift(parts, { codeOf: scenario.codeOf });
   const said = flags
     .map((flag): SaidFlag & { logEvidence: number } => ({
       source: flag.source,
       kind: flag.kind,
-      onset: axis.codes[flag.onset.likeliest]!,
-      onsetFrom: axis.codes[flag.onset.from]!,
-      onsetTo: axis.codes[flag.onset.to]!,
-      alternatives: flag.rivals.map(({ source }) => source),
+      onset: flag.onset.lot,
+      onsetFrom: flag.onset.from,
+      onsetTo: flag.onset.to,
+      alternatives: flag.alternatives.map(({ source }) => source),
       logEvidence: flag.logEvidence,
     }))
     .sort((a, b) => b.logEvidence - a.logEvidence);

@@ -1,0 +1,253 @@
+import { differenceChart, type LotDifference } from "./difference-chart";
+import { type Forecast, forecastOf } from "./forecast";
+import { type FeatureShift, movedFeatures } from "./magnitude";
+import {
+  type ChangeKind,
+  type CodeOf,
+  type MeasuredPart,
+  type ScannedSource,
+  type SourceEvent,
+  sourceKey,
+} from "./measured-part";
+import { type Finding, penalty, type RawScan, scanPrepared } from "./scan";
+import { ScanMemory } from "./scan-memory";
+import { type Magnitude, magnitudeOf, sentenceOf } from "./sentence";
+import { type Separation, separate } from "./separate";
+import { smallestShift } from "./smallest-shift";
+import { type StandingOffset, standingOffsets } from "./standing";
+
+/** Another source that could have done it, and the run that would tell. */
+export type Alternative = {
+  source: ScannedSource;
+  /** It ran on the same pieces; only the pattern over features speaks for one or the other. */
+  aliased: boolean;
+  /** Below 3 the data cannot tell, below 6 the source named first is probable, above the pattern favours it. */
+  patternGap: number;
+} & Separation;
+
+export type DriftFlag = {
+  source: ScannedSource;
+  kind: ChangeKind;
+  /** Number of the edge, where a flag is about one edge of a tool. */
+  edge: number | null;
+  /** Lots by code; `at` is when the likeliest one began, UTC milliseconds. */
+  onset: { lot: string; at: number; from: string; to: string; posterior: { lot: string; weight: number }[] };
+  /** E / (E + m). */
+  confidence: number;
+  logEvidence: number;
+  magnitude: Magnitude;
+  /** Features more likely than not to have moved, then those in scope that did not. */
+  features: FeatureShift[];
+  unmoved: FeatureShift[];
+  forecast: Forecast | null;
+  alternatives: Alternative[];
+  sentence: string;
+  /** Its lots against the rest of each lot, and those of its neighbours of the same kind. */
+  evidence: { own: LotDifference[]; neighbours: { source: ScannedSource; lots: LotDifference[] }[] };
+};
+
+/** Every source that was scanned, most evidence first. */
+export type SourceVerdict = {
+  source: ScannedSource;
+  flagged: boolean;
+  logEvidence: number;
+  /** The smallest step of a single feature that would have been flagged, in sigma. */
+  smallestShift: number | null;
+  /** How it lies against the rest of each of its lots, over all features. */
+  lots: LotDifference[];
+};
+
+export type DriftScan = {
+  flags: DriftFlag[];
+  /** Found, but too small to matter or on a single feature. */
+  silent: { source: ScannedSource; kind: ChangeKind; onsetLot: string; effectInSigma: number | null }[];
+  sources: SourceVerdict[];
+  standing: StandingOffset[];
+  /** Lots of the window in time. */
+  lots: { code: string; at: number }[];
+  /** Sources scanned, and the log evidence that a flag needs. */
+  scanned: number;
+  threshold: number;
+  /** What could not be scanned, and why; `feature` is null where a whole part could not. */
+  leftOut: { part: string; feature: string | null; reason: string }[];
+  /** How much lots, and fixtures within lots, vary against single pieces, as ratios of variance. */
+  variation: { part: string; feature: string; sigma: number; lot: number; cell: number }[];
+  /** Measurements clipped as blunders. */
+  blunders: { part: string; feature: string; takenAt: number; excess: number; unit: string }[];
+};
+
+/**
+ * Which fixture, tool, gauge or operator moved, since when, how far, and how long until it matters?
+ *
+ * Every source is compared with its neighbours inside the same lot as far as the data allow; all features it
+ * touches are pooled into one number, and the source that explains most is named. README.md of this folder tells
+ * the method and its measured rates.
+ *
+ * The last 60 lots of each part are looked at. Source events split a source's history: from the latest on it is
+ * judged anew. With `memory` a new lot costs the scan of its own part only; the result is the same.
+ */
+export function scanForDrift(
+  parts: readonly MeasuredPart[],
+  {
+    codeOf,
+    events = [],
+    memory = new ScanMemory(),
+  }: { codeOf: CodeOf; events?: readonly SourceEvent[]; memory?: ScanMemory },
+): DriftScan {
+  const prepared = memory.prepare(parts, { codeOf, events });
+  const scanner = memory.scanner();
+  const raw = scanPrepared(prepared, scanner.scan);
+  scanner.done();
+  const share = penalty(raw.weighed);
+  const flagged = new Set(raw.flags.map(({ source }) => sourceKey(source)));
+  return {
+    flags: raw.flags.map((finding) => flagOf(finding, raw)),
+    silent: raw.silent.map(({ source, kind, onset, effect }) => ({
+      source,
+      kind,
+      onsetLot: raw.axis.codes[onset.likeliest]!,
+      effectInSigma: effect,
+    })),
+    sources: raw.weighed
+      .map((one) => ({
+        source: one.source,
+        flagged: flagged.has(sourceKey(one.source)),
+        logEvidence: one.tempered - share(one),
+        smallestShift: smallestShift(one, { scans: raw.scans, sources: raw.sources }),
+        lots:
+          one.source.kind === "lot" || one.source.kind === "temperature"
+            ? []
+            : differenceChart(raw.scans, raw.axis, { source: one.source, features: null }),
+      }))
+      .sort((a, b) => b.logEvidence - a.logEvidence),
+    standing: standingOffsets(raw.scans),
+    lots: raw.axis.codes.map((code, i) => ({ code, at: raw.axis.at[i]! })),
+    scanned: raw.sources,
+    threshold: raw.threshold,
+    leftOut: leftOutOf(parts, prepared),
+    variation: raw.scans.flatMap(({ prepared: { table, features }, fit }) =>
+      features.map(({ feature, sigma }, f) => ({
+        part: table.part,
+        feature: feature.name,
+        sigma: sigma * fit.scale[f]!,
+        ...fit.ratios[f]!,
+      })),
+    ),
+    blunders: raw.scans.flatMap(({ prepared: { table, features }, fit }) =>
+      fit.blunders.map(({ feature: f, row, excess }) => ({
+        part: table.part,
+        feature: features[f]!.feature.name,
+        takenAt: table.takenAt[row]!,
+        excess: excess * features[f]!.sigma,
+        unit: features[f]!.feature.unit,
+      })),
+    ),
+  };
+}
+
+function flagOf(finding: Finding, { axis, weighed, scans }: RawScan): DriftFlag {
+  const { source, kind, onset, logEvidence, shifts } = finding;
+  const moved = kind === "spread" ? spreadFeatures(finding) : movedFeatures(shifts);
+  const movedNames = new Set(moved.map(({ part, feature }) => `${part}|${feature}`));
+  const alternatives = finding.rivals.map((rival) => ({ ...rival, ...separate(finding, rival) }));
+  const forecast = forecastOf(finding);
+  const magnitude = magnitudeOf(finding);
+  const edge = edgeOf(finding);
+  const signed = moved.map(({ part, feature, shift }) => ({ part, feature, sign: shift < 0 ? -1 : 1 }));
+  const [rival] = alternatives;
+  return {
+    source,
+    kind,
+    edge,
+    onset: {
+      lot: axis.codes[onset.likeliest]!,
+      at: axis.at[onset.likeliest]!,
+      from: axis.codes[onset.from]!,
+      to: axis.codes[onset.to]!,
+      posterior: onset.posterior.map(({ lot, weight }) => ({ lot: axis.codes[lot]!, weight })),
+    },
+    confidence: 1 / (1 + finding.sources * Math.exp(-logEvidence)),
+    logEvidence,
+    magnitude,
+    features: moved,
+    unmoved: shifts.filter(({ part, feature }) => !movedNames.has(`${part}|${feature}`)),
+    forecast,
+    alternatives,
+    sentence: sentenceOf(finding, {
+      lots: axis.codes,
+      magnitude,
+      forecast,
+      moved,
+      inScope: kind === "spread" ? moved.length : shifts.length,
+      resolution: resolutionOf(finding, moved),
+      edge,
+      rival: rival ?? null,
+    }),
+    evidence: {
+      own: differenceChart(scans, axis, { source, features: signed.length > 0 ? signed : null }),
+      neighbours: weighed
+        .filter((one) => one.source.kind === source.kind && sourceKey(one.source) !== sourceKey(source))
+        .filter(() => source.kind !== "lot" && source.kind !== "temperature")
+        .map((one) => ({
+          source: one.source,
+          lots: differenceChart(scans, axis, {
+            source: one.source,
+            features: signed.length > 0 ? signed : null,
+          }),
+        })),
+    },
+  };
+}
+
+/** Features whose pieces scatter more; their mean did not move. */
+function spreadFeatures({ candidate, scans }: Finding): FeatureShift[] {
+  return candidate.places.flatMap(({ table, k }) => {
+    const { prepared, spread } = scans[table]!;
+    return spread.moved[k]!.map(({ feature: f }) => ({
+      part: prepared.table.part,
+      feature: prepared.features[f]!.feature.name,
+      unit: prepared.features[f]!.feature.unit,
+      shiftInSigma: 0,
+      shift: 0,
+      standardError: 0,
+      shareOfTolerance: null,
+      moved: 1,
+    }));
+  });
+}
+
+function resolutionOf({ scans }: Finding, moved: readonly FeatureShift[]): number | null {
+  const steps = scans.flatMap(({ prepared }) =>
+    prepared.features.flatMap(({ feature }) =>
+      moved.some((one) => one.feature === feature.name && one.part === prepared.table.part) &&
+      feature.resolution !== null
+        ? [feature.resolution]
+        : [],
+    ),
+  );
+  return steps.length === 0 ? null : Math.min(...steps);
+}
+
+function edgeOf({ candidate, life, scans }: Finding): number | null {
+  const place = candidate.places[0];
+  if (life < 0 || place === undefined) return null;
+  const { prepared, hypotheses } = scans[place.table]!;
+  const [f] = hypotheses.carriers[hypotheses.all[place.k]!.carrier]!.scope;
+  return prepared.designs[prepared.features[f!]!.design]!.tool.edgeOf(life);
+}
+
+function leftOutOf(
+  parts: readonly MeasuredPart[],
+  prepared: ReturnType<ScanMemory["prepare"]>,
+): DriftScan["leftOut"] {
+  const out: DriftScan["leftOut"] = prepared.flatMap(({ table, leftOut }) =>
+    leftOut.map(({ feature, reason }) => ({ part: table.part, feature, reason })),
+  );
+  for (const { part } of parts) {
+    const own = prepared.filter(({ table }) => table.part === part);
+    if (own.some(({ features }) => features.length > 0)) continue;
+    const reason = own.flatMap(({ leftOut }) => leftOut.map((one) => one.reason))[0];
+    out.push({ part, feature: null, reason: reason ?? "It has no measurements." });
+  }
+  return out;
+}

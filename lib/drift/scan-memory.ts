@@ -1,0 +1,130 @@
+import { type MeasurementSeries, NAME_COLUMNS } from "../measurements/series";
+import { type Prepared, prepare } from "./design";
+import type { CodeOf, MeasuredPart, SourceEvent } from "./measured-part";
+import { sourceKey } from "./measured-part";
+import { type PieceTable, pieceTables } from "./piece-table";
+import { type Explained, scanTable, type TableScan } from "./scan-table";
+import { WINDOW_LOTS } from "./settings";
+import { type ToolLife, toolLives } from "./tool-life";
+
+/**
+ * What earlier scans of the same plant worked out, by part, so that a new lot costs the scan of its own part only.
+ *
+ * Everything is found again by the content it was made from (a fingerprint of the measurements, the events and the
+ * ages of shared tools), never by time or name: a scan with memory gives what a scan without gives. What the latest
+ * scan did not need is forgotten. Ids of sources and lots must mean the same in every scan.
+ */
+export class ScanMemory {
+  private tables = new Map<string, PieceTable[]>();
+  private prepared = new Map<string, Prepared>();
+  private scans = new Map<Prepared, Map<string, TableScan>>();
+
+  /** Parts laid out and standardised; what has not changed is the very object of the scan before. */
+  prepare(
+    parts: readonly MeasuredPart[],
+    { codeOf, events }: { codeOf: CodeOf; events: readonly SourceEvent[] },
+  ): Prepared[] {
+    const tables = new Map<string, PieceTable[]>();
+    const logged = JSON.stringify(events);
+    const marks = parts.map((part) => `${fingerprint(part)}|${logged}`);
+    for (const [p, part] of parts.entries()) {
+      const mark = marks[p]!;
+      tables.set(
+        mark,
+        this.tables.get(mark) ?? pieceTables(part, { codeOf, events, windowLots: WINDOW_LOTS }),
+      );
+    }
+    this.tables = tables;
+
+    const all = marks.flatMap((mark) =>
+      tables.get(mark)!.map((table, t) => ({ table, mark: `${mark}|${t}` })),
+    );
+    const lives = toolLives(all.map(({ table }) => table));
+    const prepared = new Map<string, Prepared>();
+    for (const [t, { table, mark }] of all.entries()) {
+      const key = `${mark}|${livesMark(lives[t]!)}`;
+      prepared.set(key, this.prepared.get(key) ?? prepare(table, lives[t]!));
+    }
+    this.prepared = prepared;
+    const current = [...prepared.values()];
+    const kept = new Set(current);
+    for (const old of this.scans.keys()) if (!kept.has(old)) this.scans.delete(old);
+    return current;
+  }
+
+  /** A scanner for one scan; call `done` after it. */
+  scanner(): {
+    scan: (prepared: Prepared, explained: Explained, before: TableScan | null) => TableScan;
+    done: () => void;
+  } {
+    const used = new Map<Prepared, Map<string, TableScan>>();
+    return {
+      scan: (prepared, explained, before) => {
+        const key = explainedKey(explained);
+        const found = this.scans.get(prepared)?.get(key) ?? scanTable(prepared, explained, before);
+        const ofTable = used.get(prepared) ?? new Map<string, TableScan>();
+        used.set(prepared, ofTable.set(key, found));
+        return found;
+      },
+      done: () => {
+        this.scans = used;
+      },
+    };
+  }
+}
+
+function explainedKey({ hypotheses, spread }: Explained): string {
+  return `${hypotheses.join(",")}|${spread.map(({ source, from }) => `${sourceKey(source)}@${from}`).join(",")}`;
+}
+
+/** Two independent 32-bit mixes over all that the scan reads of a part. */
+function fingerprint({ part, features }: MeasuredPart): string {
+  const mix = new Mix();
+  for (const { series, ...stated } of features) {
+    mix.text(JSON.stringify(stated));
+    mix.series(series);
+  }
+  return `${part}|${mix.digest()}`;
+}
+
+function livesMark(lives: readonly ToolLife[]): string {
+  const mix = new Mix();
+  for (const { life, age } of lives) {
+    mix.words(life);
+    mix.words(new Uint32Array(age.buffer, age.byteOffset, age.length * 2));
+  }
+  return mix.digest();
+}
+
+class Mix {
+  private a = 0x811c9dc5;
+  private b = 0x2545f491;
+  private length = 0;
+
+  words(words: Uint32Array | Int32Array): void {
+    let { a, b } = this;
+    for (let i = 0; i < words.length; i++) {
+      a = Math.imul(a ^ words[i]!, 0x01000193);
+      b = Math.imul(b ^ words[i]!, 0x5bd1e995);
+      b ^= b >>> 15;
+    }
+    this.a = a;
+    this.b = b;
+    this.length += words.length;
+  }
+
+  text(text: string): void {
+    this.words(Uint32Array.from(text, (letter) => letter.codePointAt(0)!));
+  }
+
+  series(series: MeasurementSeries): void {
+    for (const column of [series.takenAt, series.value, series.partTemp]) {
+      this.words(new Uint32Array(column.slice().buffer));
+    }
+    for (const name of NAME_COLUMNS) this.words(series[name]);
+  }
+
+  digest(): string {
+    return `${this.length}:${(this.a >>> 0).toString(36)}:${(this.b >>> 0).toString(36)}`;
+  }
+}

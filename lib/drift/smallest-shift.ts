@@ -1,0 +1,37 @@
+import { median } from "../summary/moments";
+import type { TableScan } from "./scan-table";
+import { THRESHOLD } from "./settings";
+import type { WeighedSource } from "./weigh-sources";
+
+/**
+ * The smallest step of a single feature that this scan would have flagged on a source, in sigma; many features
+ * moving together are seen earlier.
+ *
+ *   √( 2 (log m + 2 + log onsets) / I )      with the information I of the onset that is seen best
+ *
+ * @param sources number of sources scanned, m
+ * @returns null where no step of it could be estimated at all
+ */
+export function smallestShift(
+  { source, candidates }: WeighedSource,
+  { scans, sources }: { scans: readonly TableScan[]; sources: number },
+): number | null {
+  const best = new Map<string, number>();
+  let onsets = 0;
+  for (const { kind, places, variant } of candidates) {
+    if (kind !== "step" && source.kind !== "temperature") continue;
+    if (variant === "since") continue;
+    onsets++;
+    for (const { table, k } of places) {
+      const { tests, hypotheses } = scans[table]!;
+      for (const f of hypotheses.carriers[hypotheses.all[k]!.carrier]!.scope) {
+        const information = tests.information[k * tests.features + f]!;
+        const key = `${table}|${f}`;
+        if (information > (best.get(key) ?? 0)) best.set(key, information);
+      }
+    }
+  }
+  if (best.size === 0) return null;
+  const information = median([...best.values()]);
+  return Math.sqrt((2 * (Math.log(sources) + THRESHOLD + Math.log(onsets))) / information);
+}
