@@ -1,0 +1,55 @@
+import type { Gate, GateName } from "../../../lib/capability/gates";
+import { Link } from "../../fittings/link";
+import { StateShape } from "../../fittings/state-word";
+import { GATE_WORDS, gateOutcome } from "../standing-words";
+import styles from "./detail.module.css";
+
+/** Every gate with its reason, and the page on which somebody can do something about one that is not passed. */
+export function GateList({ gates, featureId }: { gates: readonly Gate[]; featureId: number }) {
+  return (
+    <ul className={styles.gates}>
+      {gates.map((gate) => {
+        const { tone, word } = gateOutcome(gate);
+        const way = gate.passed === true ? null : wayOut(gate.gate, featureId);
+        return (
+          <li key={gate.gate} className={styles.gate}>
+            <p className={styles.gateName}>
+              <StateShape tone={tone} />
+              {GATE_WORDS[gate.gate]}
+              <span className={styles.gateOutcome}>{word}</span>
+            </p>
+            <p className={styles.gateReason}>
+              {gate.reason}
+              {way ? (
+                <>
+                  {" "}
+                  <Link href={way.href}>{way.words}</Link>
+                </>
+              ) : null}
+            </p>
+          </li>
+        );
+      })}
+    </ul>
+  );
+}
+
+/** Where a gate can be mended; null where nothing on these pages does it. */
+function wayOut(gate: GateName, featureId: number): { href: string; words: string } | null {
+  const chart = `/features/${featureId}`;
+  switch (gate) {
+    case "stable":
+      return { href: chart, words: "Open its control chart" };
+    case "enough":
+      return { href: "/intake", words: "Take in measurements" };
+    case "normal":
+    case "distribution":
+      return { href: chart, words: "Look for mixed sources on its chart" };
+    case "independent":
+      return { href: chart, words: "See the run of its points" };
+    case "resolution":
+      return { href: `/plan/features/${featureId}`, words: "Resolution in the control plan" };
+    case "gauge":
+      return null;
+  }
+}

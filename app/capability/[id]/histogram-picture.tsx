@@ -1,0 +1,179 @@
+import type { Histogram } from "../../../lib/capability/histogram";
+import { niceTicks } from "../../../lib/chart/scale";
+import { normalDensity } from "../../../lib/distributions/normal";
+import { counted, fixed, withUnit } from "../../../lib/format/numbers";
+import { Num } from "../../fittings/num";
+import { Table } from "../../fittings/table";
+import styles from "./detail.module.css";
+import { at, FIGURE, horizontal, shownSpan, vertical } from "./figure-places";
+import { Picture } from "./picture";
+import type { ShownFeature } from "./shown-feature";
+import { BeyondTolerance, LimitLines, ValueAxis } from "./value-axis";
+
+/** Places on the fitted curve; enough that it looks round. */
+const CURVE_POINTS = 160;
+
+/** How often readings fell where, under the normal curve with their mean and standard deviation. */
+export function HistogramPicture({
+  histogram: { bins, width, step, rule },
+  count,
+  mean,
+  sigma,
+  feature,
+}: {
+  histogram: Histogram;
+  count: number;
+  mean: number;
+  sigma: number;
+  feature: ShownFeature;
+}) {
+  const { tolerance, unit, shown, places } = feature;
+  const data = { low: bins[0]!.from, high: bins.at(-1)!.to };
+  const { span, isWhole } = shownSpan(data, tolerance);
+  const highest = Math.max(...bins.map((bin) => bin.count));
+  const perBin = (value: number) => ((count * width) / sigma) * normalDensity((value - mean) / sigma);
+  const top = 1.06 * Math.max(highest, perBin(mean));
+  const x = horizontal(span, FIGURE);
+  const y = vertical({ low: 0, high: top }, FIGURE);
+  const ticks = niceTicks({ low: 0, high: top }, 5).values.filter(Number.isInteger);
+
+  const outside = bins.reduce((sum, bin) => sum + bin.outside, 0);
+  const widthWords = withUnit(fixed(width, Math.max(0, Math.ceil(-Math.log10(width) + 0.7))), unit);
+  return (
+    <Picture
+      id="histogram"
+      title="Histogram with the normal curve"
+      description={`${counted(count, "reading")} in ${counted(bins.length, "bin")} of ${widthWords}, from ${shown(data.low)} to ${withUnit(shown(data.high), unit)}; the fullest holds ${highest}. ${outside} lie outside the tolerance.`}
+      size={FIGURE}
+      words={
+        <>
+          Bins of {widthWords}
+          {step === null
+            ? ""
+            : `, ${counted(Math.round(width / step), "step")} of the readings, so that rounding makes no comb`}
+          ; width by {rule === "scott" ? "Scott's rule" : "the rule of Freedman and Diaconis"}. The curve is
+          the normal one with the mean and the standard deviation of all readings.
+          {outside > 0 ? ` Hatched: ${counted(outside, "reading")} outside the tolerance.` : ""}
+          {isWhole ? "" : farLimits(feature, { mean, sigma })}
+        </>
+      }
+      table={
+        <Table
+          caption="Readings in each bin"
+          rows={bins}
+          rowKey={({ from }) => from}
+          columns={[
+            { key: "from", head: "From", cell: ({ from }) => <Num value={from} places={places + 1} /> },
+            {
+              key: "to",
+              head: "To below",
+              figures: true,
+              cell: ({ to }) => <Num value={to} places={places + 1} />,
+            },
+            { key: "count", head: "Readings", figures: true, cell: (bin) => bin.count },
+            { key: "outside", head: "Outside the tolerance", figures: true, cell: (bin) => bin.outside },
+          ]}
+        />
+      }
+    >
+      <defs>
+        <pattern
+          id="outside-hatch"
+          width="6"
+          height="6"
+          patternUnits="userSpaceOnUse"
+          patternTransform="rotate(45)"
+        >
+          <rect className={styles.hatchGround} width="6" height="6" />
+          <line className={styles.hatchLine} x1="1.5" x2="1.5" y1="0" y2="6" />
+        </pattern>
+      </defs>
+      <BeyondTolerance span={span} tolerance={tolerance} />
+      {ticks.map((tick) => (
+        <g key={tick}>
+          <line
+            className={styles.grid}
+            x1={FIGURE.left}
+            x2={FIGURE.right}
+            y1={at(y(tick))}
+            y2={at(y(tick))}
+          />
+          <text className={styles.tick} x={FIGURE.left - 7} y={at(y(tick)) + 4} textAnchor="end">
+            {tick}
+          </text>
+        </g>
+      ))}
+      {bins.map((bin) => {
+        const left = x(bin.from);
+        const wide = Math.max(0.75, x(bin.to) - left - 1);
+        const inside = bin.count - bin.outside;
+        return (
+          <g key={bin.from}>
+            {inside > 0 ? (
+              <rect
+                className={styles.bar}
+                x={at(left)}
+                width={at(wide)}
+                y={at(y(bin.count))}
+                height={at(y(bin.outside) - y(bin.count))}
+              />
+            ) : null}
+            {bin.outside > 0 ? (
+              <rect
+                className={styles.outsideBar}
+                x={at(left)}
+                width={at(wide)}
+                y={at(y(bin.outside))}
+                height={at(y(0) - y(bin.outside))}
+              />
+            ) : null}
+          </g>
+        );
+      })}
+      <path className={styles.curve} d={curve({ mean, sigma, span, x, y, perBin })} />
+      <LimitLines span={span} marks={feature} shown={shown} />
+      <ValueAxis span={span} unit={unit} isReduced={feature.isReduced} />
+    </Picture>
+  );
+}
+
+function curve({
+  mean,
+  sigma,
+  span,
+  x,
+  y,
+  perBin,
+}: {
+  mean: number;
+  sigma: number;
+  span: { low: number; high: number };
+  x: (value: number) => number;
+  y: (count: number) => number;
+  perBin: (value: number) => number;
+}): string {
+  const from = Math.max(span.low, mean - 4.5 * sigma);
+  const to = Math.min(span.high, mean + 4.5 * sigma);
+  return Array.from({ length: CURVE_POINTS + 1 }, (_, i) => {
+    const value = from + ((to - from) * i) / CURVE_POINTS;
+    return `${i === 0 ? "M" : "L"}${at(x(value))} ${at(y(perBin(value)))}`;
+  }).join("");
+}
+
+/** Limits too far off to be drawn, in words. */
+function farLimits(
+  { tolerance, shown }: ShownFeature,
+  { mean, sigma }: { mean: number; sigma: number },
+): string {
+  const said = [
+    { limit: tolerance.lower, name: "lower" },
+    { limit: tolerance.upper, name: "upper" },
+  ].flatMap(({ limit, name }) =>
+    limit === null
+      ? []
+      : [
+          `the ${name} limit ${shown(limit)} lies ${Math.round(Math.abs(limit - mean) / sigma)} standard deviations from the mean`,
+        ],
+  );
+  return ` The tolerance is too wide to be drawn with the readings: ${said.join(", ")}.`;
+}

@@ -1,0 +1,94 @@
+import type { IndexName } from "../../../lib/capability/indices";
+import type { CapabilityStudy } from "../../../lib/capability/study";
+import { percent } from "../../../lib/capability/words";
+import { AtLeast, Num } from "../../fittings/num";
+import { Table } from "../../fittings/table";
+import { presentable } from "../standing-words";
+import styles from "./detail.module.css";
+
+const MEANINGS: readonly [name: IndexName, meaning: string][] = [
+  ["Cp", "Width of the tolerance over six sigma within subgroups, wherever the process lies."],
+  ["Cpk", "From the mean to the nearer limit, over three sigma within subgroups."],
+  ["Cpl", "The same towards the lower limit alone."],
+  ["Cpu", "The same towards the upper limit alone."],
+  ["Pp", "Width of the tolerance over six standard deviations of all readings."],
+  ["Ppk", "From the mean to the nearer limit, over three standard deviations of all readings."],
+  ["Ppl", "The same towards the lower limit alone."],
+  ["Ppu", "The same towards the upper limit alone."],
+  ["Cpm", "Width of the tolerance over six times the spread about the target instead of the mean."],
+];
+
+type Row = { name: IndexName; meaning: string };
+
+/** Every index that has a meaning here, with its interval, its lower bound and what it may be called. */
+export function IndexTable({ study }: { study: CapabilityStudy }) {
+  const rows = MEANINGS.filter(([name]) => study[name] !== null).map(([name, meaning]) => ({
+    name,
+    meaning,
+  }));
+  const level = percent(study.confidence);
+  return (
+    <Table<Row>
+      caption={`Intervals two-sided, lower bounds one-sided, both with ${level} confidence`}
+      rows={rows}
+      rowKey={({ name }) => name}
+      columns={[
+        { key: "name", head: "Index", cell: ({ name }) => name },
+        {
+          key: "value",
+          head: "Estimate",
+          figures: true,
+          cell: ({ name }) => <Num value={study[name]} places={2} />,
+        },
+        {
+          key: "bound",
+          head: "At least",
+          figures: true,
+          cell: ({ name }) => <AtLeast value={study.lowerBounds[name]} />,
+        },
+        {
+          key: "interval",
+          head: "Interval",
+          figures: true,
+          cell: ({ name }) => <IntervalWords interval={study.intervals[name]} />,
+        },
+        { key: "word", head: "May be called", tight: true, cell: ({ name }) => wordFor(name, study) },
+        {
+          key: "meaning",
+          head: "What it says",
+          width: "46%",
+          cell: ({ meaning }) => <span className={styles.meaning}>{meaning}</span>,
+        },
+      ]}
+    />
+  );
+}
+
+function IntervalWords({ interval }: { interval: readonly [number, number] | null }) {
+  if (interval === null) return <Num value={null} absent="not computed" />;
+  return (
+    <>
+      <Num value={interval[0]} places={2} /> to <Num value={interval[1]} places={2} />
+    </>
+  );
+}
+
+/** Indices of all readings never promise more than what these pieces did. */
+function wordFor(name: IndexName, study: CapabilityStudy): string {
+  if (name.startsWith("P") || name === "Cpm") return "performance";
+  return presentable(study) === "capability" ? "capability" : "not presentable";
+}
+
+/** Why an index that somebody looks for is not in the table. */
+export function absentIndices(study: CapabilityStudy, { hasTarget }: { hasTarget: boolean }): string[] {
+  const isOneSided = study.Pp === null && study.Ppk !== null;
+  return [
+    ...(isOneSided
+      ? ["Only one tolerance limit is judged against, so there is no Cp and no Pp: nothing has a width."]
+      : []),
+    ...(study.Cpk === null && study.Ppk !== null
+      ? ["No Cp and no Cpk: the subgroups show no spread of their own that could be estimated."]
+      : []),
+    ...(hasTarget ? [] : ["No Cpm: the control plan states no target."]),
+  ];
+}

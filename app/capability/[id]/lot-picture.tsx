@@ -1,0 +1,202 @@
+import type { LotSpan, LotSpans } from "../../../lib/capability/lot-spans";
+import { markPath } from "../../../lib/chart/mark-path";
+import { niceTicks } from "../../../lib/chart/scale";
+import { counted, fixed, whole } from "../../../lib/format/numbers";
+import { Num } from "../../fittings/num";
+import { Table } from "../../fittings/table";
+import { When } from "../../fittings/when";
+import styles from "./detail.module.css";
+import { at, isWithin, STRIP, shownSpan, spacedOut, vertical } from "./figure-places";
+import { Picture } from "./picture";
+import type { ShownFeature } from "./shown-feature";
+
+/** About three units a lot; of more, the newest. */
+const MOST_LOTS = 260;
+
+const LABELS = 8;
+
+/** Every lot from its smallest to its largest reading, its mean marked, in the order of time. */
+export function LotPicture({
+  spans: { lots, withoutLot },
+  names,
+  mean,
+  feature,
+  zone,
+}: {
+  spans: LotSpans;
+  names: ReadonlyMap<number, string>;
+  mean: number;
+  feature: ShownFeature;
+  zone: string;
+}) {
+  const { tolerance, shown, places } = feature;
+  const drawn = lots.slice(-MOST_LOTS);
+  const data = {
+    low: Math.min(...drawn.map(({ min }) => min)),
+    high: Math.max(...drawn.map(({ max }) => max)),
+  };
+  const { span } = shownSpan(data.low === data.high ? widened(data.low) : data, tolerance);
+  const y = vertical(span, STRIP);
+  const step = (STRIP.right - STRIP.left) / drawn.length;
+  const x = (i: number) => STRIP.left + (i + 0.5) * step;
+  const nameOf = ({ lot }: LotSpan) => names.get(lot) ?? `no. ${lot}`;
+  const isOutside = ({ min, max }: LotSpan) =>
+    (tolerance.lower !== null && min < tolerance.lower) ||
+    (tolerance.upper !== null && max > tolerance.upper);
+  const outside = drawn.filter(isOutside).length;
+  const radius = Math.max(1.1, Math.min(3.2, step * 0.4));
+  const lines = rowsOf([
+    { value: tolerance.upper, name: "upper limit", className: styles.limit },
+    { value: mean, name: "mean", className: styles.meanLine },
+    { value: tolerance.lower, name: "lower limit", className: styles.limit },
+  ]).filter(({ value }) => isWithin(span, value));
+  const labelPlaces = spacedOut(
+    lines.map(({ value }) => y(value)),
+    16,
+  );
+
+  return (
+    <Picture
+      id="lots"
+      title="Lot by lot"
+      isWide
+      description={`${counted(drawn.length, "lot")} in the order of time, from ${nameOf(drawn[0]!)} to ${nameOf(drawn.at(-1)!)}; ${outside} of them have a reading outside the tolerance.`}
+      size={STRIP}
+      words={
+        <>
+          {lots.length > drawn.length
+            ? `The newest ${drawn.length} of ${counted(lots.length, "lot")}`
+            : counted(lots.length, "lot")}{" "}
+          in the order of time: from the smallest to the largest reading, the dot is the mean.{" "}
+          {outside === 0
+            ? "None has a reading outside the tolerance."
+            : `${counted(outside, "lot")} with a reading outside the tolerance, ending in a diamond.`}
+          {withoutLot > 0 ? ` ${counted(withoutLot, "reading")} state no lot and are not shown.` : ""}
+        </>
+      }
+      table={
+        <Table
+          caption={counted(drawn.length, "lot")}
+          rows={drawn}
+          rowKey={({ lot }) => lot}
+          columns={[
+            { key: "lot", head: "Lot", cell: nameOf },
+            {
+              key: "first",
+              head: "First measured",
+              cell: ({ firstAt }) => <When at={firstAt} zone={zone} as="short" />,
+            },
+            { key: "count", head: "Readings", figures: true, cell: ({ count }) => whole(count) },
+            {
+              key: "min",
+              head: "Smallest",
+              figures: true,
+              cell: ({ min }) => <Num value={min} places={places} />,
+            },
+            {
+              key: "mean",
+              head: "Mean",
+              figures: true,
+              cell: (lot) => <Num value={lot.mean} places={places + 1} />,
+            },
+            {
+              key: "max",
+              head: "Largest",
+              figures: true,
+              cell: ({ max }) => <Num value={max} places={places} />,
+            },
+          ]}
+        />
+      }
+    >
+      <ValueTicks span={span} />
+      {lines.map(({ value, name, className }, i) => (
+        <g key={name}>
+          <line className={className} x1={STRIP.left} x2={STRIP.right} y1={at(y(value))} y2={at(y(value))} />
+          <text className={styles.limitName} x={STRIP.right + 8} y={at(labelPlaces[i]!) + 4}>
+            {name} {name === "mean" ? fixed(value, places + 1) : shown(value)}
+          </text>
+        </g>
+      ))}
+      <path
+        className={styles.lotSpan}
+        style={{ strokeWidth: Math.max(0.9, Math.min(3, step * 0.3)) }}
+        d={drawn.map(({ min, max }, i) => `M${at(x(i))} ${at(y(min))}V${at(y(max))}`).join("")}
+      />
+      <path
+        className={styles.dots}
+        d={drawn.map((lot, i) => markPath("disc", x(i), y(lot.mean), radius)).join("")}
+      />
+      <path
+        className={styles.beyondDots}
+        d={drawn
+          .flatMap(({ min, max }, i) => [
+            tolerance.lower !== null && min < tolerance.lower ? markPath("diamond", x(i), y(min), 3) : "",
+            tolerance.upper !== null && max > tolerance.upper ? markPath("diamond", x(i), y(max), 3) : "",
+          ])
+          .join("")}
+      />
+      <line className={styles.axis} x1={STRIP.left} x2={STRIP.right} y1={STRIP.bottom} y2={STRIP.bottom} />
+      {labelled(drawn.length).map((i) => (
+        <g key={drawn[i]!.lot}>
+          <line className={styles.axis} x1={at(x(i))} x2={at(x(i))} y1={STRIP.bottom} y2={STRIP.bottom + 5} />
+          <text className={styles.tick} x={at(x(i))} y={STRIP.bottom + 19} textAnchor="middle">
+            {shortened(nameOf(drawn[i]!))}
+          </text>
+        </g>
+      ))}
+      <text
+        className={styles.axisTitle}
+        x={(STRIP.left + STRIP.right) / 2}
+        y={STRIP.bottom + 40}
+        textAnchor="middle"
+      >
+        lot, in the order of time
+      </text>
+    </Picture>
+  );
+}
+
+function ValueTicks({ span }: { span: { low: number; high: number } }) {
+  const y = vertical(span, STRIP);
+  const { values, places } = niceTicks(span, 6);
+  return (
+    <g>
+      {values.map((value) => (
+        <g key={value}>
+          <line
+            className={styles.grid}
+            x1={STRIP.left}
+            x2={STRIP.right}
+            y1={at(y(value))}
+            y2={at(y(value))}
+          />
+          <text className={styles.tick} x={STRIP.left - 7} y={at(y(value)) + 4} textAnchor="end">
+            {fixed(value, places)}
+          </text>
+        </g>
+      ))}
+    </g>
+  );
+}
+
+type Line = { value: number; name: string; className: string | undefined };
+
+function rowsOf(lines: readonly (Omit<Line, "value"> & { value: number | null })[]): Line[] {
+  return lines.flatMap(({ value, ...rest }) => (value === null ? [] : [{ value, ...rest }]));
+}
+
+function widened(value: number): { low: number; high: number } {
+  const reach = value === 0 ? 1 : Math.abs(value) * 1e-3;
+  return { low: value - reach, high: value + reach };
+}
+
+/** Positions of some lots, evenly apart. */
+function labelled(count: number): number[] {
+  const every = Math.max(1, Math.ceil(count / LABELS));
+  return Array.from({ length: Math.ceil(count / every) }, (_, k) => k * every);
+}
+
+function shortened(name: string): string {
+  return name.length > 12 ? `${name.slice(0, 11)}…` : name;
+}

@@ -1,0 +1,132 @@
+import type { FeatureRow } from "../../db/queries/features";
+import type { FeatureStudy } from "../../lib/capability/feature-study";
+import { partName } from "../../lib/format/names";
+import { counted } from "../../lib/format/numbers";
+import { Link } from "../fittings/link";
+import { Note } from "../fittings/note";
+import { Num } from "../fittings/num";
+import { Table } from "../fittings/table";
+import styles from "./capability.module.css";
+import { GateMarks } from "./gate-marks";
+import { IndexLines } from "./index-lines";
+import { type Presentable, presentable } from "./standing-words";
+import type { ChosenWindow } from "./study-window";
+
+/** A feature with its study, without the readings behind it: a page holds hundreds. */
+export type CapabilityRow = { feature: FeatureRow } & Pick<
+  FeatureStudy,
+  "study" | "subgroups" | "pieces" | "lots"
+>;
+
+/** One feature a line: what may be said of it, and the figures that it rests on. */
+export function CapabilityTable({
+  rows,
+  window,
+  caption,
+}: {
+  rows: readonly CapabilityRow[];
+  window: ChosenWindow;
+  caption: string;
+}) {
+  return (
+    <Table
+      caption={caption}
+      rows={rows}
+      rowKey={({ feature }) => feature.id}
+      empty={
+        <Note kind="empty" title="No such feature">
+          No feature of this choice is in the control plan. Choose another part, or show other than key
+          characteristics.
+        </Note>
+      }
+      columns={[
+        {
+          key: "feature",
+          head: "Feature",
+          width: "15%",
+          cell: ({ feature }) => <FeatureCell feature={feature} window={window} />,
+        },
+        {
+          key: "claim",
+          head: "What can be said",
+          width: "31%",
+          cell: ({ study }) => <p className={styles.rowClaim}>{study.claim}</p>,
+        },
+        { key: "gates", head: "Gates", cell: ({ study }) => <GateMarks gates={study.gates} /> },
+        { key: "data", head: "Measured", tight: true, cell: (row) => <DataCell row={row} /> },
+        {
+          key: "within",
+          head: "Capability",
+          tight: true,
+          cell: ({ study }) => (
+            <Indices study={study} names={["Cp", "Cpk"]} word={WITHIN_WORDS[presentable(study)]} />
+          ),
+        },
+        {
+          key: "overall",
+          head: "Performance",
+          tight: true,
+          cell: ({ study }) => (
+            <Indices
+              study={study}
+              names={["Pp", "Ppk"]}
+              word={presentable(study) === "none" ? "no index" : "performance"}
+            />
+          ),
+        },
+      ]}
+    />
+  );
+}
+
+const WITHIN_WORDS: Record<Presentable, string> = {
+  capability: "capability",
+  performance: "not presentable",
+  none: "no index",
+};
+
+function FeatureCell({ feature, window }: { feature: FeatureRow; window: ChosenWindow }) {
+  return (
+    <>
+      <Link href={`/capability/${feature.id}?window=${window.slug}`}>{feature.name}</Link>
+      <span className={styles.under}>
+        {partName(feature.part)}
+        {feature.keyCharacteristic ? <span className={styles.key}>key</span> : null}
+        <Link href={`/features/${feature.id}`} aria-label={`Control chart of ${feature.name}`}>
+          chart
+        </Link>
+      </span>
+    </>
+  );
+}
+
+function DataCell({ row: { feature, study, subgroups, lots } }: { row: CapabilityRow }) {
+  return (
+    <span className={styles.data}>
+      <span>{counted(study.count, "reading")}</span>
+      <span>
+        {counted(subgroups, "subgroup")}, {lots === null ? "lots not stated" : counted(lots, "lot")}
+      </span>
+      <span>
+        mean <Num value={study.mean} resolution={feature.resolution} extra={1} unit={feature.unit} />
+      </span>
+    </span>
+  );
+}
+
+function Indices({
+  study,
+  names,
+  word,
+}: {
+  study: CapabilityRow["study"];
+  names: readonly ("Cp" | "Cpk" | "Pp" | "Ppk")[];
+  word: string;
+}) {
+  return (
+    <>
+      {study.problem === null ? <IndexLines study={study} names={names} /> : null}
+      <span className={styles.indexWord}>{word}</span>
+    </>
+  );
+}

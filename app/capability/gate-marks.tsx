@@ -1,0 +1,39 @@
+import type { Gate } from "../../lib/capability/gates";
+import { StateShape } from "../fittings/state-word";
+import styles from "./capability.module.css";
+import { GATE_WORDS, gateOutcome } from "./standing-words";
+
+/** The gates of a study side by side: a tick passed, a diamond failed, an empty square not known. */
+export function GateMarks({ gates }: { gates: readonly Gate[] }) {
+  return (
+    <ul className={styles.gateMarks}>
+      {gates.map((gate) => {
+        const { tone, word } = gateOutcome(gate);
+        return (
+          <li key={gate.gate} className={gate.passed === false ? styles.failed : undefined}>
+            <StateShape tone={tone} />
+            {GATE_WORDS[gate.gate]}
+            <span className="only-read-out"> {word}</span>
+          </li>
+        );
+      })}
+    </ul>
+  );
+}
+
+/** What the three shapes say, once above a table of them. */
+export function GateLegend() {
+  return (
+    <ul className={styles.gateLegend} aria-label="What the shapes of the gates say">
+      {[true, false, null].map((passed) => {
+        const { tone, word } = gateOutcome({ passed });
+        return (
+          <li key={word}>
+            <StateShape tone={tone} />
+            {word}
+          </li>
+        );
+      })}
+    </ul>
+  );
+}

@@ -1,0 +1,23 @@
+import type { IndexName } from "../../lib/capability/indices";
+import type { CapabilityStudy } from "../../lib/capability/study";
+import { AtLeast, Num } from "../fittings/num";
+import styles from "./capability.module.css";
+
+/** Indices of one spread, one a line: an index never stands without its name and its lower bound. */
+export function IndexLines({ study, names }: { study: CapabilityStudy; names: readonly IndexName[] }) {
+  return (
+    <span className={styles.indexLines}>
+      {names.map((name) => (
+        <span key={name} className={styles.indexLine}>
+          <span className={styles.indexName}>{name}</span>
+          <Num value={study[name]} places={2} absent="not computed" />
+          {study[name] === null ? null : (
+            <span className={styles.bound}>
+              at least <AtLeast value={study.lowerBounds[name]} />
+            </span>
+          )}
+        </span>
+      ))}
+    </span>
+  );
+}

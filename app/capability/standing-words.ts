@@ -1,0 +1,31 @@
+import type { Gate, GateName } from "../../lib/capability/gates";
+import type { CapabilityStudy } from "../../lib/capability/study";
+
+/** What each gate asks, in the word that stands beside its shape. */
+export const GATE_WORDS: Record<GateName, string> = {
+  stable: "stable",
+  enough: "enough",
+  normal: "normal",
+  distribution: "distribution",
+  gauge: "gauge",
+  independent: "independent",
+  resolution: "resolution",
+};
+
+/** What the outcome of a gate is called; shape and word always go together. */
+export function gateOutcome({ passed }: Pick<Gate, "passed">): {
+  tone: "done" | "act" | "none";
+  word: string;
+} {
+  if (passed === null) return { tone: "none", word: "not known" };
+  return passed ? { tone: "done", word: "passed" } : { tone: "act", word: "failed" };
+}
+
+/** capability: no gate failed · performance: an index of what these pieces did · none: no index at all. */
+export type Presentable = "capability" | "performance" | "none";
+
+export function presentable({ problem, gates, Cpk, modelStudy }: CapabilityStudy): Presentable {
+  if (problem !== null) return "none";
+  const hasIndex = modelStudy !== null || Cpk !== null;
+  return hasIndex && gates.every((gate) => gate.passed !== false) ? "capability" : "performance";
+}
