@@ -33,8 +33,8 @@ const MOST_CORRELATED = 0.99;
  *
  * The independent one is exact where the rules have an exact form; the correlated one is simulated with the
  * judging code. Runs on one side and zones are what suffers: with r = 0.3 the four Western Electric rules
- * give twice as many, limits alone hardly more or less while sigma is that of the points. With sigma from moving ranges
- * the limits draw in as well, and everything grows. A negative r does the contrary.
+ * give twice as many, limits alone no more while sigma is that of the points. With sigma from moving ranges
+ * the limits draw in as well: about four times as many, for either. A negative r does the contrary.
  *
  * Source: the effect as in L. C. Alwan and H. V. Roberts, Journal of Business & Economic Statistics 6 (1988)
  * 87-95 (from memory).

@@ -47,7 +47,8 @@ export function startEwma(chart: EwmaChart): EwmaState {
  * it holds for unequal ones. "steady" limits put the bracket at 1 from the first point on: easier to draw
  * by hand, blinder at the start. A smoothed value beyond a limit by more than a billionth of sigma signals.
  *
- * Unit of the readings. `EwmaDesign` names λ and L; 0.2 and 2.962 give 500 points per false alarm.
+ * Unit of the readings. `EwmaDesign` names λ and L; 0.2 and 2.962 give 494 points per false alarm
+ * with exact limits, 500 with steady ones (`ewmaRunLength`).
  *
  * Source: ISO 7870-6 (from memory); S. W. Roberts, Technometrics 1 (1959) 239-250 (from memory).
  *

@@ -1,12 +1,14 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { InvalidInput } from "../../../lib/checks";
+import { randomStream } from "../../../lib/random/random-stream";
 import { RULE_SETS, ruleBySlug } from "../../../lib/rules/known-rules";
 import type { RulePattern } from "../../../lib/rules/pattern";
 import { type RunRule, runRule } from "../../../lib/rules/rule";
 import { absorptionTimes } from "../../../lib/run-length/absorption";
 import { normalBetween } from "../../../lib/run-length/normal-between";
 import { type RunLengthAt, rulesRunLengths } from "../../../lib/run-length/rules-run-length";
+import { simulateRunLength } from "../../../lib/run-length/simulate";
 import { type ZonePattern, zoneChain } from "../../../lib/run-length/zone-chain";
 import table from "../../reference/average-run-lengths.json";
 import { casesOf, expectedAt, halfUnit } from "./cases";
@@ -82,6 +84,20 @@ describe("computed independently", () => {
         // The table gives six digits.
         expect(Math.abs(got / value - 1), `${combination} at ${i}`).toBeLessThan(5e-6);
       });
+    }
+  });
+});
+
+describe("the judging code falls on the table within four standard errors", () => {
+  const slugs = ["beyond-3s", "two-of-three-2s", "four-of-five-1s", "eight-one-side"];
+  test.each(Object.entries(table.data.run_rules))("rules %s", (combination, values) => {
+    const rules = rulesOf(combination.split("+").map((number) => slugs[Number(number) - 1]!));
+    for (const i of [0, 4, 6]) {
+      const shift = table.data.shifts_in_sigma[i]!;
+      const random = randomStream(24, `${combination} at ${shift}`);
+      const nextPoint = () => random.normal() + shift;
+      const { mean, standardError } = simulateRunLength({ rules, nextPoint, runs: 1_000 });
+      expect(Math.abs(mean! - values[i]!), `shift ${shift}`).toBeLessThan(4 * standardError!);
     }
   });
 });
@@ -212,7 +228,7 @@ describe("edge", () => {
     const { mean } = at([own({ kind: "trend", of: 30 })], 0);
     expect(mean! / 1.326e32).toBeGreaterThan(0.9);
     expect(mean! / 1.326e32).toBeLessThan(1.1);
-  });
+  }, 30_000);
 
   test("a simulation that never sees a signal says so", () => {
     const rules = [own({ kind: "trend", of: 30 }), beyond(8, 2, 2)];
