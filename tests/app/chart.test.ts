@@ -1,0 +1,136 @@
+import { join } from "node:path";
+import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
+import { type Database, openDatabase } from "../../db/connection";
+import { listFeatures } from "../../db/queries/features";
+import { featureHistory } from "../../db/queries/history";
+import { evaluate } from "../../lib/evaluation/evaluate";
+import { fixed } from "../../lib/format/numbers";
+import { limitsForSize } from "../../lib/limits/limits-for-size";
+import { accessibilityFaults, overflow } from "./accessibility";
+import { browserForThisFile } from "./browser";
+import { signInAs } from "./people";
+
+const browser = browserForThisFile();
+let database: Database;
+let feature: { id: number; name: string };
+
+beforeAll(async () => {
+  database = await openDatabase(join(inject("dataFolder"), "steadyrest.db"));
+  const found = (await listFeatures(database)).find(
+    ({ part, name }) => part.number === "H-210" && name === "Output bore height above base",
+  );
+  feature = found!;
+});
+afterAll(() => database.close());
+
+/** The chart as lib has it, from the same database. */
+async function judged() {
+  const history = (await featureHistory(database, feature.id))!;
+  return { history, evaluation: evaluate(history.series, history.setup) };
+}
+
+const OTHERS_SEEN = ["1440", "1024", "1920"] as const;
+
+describe("the control chart", () => {
+  test("says in one sentence where the feature stands, and draws the limits that lib computes", async () => {
+    const { history, evaluation } = await judged();
+    const page = await browser.page();
+    await signInAs(page, "viewer");
+    await page.goto(`/features/${feature.id}`);
+    await page.getByText(/Signals since .* Beyond 3 sigma above/).waitFor();
+
+    const version = evaluation.versions.at(-1)!;
+    const { location, spread } = limitsForSize(version, 5);
+    const places = 4; // One more than the feature's resolution of 0.001 mm.
+    expect(history.feature.resolution).toBe(0.001);
+    const texts = await page.getByRole("slider").locator("svg text").allTextContents();
+    for (const value of [location.lower, location.centre, location.upper, spread!.centre, spread!.upper]) {
+      expect(texts).toContain(fixed(value, places));
+    }
+  });
+
+  test("marks points beyond a limit as diamonds and brackets patterns with a short phrase", async () => {
+    const page = await browser.page();
+    await signInAs(page, "viewer");
+    await page.goto(`/features/${feature.id}`);
+    const chart = page.getByRole("slider", { name: "Subgroups on the control chart" });
+    await chart.getByText("2 of 3 beyond 2 sigma above").waitFor();
+    await page.getByRole("listitem").filter({ hasText: "beyond a limit" }).waitFor();
+    await page.getByText("limits 1, 21 Aug 2026").waitFor();
+  });
+
+  test("the arrow keys walk over the points, and the panel has lib's figures", async () => {
+    const { history, evaluation } = await judged();
+    const { points, formed } = evaluation;
+    const last = points.count - 1;
+    const page = await browser.page();
+    await signInAs(page, "viewer");
+    await page.goto(`/features/${feature.id}`);
+    const chart = page.getByRole("slider", { name: "Subgroups on the control chart" });
+    await chart.focus();
+    await page.keyboard.press("End");
+    await page.keyboard.press("ArrowLeft");
+    const panel = page.getByRole("complementary", { name: "The chosen subgroup" });
+    await panel.getByRole("heading", { name: `Subgroup ${last}` }).waitFor();
+    expect(await panel.textContent()).toContain(`${fixed(points.mean[last - 1]!, 4)} mm`);
+    const readings = await panel.getByRole("row").allTextContents();
+    for (let k = formed.start[last - 1]!; k < formed.start[last]!; k++) {
+      const reading = fixed(history.series.value[formed.order[k]!]!, 3);
+      expect(readings.some((row) => row.includes(reading))).toBe(true);
+    }
+    expect(await chart.getAttribute("aria-valuetext")).toContain(`${last}`);
+    await page.keyboard.press("Home");
+    expect(Number(await chart.getAttribute("aria-valuenow"))).toBe(
+      Number(await chart.getAttribute("aria-valuemin")),
+    );
+  });
+
+  test("colours points by fixture, with a shape for each, from the address and from the list", async () => {
+    const page = await browser.page();
+    await signInAs(page, "viewer");
+    await page.goto(`/features/${feature.id}?colour=fixture`);
+    for (const fixture of ["FX-1", "FX-2", "FX-3"]) {
+      await page.getByRole("listitem").filter({ hasText: fixture }).waitFor();
+    }
+    await page.getByLabel("Colour by").selectOption("");
+    await page.getByRole("listitem").filter({ hasText: "within limits" }).waitFor();
+  });
+
+  test("marks the moment that the address asks for", async () => {
+    const page = await browser.page();
+    await signInAs(page, "viewer");
+    await page.goto(`/features/${feature.id}?from=2026-11-11T06:00:00Z`);
+    await page.getByText("since 11 Nov 2026").waitFor();
+  });
+
+  test("an unknown feature is not found", async () => {
+    const page = await browser.page();
+    await signInAs(page, "engineer");
+    const response = await page.goto("/features/999999");
+    expect(response?.status()).toBe(404);
+  });
+
+  test.each(["light", "dark"] as const)(
+    "axe-core finds nothing, %s; and nothing reaches beyond the window",
+    async (colorScheme) => {
+      for (const width of [1440, 390]) {
+        const page = await browser.page({ colorScheme, viewport: { width, height: 900 } });
+        await signInAs(page, "engineer");
+        await page.goto(`/features/${feature.id}`);
+        await page.getByRole("slider", { name: "Subgroups on the control chart" }).waitFor();
+        expect(await accessibilityFaults(page)).toEqual([]);
+        expect(await overflow(page)).toBeLessThanOrEqual(0);
+      }
+    },
+  );
+
+  test.each(OTHERS_SEEN)("pictures at %s", async (width) => {
+    for (const colorScheme of ["light", "dark"] as const) {
+      const page = await browser.page({ colorScheme, viewport: { width: Number(width), height: 900 } });
+      await signInAs(page, "engineer");
+      await page.goto(`/features/${feature.id}`);
+      await page.getByRole("slider", { name: "Subgroups on the control chart" }).press("End");
+      expect(await browser.screenshot(page, `chart-${width}-${colorScheme}`)).toContain("chart-");
+    }
+  });
+});
