@@ -29,6 +29,9 @@ const REFINEMENTS = 2;
  * the condition of X and lose twice the digits (Longley's data: 8 digits more here). Columns are scaled to length 1
  * first, and the solution is corrected twice by the regression of its residuals.
  *
+ * Residuals that are all within the rounding of the readings count as 0: a line through exact points has no scatter and
+ * no t.
+ *
  * `columns` are those of X: one of ones stands for an intercept. Coefficients are in the unit of y over that of their
  * column.
  *
@@ -70,6 +73,8 @@ export function leastSquares(
     residuals = residualsOf(y, { columns, solution, scales });
   }
 
+  if (isRounding(residuals, y)) residuals.fill(0);
+
   const degreesOfFreedom = rows - count;
   let squares = 0;
   for (const residual of residuals) squares += residual * residual;
@@ -90,6 +95,13 @@ export function leastSquares(
     rSquared: total === 0 ? null : 1 - squares / total,
     inverse,
   });
+}
+
+/** Whether all residuals are no larger than what the readings lost on becoming doubles: then nothing scatters. */
+function isRounding(residuals: Float64Array, y: ArrayLike<number>): boolean {
+  let largest = 0;
+  for (let i = 0; i < y.length; i++) largest = Math.max(largest, Math.abs(y[i]!));
+  return residuals.every((residual) => Math.abs(residual) <= 8 * Number.EPSILON * largest);
 }
 
 /** Householder vectors, one a column, and the upper triangle R, row by row. */
