@@ -1,8 +1,8 @@
 import type { Computed } from "../computed";
 import { type EstimatedLimits, estimateLimits } from "../limits/estimate-limits";
 import type { Estimator } from "../limits/estimators";
-import { type SubgroupSummary, summariseSubgroup } from "../subgroups/summarise";
-import type { Evaluation } from "./evaluate";
+import { summariseSubgroup } from "../subgroups/summarise";
+import type { Evaluation, Points } from "./evaluate";
 import type { EvaluationSetup } from "./setup";
 
 export type Baseline = {
@@ -31,14 +31,23 @@ export function baselineLimits(
   },
 ): Baseline {
   const { values, formed, points } = evaluation;
-  const summaries: SubgroupSummary[] = [];
-  for (let number = 0; number < points.count; number++) {
-    const at = points.at[number] as number;
-    if (at < from || at > to || points.excluded[number]) continue;
-    summaries.push(summariseSubgroup(values, formed, number));
-  }
+  const summaries = countingBetween(points, { from, to }).map((number) =>
+    summariseSubgroup(values, formed, number),
+  );
   return {
     subgroups: summaries.length,
     limits: estimateLimits({ chart: setup.plan.chart, subgroups: summaries, estimator }),
   };
+}
+
+/** The subgroups of a baseline: those whose last reading lies in [from, to] and that are not excluded. */
+export function countingBetween(
+  { count, at, excluded }: Pick<Points, "count" | "at" | "excluded">,
+  { from, to }: { from: number; to: number },
+): number[] {
+  const numbers: number[] = [];
+  for (let number = 0; number < count; number++) {
+    if (at[number]! >= from && at[number]! <= to && excluded[number] === 0) numbers.push(number);
+  }
+  return numbers;
 }

@@ -1,0 +1,69 @@
+import { z } from "zod";
+import { EFFECTIVE } from "./engineer-answers";
+
+/** Longer than any reason so far, short enough for a line of the record. */
+const LONGEST_REASON = 500;
+
+const id = z.coerce.number().int().positive();
+
+/** A subgroup as people number it, from 1; empty and half-typed fields become 0, which no subgroup has. */
+const subgroup = z
+  .string()
+  .trim()
+  .transform((text) => (/^\d{1,9}$/.test(text) ? Number(text) : 0));
+
+const reason = z
+  .string()
+  .trim()
+  .max(LONGEST_REASON, `it has more than ${LONGEST_REASON} characters; shorten it.`);
+
+/** The chart as its page saw it: a late measurement may since have moved the numbers of its subgroups. */
+const seen = { count: z.coerce.number().int().min(0), lastAt: z.coerce.number() };
+
+export const FreezeForm = z.object({
+  feature: id,
+  first: subgroup,
+  last: subgroup,
+  effective: z.enum(EFFECTIVE),
+  effectiveNumber: subgroup,
+  reason,
+  ...seen,
+});
+
+export const LeaveOutForm = z.object({
+  feature: id,
+  first: subgroup,
+  last: subgroup,
+  cause: reason,
+  detail: reason,
+  ...seen,
+});
+
+export const TakeBackForm = z.object({ exclusion: id });
+
+/** "12 to 15" in a form, as positions from 0; or why they name no subgroups, in words. */
+export function positionsOf(
+  { first, last }: { first: number; last: number },
+  count: number,
+): { ok: true; from: number; to: number } | { ok: false; why: string } {
+  if (count === 0) return { ok: false, why: "there is no subgroup yet." };
+  const isOne = (number: number) => number >= 1 && number <= count;
+  if (!isOne(first) || !isOne(last)) {
+    return {
+      ok: false,
+      why: `name the first and the last subgroup by their numbers, from 1 to ${count}. Take them from the chart, or type them.`,
+    };
+  }
+  if (first > last) {
+    return {
+      ok: false,
+      why: `subgroup ${first} comes after subgroup ${last}. Enter the earlier one first.`,
+    };
+  }
+  return { ok: true, from: first - 1, to: last - 1 };
+}
+
+/** The assigned cause as it is kept: the one from the list, what was added in words, or both. */
+export function causeWords({ cause, detail }: { cause: string; detail: string }): string {
+  return [cause, detail].filter((part) => part !== "").join(": ");
+}
