@@ -3,6 +3,7 @@ import { InvalidInput } from "../../../lib/checks";
 import type { Computed } from "../../../lib/computed";
 import { leastSquares } from "../../../lib/regression/least-squares";
 import { fitLine } from "../../../lib/regression/line";
+import { modelOf } from "../../accuracy/table";
 import strd from "../../reference/strd-regression.json";
 
 function found<T>(result: Computed<T>): T {
@@ -10,19 +11,7 @@ function found<T>(result: Computed<T>): T {
   return result.value;
 }
 
-type Set = { rows: string[][]; degree?: number; intercept?: boolean };
-const sets = strd.data as unknown as Record<string, Set>;
-
-/** The columns of the model that NIST certifies: an intercept unless it says no, powers up to the degree. */
-function modelOf({ rows, degree = 1, intercept = true }: Set): { y: number[]; columns: number[][] } {
-  const y = rows.map((row) => Number(row[0]));
-  const predictors = rows[0]!.slice(1).map((_, j) => rows.map((row) => Number(row[j + 1])));
-  const powers =
-    predictors.length === 1
-      ? Array.from({ length: degree }, (_, k) => predictors[0]!.map((x) => x ** (k + 1)))
-      : predictors;
-  return { y, columns: [...(intercept ? [y.map(() => 1)] : []), ...powers] };
-}
+const sets = strd.data as unknown as Record<string, Parameters<typeof modelOf>[0]>;
 
 const certified = (name: string): number[] => {
   const value = strd.printed.find((one) => one.name === name)!.printed;
