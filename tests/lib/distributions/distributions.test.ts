@@ -69,6 +69,11 @@ const functionsOf: Record<string, (parameters: Record<string, number>) => Functi
   "student-t": ({ degreesOfFreedom: v = 0 }) => ({
     cumulative: (t) => studentTCdf(t, v),
     upperTail: (t) => studentTUpperTail(t, v),
+    // t² is F of 1 and ν; at 0, where that has no density, it is 1/(√ν B(½, ν/2)), and B is what x = y = ½ leave.
+    density: (t) =>
+      t === 0
+        ? (betaPrefactor({ x: 0.5, y: 0.5, a: 0.5, b: v / 2 }) * 2 ** (0.5 + v / 2)) / Math.sqrt(v)
+        : Math.abs(t) * fDensity(t * t, { numerator: 1, denominator: v }),
     quantile: (p) => studentTQuantile(p, v),
     upperQuantile: (q) => -studentTQuantile(q, v),
   }),
