@@ -5,6 +5,7 @@ import { leastSquares } from "../../lib/regression/least-squares";
 import { mean, sampleStandardDeviation } from "../../lib/summary/moments";
 import lew from "../reference/beam-deflection.json";
 import anova from "../reference/strd-anova.json";
+import further from "../reference/strd-further.json";
 import regression from "../reference/strd-regression.json";
 import univariate from "../reference/strd-univariate.json";
 
@@ -56,10 +57,12 @@ function row(
 }
 
 function univariateRows(): AccuracyRow[] {
-  const sets = Object.entries(univariate.data).map(([set, texts]) => ({
+  const printed = [...univariate.printed, ...further.univariate.printed];
+  const data = { ...univariate.data, ...further.univariate.data };
+  const sets = Object.entries(data).map(([set, texts]) => ({
     set,
     values: (texts as (string | number)[]).map(Number),
-    certified: (name: string) => certifiedIn(univariate.printed, `${set} ${name}`)[0]!,
+    certified: (name: string) => certifiedIn(printed, `${set} ${name}`)[0]!,
     names: { mean: "mean", sd: "sd (n-1)", r1: "r1" },
   }));
   const series = {
@@ -86,7 +89,8 @@ function univariateRows(): AccuracyRow[] {
 }
 
 function anovaRows(): AccuracyRow[] {
-  return Object.entries(anova.data).flatMap(([set, groups]) => {
+  const printed = [...anova.printed, ...further.anova.printed];
+  return Object.entries({ ...anova.data, ...further.anova.data }).flatMap(([set, groups]) => {
     const texts = groups as (string | number)[][];
     const { between, within, F } = found(
       oneWayAnova(
@@ -103,7 +107,7 @@ function anovaRows(): AccuracyRow[] {
       "residual deviation": ["sd", Math.sqrt(within.meanSquare)],
     };
     return Object.entries(figures).map(([figure, [name, ours]]) =>
-      row("anova", { set, figure, certified: certifiedIn(anova.printed, `${set} ${name}`)[0]!, ours }),
+      row("anova", { set, figure, certified: certifiedIn(printed, `${set} ${name}`)[0]!, ours }),
     );
   });
 }
@@ -111,11 +115,12 @@ function anovaRows(): AccuracyRow[] {
 type RegressionSet = { rows: string[][]; degree?: number; intercept?: boolean };
 
 function regressionRows(): AccuracyRow[] {
-  const sets = regression.data as unknown as Record<string, RegressionSet>;
+  const printed = [...regression.printed, ...further.regression.printed];
+  const sets = { ...regression.data, ...further.regression.data } as unknown as Record<string, RegressionSet>;
   return Object.entries(sets).flatMap(([set, model]) => {
     const { y, columns } = modelOf(model);
     const fitted = found(leastSquares(y, columns));
-    const certified = (name: string) => certifiedIn(regression.printed, `${set} ${name}`);
+    const certified = (name: string) => certifiedIn(printed, `${set} ${name}`);
     const each = (figure: string, name: string, ours: readonly number[]) =>
       certified(name).map((value, j) =>
         row("regression", { set, figure: `${figure} ${j + 1}`, certified: value, ours: ours[j]! }),
