@@ -126,13 +126,7 @@ export function blockCount(data: Buffer): number {
 
 /** Unpacks a block into `into`, beginning at position `at`; returns the position after its last measurement. */
 export function decodeBlockInto(data: Buffer, into: MeasurementSeries, at: number): number {
-  if (data[0] !== FORMAT) {
-    throw new Error(
-      `Measurement block has format ${data[0]}, expected ${FORMAT}: written by a newer version?`,
-    );
-  }
-  // Typed-array views need an 8-byte boundary; a buffer that Node took from its pool may not start on one.
-  const aligned = data.byteOffset % 8 === 0 ? data : Buffer.from(new Uint8Array(data).buffer);
+  const aligned = readable(data);
   const bytes = aligned.buffer;
   const count = blockCount(aligned);
   let position = aligned.byteOffset + 16;
@@ -142,6 +136,16 @@ export function decodeBlockInto(data: Buffer, into: MeasurementSeries, at: numbe
     position += columnSize(encoding, count);
   }
   return at + count;
+}
+
+function readable(data: Buffer): Buffer {
+  if (data[0] !== FORMAT) {
+    throw new Error(
+      `Measurement block has format ${data[0]}, expected ${FORMAT}: written by a newer version?`,
+    );
+  }
+  // Typed-array views need an 8-byte boundary; a buffer that Node took from its pool may not start on one.
+  return data.byteOffset % 8 === 0 ? data : Buffer.from(new Uint8Array(data).buffer);
 }
 
 function readColumn(
@@ -161,6 +165,20 @@ function readColumn(
   } else {
     to.set(numbersAt(bytes, position, encoding, count), at);
   }
+}
+
+/** No block has its times, which are its first column, behind this byte. */
+export const TIMES_END = 16 + 16 + 8 * BLOCK_SIZE;
+
+/** When the measurements of a block were taken, in its order; `data` may end at TIMES_END. */
+export function blockTimes(data: Buffer): Float64Array {
+  const aligned = readable(data);
+  const count = blockCount(aligned);
+  const times = new Float64Array(count);
+  const position = aligned.byteOffset + 16;
+  const encoding = new Float64Array(aligned.buffer, position, 1)[0] as number;
+  readColumn(aligned.buffer, position + 8, encoding, count, times, 0);
+  return times;
 }
 
 /** Unpacks blocks that follow each other into one series. */

@@ -7,7 +7,7 @@ import {
   SOURCE_KINDS,
 } from "../../lib/measurements/series";
 import type { Connection } from "../connection";
-import { BLOCK_SIZE, decodeBlocks, encodeBlock } from "./block";
+import { BLOCK_SIZE, blockTimes, decodeBlocks, encodeBlock, TIMES_END } from "./block";
 
 /*
  * Where measurements lie, and why in two places.
@@ -203,6 +203,30 @@ export function replaceSeries(connection: Connection, feature: number, series: M
   connection.sqlite.prepare("delete from measurement_block where feature_id = ?").run(feature);
   connection.sqlite.prepare("delete from measurement_arrival where feature_id = ?").run(feature);
   writeBlocks(connection, feature, series);
+}
+
+/**
+ * Tells of every measurement taken in [from, to] which feature it is of and when it was taken, in no order.
+ * Reads of each block that reaches into the range only the times.
+ */
+export function tellTimes(
+  { sqlite }: Connection,
+  { from, to }: Required<TimeRange>,
+  tell: (feature: number, takenAt: number) => void,
+): void {
+  const blocks = sqlite
+    .prepare(
+      `select feature_id, substr(data, 1, ${TIMES_END}) from measurement_block
+       where last_at >= ? and first_at <= ?`,
+    )
+    .raw();
+  for (const [feature, data] of blocks.iterate(from, to) as Iterable<[number, Buffer]>) {
+    for (const at of blockTimes(data)) if (at >= from && at <= to) tell(feature, at);
+  }
+  const arrivals = sqlite
+    .prepare("select feature_id, taken_at from measurement_arrival where taken_at between ? and ?")
+    .raw();
+  for (const [feature, at] of arrivals.iterate(from, to) as Iterable<[number, number]>) tell(feature, at);
 }
 
 /** Rows waiting in arrival order. */
