@@ -1,6 +1,7 @@
 import { notFound } from "next/navigation";
 import { listAlarms } from "../../../db/queries/alarms";
 import { featureHistory } from "../../../db/queries/history";
+import { listCauses } from "../../../db/queries/sources";
 import { RIBBON_KINDS, type RibbonKind, type ShownWindow } from "../../../lib/chart/feature-chart";
 import { evaluate } from "../../../lib/evaluation/evaluate";
 import { joinSignals } from "../../../lib/evaluation/patterns";
@@ -8,15 +9,22 @@ import { limitsWords, standingWords } from "../../../lib/evaluation/standing-wor
 import { chartWords, partName } from "../../../lib/format/names";
 import { toleranceWords } from "../../../lib/format/numbers";
 import { momentIn } from "../../../lib/format/times";
-import { requirePage } from "../../access";
+import { mayRun, requirePage } from "../../access";
 import { OpenAlarms } from "../../alarms/open-alarms";
 import { database } from "../../database";
 import { LinkButton } from "../../fittings/controls";
 import { Note } from "../../fittings/note";
 import { PageFrame, Section } from "../../fittings/page-frame";
 import { plant } from "../../plant";
+import { BaselinePreview } from "./baseline-preview";
 import { Chart } from "./chart";
+import { ComputedPanel } from "./computed-panel";
+import { EngineerPanel } from "./engineer-panel";
+import { baselineFrom, engineerView } from "./engineer-view";
 import { loadChart } from "./load-chart";
+import { OverviewStrip } from "./overview-strip";
+import { PointsTable } from "./points-table";
+import { VariationPanel } from "./variation-panel";
 
 type Params = {
   params: Promise<{ id: string }>;
@@ -42,6 +50,7 @@ export default async function FeaturePage({ params, searchParams }: Params) {
     query: { window: windowFrom(asked.w), from: momentFrom(asked.from) },
     zone,
   });
+  const baseline = baselineFrom(asked.baseline, { count: view.count });
   const moment = (at: number) => momentIn(at, zone);
   const inForce = limits.find((row) => row.version === evaluation.progress.limits?.version) ?? null;
 
@@ -72,11 +81,59 @@ export default async function FeaturePage({ params, searchParams }: Params) {
             soon as a subgroup of {setup.plan.subgroupSize} is complete; nothing needs to be repaired.
           </Note>
         ) : (
-          <Chart view={view} colour={kindFrom(asked.colour)} />
+          <>
+            <Chart view={view} colour={kindFrom(asked.colour)} />
+            <OverviewStrip
+              history={history}
+              evaluation={evaluation}
+              view={view}
+              address={addressWithout(id, asked, "w")}
+              zone={zone}
+            />
+            <PointsTable view={view} />
+          </>
         )}
       </Section>
+      {view.count > 0 && mayRun(person, "freezeChartLimits") ? (
+        <Section title="Limits and left-out subgroups" id="limits" purpose={ENGINEERS_WORK}>
+          <EngineerPanel
+            {...engineerView(history, evaluation, { baseline, zone })}
+            causes={await listCauses(db)}
+            address={addressWithout(id, asked, "baseline")}
+          >
+            <BaselinePreview history={history} evaluation={evaluation} baseline={baseline} zone={zone} />
+          </EngineerPanel>
+        </Section>
+      ) : null}
+      {view.count > 0 ? (
+        <>
+          <Section title="Where the variation comes from" id="variation">
+            <VariationPanel history={history} evaluation={evaluation} />
+          </Section>
+          <Section title="How is this computed" id="computed">
+            <ComputedPanel history={history} evaluation={evaluation} />
+          </Section>
+        </>
+      ) : null}
     </PageFrame>
   );
+}
+
+const ENGINEERS_WORK =
+  "Limits never move by themselves: a person chooses a baseline and freezes them with a reason.";
+
+/** The page's address with what was asked for, but for one part of it. */
+function addressWithout(
+  id: number,
+  asked: Record<string, string | string[] | undefined>,
+  left: string,
+): string {
+  const query = new URLSearchParams();
+  for (const [name, text] of Object.entries(asked)) {
+    if (name !== left && typeof text === "string") query.set(name, text);
+  }
+  const text = query.toString();
+  return `/features/${id}${text === "" ? "" : `?${text}`}`;
 }
 
 /** "120-180": first and last subgroup, counted from 0. */
