@@ -1,0 +1,120 @@
+import { fixed } from "../../lib/format/numbers";
+import type { Course } from "../../lib/sources/own-course";
+import styles from "./course-chart.module.css";
+
+const WIDTH = 1100;
+const HEIGHT = 210;
+const LEFT = 64;
+const RIGHT = 76;
+const TOP = 14;
+const BOTTOM = 30;
+
+export type CourseView = {
+  lots: { id: number; code: string }[];
+  changedFrom: number;
+  /** The source that moved comes first. */
+  courses: (Course & { code: string })[];
+};
+
+/**
+ * What each source itself read on the features that moved, lot by lot: the one that moved as filled diamonds,
+ * its neighbours as hollow marks. Plain SVG, drawn on the server.
+ */
+export function CourseChart({ view, summary }: { view: CourseView; summary: string }) {
+  const { lots, courses, changedFrom } = view;
+  const values = courses.flatMap(({ points }) => points.map(({ deviation }) => deviation));
+  const top = Math.max(1, Math.ceil(Math.max(...values)));
+  const bottom = Math.min(-1, Math.floor(Math.min(...values)));
+  const x = (place: number) => LEFT + ((place + 0.5) * (WIDTH - LEFT - RIGHT)) / lots.length;
+  const y = (value: number) => TOP + ((top - value) * (HEIGHT - TOP - BOTTOM)) / (top - bottom);
+  const boundary = (x(changedFrom) + x(changedFrom - 1)) / 2;
+  const places = new Map(lots.map(({ id }, place) => [id, place]));
+  const ticks = Array.from({ length: top - bottom + 1 }, (_, step) => bottom + step);
+  const labels = labelAt(courses.map(({ points }) => y(points.at(-1)?.deviation ?? 0)));
+  const labelled = lots.map((_, place) => place).filter((place) => (lots.length - 1 - place) % 6 === 0);
+  return (
+    <section className={styles.frame} aria-label="Course of each source" {...REACHABLE}>
+      <svg viewBox={`0 0 ${WIDTH} ${HEIGHT}`} role="img" aria-label={summary} className={styles.chart}>
+        {ticks.map((tick) => (
+          <g key={tick}>
+            <line
+              className={tick === 0 ? styles.zero : styles.line}
+              x1={LEFT}
+              x2={WIDTH - RIGHT}
+              y1={y(tick)}
+              y2={y(tick)}
+            />
+            <text x={LEFT - 8} y={y(tick) + 4} textAnchor="end">
+              {tick === 0 ? "0" : fixed(tick, 0, { signed: true })}
+            </text>
+          </g>
+        ))}
+        <text
+          x={14}
+          y={y((top + bottom) / 2)}
+          textAnchor="middle"
+          transform={`rotate(-90 14 ${y((top + bottom) / 2)})`}
+        >
+          sigma
+        </text>
+        {labelled.map((place) => (
+          <text key={place} x={x(place)} y={HEIGHT - 10} textAnchor="middle">
+            {lots[place]?.code}
+          </text>
+        ))}
+        <line className={styles.boundary} x1={boundary} x2={boundary} y1={TOP - 8} y2={HEIGHT - BOTTOM} />
+        <text className={styles.boundaryText} x={boundary + 6} y={TOP + 2}>
+          {lots[changedFrom]?.code} and later
+        </text>
+        {courses.map((course, i) => {
+          const at = course.points.map(({ lot, deviation }) => ({
+            x: x(places.get(lot) ?? 0),
+            y: y(deviation),
+          }));
+          const look = i === 0 ? styles.moved : LOOKS[(i - 1) % LOOKS.length];
+          return (
+            <g key={course.source} className={look}>
+              <path
+                className={styles.path}
+                d={at
+                  .map((point, n) => `${n === 0 ? "M" : "L"}${point.x.toFixed(1)} ${point.y.toFixed(1)}`)
+                  .join("")}
+              />
+              {at.map((point) => (
+                <path key={point.x} className={styles.mark} d={markAt(point, i)} />
+              ))}
+              <text className={styles.name} x={WIDTH - RIGHT + 10} y={(labels[i] ?? 0) + 4}>
+                {course.code}
+              </text>
+            </g>
+          );
+        })}
+      </svg>
+    </section>
+  );
+}
+
+/** Not something to press, but a frame that scrolls must be reachable by keyboard (WCAG 2.2, 2.1.1). */
+const REACHABLE = { tabIndex: 0 };
+
+const LOOKS = [styles.first, styles.second, styles.third];
+const LABEL_HEIGHT = 15;
+
+/** Heights of names at the end of the lines, moved apart where they would overlap. */
+function labelAt(wanted: readonly number[]): number[] {
+  const order = wanted.map((_, i) => i).sort((a, b) => wanted[a]! - wanted[b]!);
+  const placed = [...wanted];
+  for (const [n, i] of order.entries()) {
+    const above = order[n - 1];
+    if (above !== undefined) placed[i] = Math.max(placed[i]!, placed[above]! + LABEL_HEIGHT);
+  }
+  return placed;
+}
+
+/** A diamond for the one that moved; circle, square and triangle for its neighbours. */
+function markAt({ x, y }: { x: number; y: number }, i: number): string {
+  if (i === 0) return `M${x} ${y - 5}l5 5l-5 5l-5 -5Z`;
+  if (i % 3 === 1) return `M${x - 3.5} ${y}a3.5 3.5 0 1 0 7 0a3.5 3.5 0 1 0 -7 0Z`;
+  if (i % 3 === 2) return `M${x - 3.2} ${y - 3.2}h6.4v6.4h-6.4Z`;
+  return `M${x} ${y - 4}l4 7h-8Z`;
+}

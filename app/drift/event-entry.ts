@@ -1,0 +1,68 @@
+import { z } from "zod";
+import { SOURCE_EVENTS, type SourceEventKind } from "../../db/queries/sources";
+import { zoneTable } from "../../lib/intake/zone";
+
+export type EventFields = Record<"source" | "event" | "when" | "note", string>;
+
+/** What the form shows after it was sent; `attempt` counts, so that fields show what was typed. */
+export type EventAnswer = {
+  done: boolean;
+  message: string;
+  faults: Partial<EventFields>;
+  fields: EventFields;
+  attempt: number;
+};
+
+export type EventEntry = { sourceId: number; event: SourceEventKind; at: number; note: string };
+
+const MINUTE_MS = 60_000;
+
+/** A wall time as a browser's field for date and time gives it, with or without seconds. */
+const WALL_TIME = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}(:\d{2})?$/;
+
+/** Reads the form; times are those of the plant's clock. Every field that will not do gets its own sentence. */
+export function readEventForm(
+  form: FormData,
+  { zone, now }: { zone: string; now: number },
+): { fields: EventFields } & ({ ok: true; entry: EventEntry } | { ok: false; faults: Partial<EventFields> }) {
+  const text = (name: keyof EventFields) => {
+    const value = form.get(name);
+    return typeof value === "string" ? value : "";
+  };
+  const fields = { source: text("source"), event: text("event"), when: text("when"), note: text("note") };
+  const offset = zoneTable(zone);
+  const read = z
+    .object({
+      source: z.coerce
+        .number({ error: "Choose a source." })
+        .int("Choose a source.")
+        .positive("Choose a source."),
+      event: z.enum(SOURCE_EVENTS, { error: "Choose what was done." }),
+      when: z
+        .string()
+        .regex(WALL_TIME, "Enter day and time.")
+        .transform((wall) => Date.parse(`${wall}Z`))
+        .refine(Number.isFinite, "There is no such day or time.")
+        .transform((localMs) => localMs - MINUTE_MS * offset(localMs))
+        .refine((at) => at < now + MINUTE_MS, "This lies ahead. Log it once it is done."),
+      note: z.string().trim().max(500, "At most 500 characters."),
+    })
+    .safeParse(fields);
+  if (read.success) {
+    const { source, event, when, note } = read.data;
+    return { ok: true, fields, entry: { sourceId: source, event, at: when, note } };
+  }
+  const faults: Partial<EventFields> = {};
+  for (const { path, message } of read.error.issues) faults[path[0] as keyof EventFields] ??= message;
+  return { ok: false, fields, faults };
+}
+
+/** An instant as a field for date and time wants it, on the plant's clock. */
+export function wallTime(at: number, zone: string): string {
+  const parts = new Intl.DateTimeFormat("sv-SE", {
+    timeZone: zone,
+    dateStyle: "short",
+    timeStyle: "short",
+  }).format(at);
+  return parts.replace(" ", "T");
+}
