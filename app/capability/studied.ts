@@ -24,6 +24,7 @@ export async function studied(
     // The gauge's share is not kept with the feature; its gate says so.
     gaugeShare: null,
     confidence: CONFIDENCE,
+    answered: history.answered,
   });
   return { history, result };
 }

@@ -5,7 +5,7 @@ import { type Connection, once } from "../connection";
 import type { FeatureRow } from "../queries/features";
 import { alarm, alarmEvent } from "../schema";
 
-/** An excursion that returned to normal longer ago than this, before the feature's last measurement, is history. */
+/** In a first file, an excursion that was over longer ago than this before its end is history. */
 const STILL_NEWS_MS = 24 * 60 * 60 * 1000;
 
 type News = {
@@ -14,6 +14,8 @@ type News = {
   /** Start of the excursion that still runs, if one does. */
   runningFirstAt: number | null;
   lastAt: number | null;
+  /** The feature's last measurement before the news; null when these are its first. */
+  lastBefore: number | null;
   /** True when `excursions` are all there are, so that an alarm without one has lost its evidence. */
   whole: boolean;
   at: number;
@@ -22,12 +24,13 @@ type News = {
 /**
  * Brings a feature's alarms up to date with its excursions; returns how many were raised.
  *
- * One excursion is one alarm: further signals join it, and it returns to normal with it. An excursion that
- * is over and a day old when it is first seen raises none: a history that is brought in does not call
- * anybody. An alarm whose excursion is gone is marked, never deleted, and so are the notes on it.
+ * One excursion is one alarm: further signals join it, and it returns to normal with it. What came after the
+ * measurements known before is news and raises one, also when it is over already: Friday's excursion is
+ * Monday's alarm. A history that is brought in as a feature's first file calls nobody but for its last day. An alarm whose excursion is gone is marked, never deleted, and so are the notes on it.
  */
 export function followAlarms(connection: Connection, news: News): number {
-  const { feature, excursions, runningFirstAt, lastAt, whole, at } = news;
+  const { feature, excursions, runningFirstAt, lastAt, lastBefore, whole, at } = news;
+  const newsFrom = lastBefore ?? (lastAt === null ? Number.POSITIVE_INFINITY : lastAt - STILL_NEWS_MS);
   const known = openQuery(connection).all({ featureId: feature.id });
   const matched = new Set<number>();
   let raised = 0;
@@ -41,7 +44,7 @@ export function followAlarms(connection: Connection, news: News): number {
     if (match) {
       matched.add(match.id);
       follow(connection, match, { feature, excursion, running, at });
-    } else if (running || (lastAt !== null && excursion.latestAt >= lastAt - STILL_NEWS_MS)) {
+    } else if (running || excursion.latestAt > newsFrom) {
       raise(connection, { feature, excursion, running, at });
       raised++;
     }

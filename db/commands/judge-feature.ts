@@ -5,7 +5,7 @@ import { type Excursion, PROGRESS_FORMAT, type Progress, type Signal } from "../
 import type { MeasurementSeries } from "../../lib/measurements/series";
 import type { Connection } from "../connection";
 import { readProgress, saveProgress } from "../measurements/feature-state";
-import { readSeries } from "../measurements/store";
+import { latestAt, readSeries } from "../measurements/store";
 import type { FeatureRow } from "../queries/features";
 import { setupOf } from "../queries/history";
 import { followAlarms } from "./follow-alarms";
@@ -44,8 +44,9 @@ export function judgeNews(
 ): JudgeResult {
   const setup = setupOf(connection, feature);
   const known = readProgress(connection, feature.id);
+  const lastBefore = known?.lastAt ?? null;
   const continued = known?.format === PROGRESS_FORMAT ? continueEvaluation(known, news, setup) : null;
-  if (!continued) return judgeAnew(connection, { feature, at });
+  if (!continued) return judgeAnew(connection, { feature, at, lastBefore });
 
   saveProgress(connection, feature.id, { progress: continued.progress, setup });
   addSignals(connection, feature.id, continued.signals);
@@ -54,6 +55,7 @@ export function judgeNews(
     excursions: continued.excursions,
     runningFirstAt: continued.progress.excursion?.firstAt ?? null,
     lastAt: continued.progress.lastAt,
+    lastBefore,
     whole: false,
     at,
   });
@@ -66,7 +68,16 @@ export function judgeNews(
  */
 export function judgeAnew(
   connection: Connection,
-  { feature, at }: { feature: FeatureRow; at: number },
+  {
+    feature,
+    at,
+    lastBefore = latestAt(connection, feature.id),
+  }: {
+    feature: FeatureRow;
+    at: number;
+    /** The feature's last measurement as it was judged before; what came later is news. */
+    lastBefore?: number | null;
+  },
 ): JudgeResult {
   const { countSignals } = statementsOf(connection);
   const before = countSignals.get(feature.id) as number;
@@ -76,6 +87,7 @@ export function judgeAnew(
     excursions,
     runningFirstAt: progress.excursion?.firstAt ?? null,
     lastAt: progress.lastAt,
+    lastBefore,
     whole: true,
     at,
   });

@@ -4,7 +4,7 @@ import type { MeasurementSeries, NameColumn } from "../../lib/measurements/serie
 import type { ChartKind, Exclusion, LimitsVersion } from "../../lib/plan/feature-plan";
 import { type Connection, connectionOf, type Database, once } from "../connection";
 import { readSeries } from "../measurements/store";
-import { account, exclusion, limits, lot, piece, source, subgroupLabel } from "../schema";
+import { account, alarm, exclusion, limits, lot, piece, source, subgroupLabel } from "../schema";
 import { type FeatureRow, readFeature } from "./features";
 
 export type LimitsRow = LimitsVersion & {
@@ -25,6 +25,8 @@ export type FeatureHistory = {
   setup: EvaluationSetup;
   limits: LimitsRow[];
   exclusions: ExclusionRow[];
+  /** From first to latest signal of the alarms that a person has closed. */
+  answered: { from: number; to: number }[];
 };
 
 /** All that a feature's chart is made of; null when there is no such feature. One contiguous read of its blocks. */
@@ -40,7 +42,16 @@ export async function featureHistory(database: Database, id: number): Promise<Fe
     setup: setupFrom(feature, versions, exclusions),
     limits: versions,
     exclusions,
+    answered: answeredOf(connection, id),
   };
+}
+
+function answeredOf({ orm }: Connection, featureId: number): { from: number; to: number }[] {
+  return orm
+    .select({ from: alarm.firstAt, to: alarm.latestAt })
+    .from(alarm)
+    .where(and(eq(alarm.featureId, featureId), eq(alarm.state, "closed")))
+    .all();
 }
 
 /** What a feature is judged by; for functions of db/. */

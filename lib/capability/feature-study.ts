@@ -38,6 +38,8 @@ export type FeatureStudyInput = {
   kind?: FeatureKind | null | undefined;
   /** The judged history, when the caller has it already. */
   evaluation?: Evaluation | undefined;
+  /** Spans of alarms that a person has closed, in the time of the measurements. */
+  answered?: readonly { from: number; to: number }[] | undefined;
 };
 
 export type FeatureStudy = {
@@ -51,7 +53,7 @@ export type FeatureStudy = {
   pieces: number;
   /** Null when no measurement in the window states its lot. */
   lots: number | null;
-  /** Patterns completed inside the window. */
+  /** Patterns completed inside the window that nobody has answered. */
   unresolvedSignals: number;
   excludedReadings: number;
   /** First and last measurement in the window; null when it is empty. */
@@ -69,7 +71,8 @@ export type FeatureStudy = {
  * the pieces it names. A subgroup counts when all its readings do.
  *
  * Signals are those that the limits in force gave inside the window; a lasting pattern counts once, as in
- * `joinSignals`. With chosen lots, a pattern counts when its last subgroup is of the lots.
+ * `joinSignals`. With chosen lots, a pattern counts when its last subgroup is of the lots. One whose alarm a
+ * person has closed is answered and does not count as unresolved; its readings still do.
  *
  * @throws InvalidInput as `capabilityStudy` and `estimateLimits` do
  */
@@ -86,9 +89,10 @@ export function featureStudy(input: FeatureStudyInput): FeatureStudy {
   const values = valuesAt(evaluation.values, chosen.positions);
   const pieces = countPieces(series, chosen.positions);
   const lots = countLots(series, chosen.positions);
+  const answered = input.answered ?? [];
   const unresolvedSignals = joinSignals(
     evaluation.signals.filter((signal) => chosen.subgroupCounts[signal.at] === 1),
-  ).length;
+  ).filter(({ lastTime }) => !answered.some(({ from, to }) => from <= lastTime && lastTime <= to)).length;
   const withinIsZero = !limits.ok && limits.problem.code === "no-variation";
 
   const study = capabilityStudy({

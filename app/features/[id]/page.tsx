@@ -107,12 +107,8 @@ export default async function FeaturePage({ params, searchParams }: Params) {
       ) : null}
       {view.count > 0 ? (
         <>
-          <Section title="Where the variation comes from" id="variation">
-            <VariationPanel history={history} evaluation={evaluation} />
-          </Section>
-          <Section title="How is this computed" id="computed">
-            <ComputedPanel history={history} evaluation={evaluation} />
-          </Section>
+          <VariationPanel history={history} evaluation={evaluation} />
+          <ComputedPanel history={history} evaluation={evaluation} />
         </>
       ) : null}
     </PageFrame>
