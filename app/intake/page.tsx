@@ -1,5 +1,5 @@
 import { Suspense } from "react";
-import { listIntakes } from "../../db/queries/intakes";
+import { listIntakes, listMappings } from "../../db/queries/intakes";
 import { whole } from "../../lib/format/numbers";
 import { mayCall, requirePage } from "../access";
 import { database } from "../database";
@@ -33,6 +33,7 @@ export default async function IntakePage({ searchParams }: { searchParams: Promi
   const waiting = uploads
     .filter(({ id }) => !awaited.has(id))
     .map(({ id, name, bytes }) => ({ id, name, bytes }));
+  const takenNames = (await listMappings(await database())).map(({ name }) => name);
   const limit = (await searchParams).show === "all" ? MOST_SHOWN : USUALLY_SHOWN;
   return (
     <PageFrame
@@ -40,7 +41,13 @@ export default async function IntakePage({ searchParams }: { searchParams: Promi
       purpose="Measurement files come in here. A bad row never stops a file, and every intake can be undone."
     >
       {isAllowed ? (
-        <IntakeDesk waiting={waiting} jobs={jobs} plantZone={zone} mostBytes={mostUploadBytes()} />
+        <IntakeDesk
+          waiting={waiting}
+          jobs={jobs}
+          takenNames={takenNames}
+          plantZone={zone}
+          mostBytes={mostUploadBytes()}
+        />
       ) : (
         <Note kind="remark">
           Bringing files in takes the role engineer. What was brought in, and how it ended, stands below.

@@ -8,6 +8,8 @@ const browser = browserForThisFile();
 const PAGES: readonly [name: string, address: string][] = [
   ["shift-board", "/"],
   ["features", "/features"],
+  ["intake", "/intake"],
+  ["intake-detail", "/intake/1"],
   ["control-plan", "/plan"],
   ["plan-feature", "/plan/features/1"],
   ["plan-part", "/plan/parts/1"],

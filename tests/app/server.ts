@@ -23,13 +23,25 @@ const ANSWER_WITHIN_MS = 30_000;
 const STOP_WITHIN_MS = 5_000;
 
 /**
- * Starts the built application once for all browser tests: on a free port of this machine, with a database of
- * its own that holds the demo. It builds what is out of date first, so `npx vitest --project browser` is enough.
+ * Starts the built application once for all browser tests. It builds what is out of date first, so
+ * `npx vitest --project browser` is enough.
  */
 export default async function startApplication(project: TestProject): Promise<() => Promise<void>> {
   await bundle(ROOT);
   await buildPages(ROOT);
+  const { address, dataFolder, stop } = await startServer();
+  project.provide("address", address);
+  project.provide("dataFolder", dataFolder);
+  return stop;
+}
 
+export type TestServer = { address: string; dataFolder: string; stop: () => Promise<void> };
+
+/**
+ * The built application on a free port of this machine, with a database of its own that holds the demo.
+ * Tests that change more than they can take back start one for themselves.
+ */
+export async function startServer(): Promise<TestServer> {
   const dataFolder = mkdtempSync(join(tmpdir(), "steadyrest-browser-"));
   const env = {
     ...process.env,
@@ -47,16 +59,14 @@ export default async function startApplication(project: TestProject): Promise<()
 
   const address = `http://127.0.0.1:${port}`;
   await untilItAnswers(address, () => server.exitCode !== null);
-  project.provide("address", address);
-  project.provide("dataFolder", dataFolder);
-
-  return async () => {
+  const stop = async () => {
     server.kill("SIGTERM");
     const patience = setTimeout(() => server.kill("SIGKILL"), STOP_WITHIN_MS);
     await ended;
     clearTimeout(patience);
     rmSync(dataFolder, { recursive: true, force: true });
   };
+  return { address, dataFolder, stop };
 }
 
 async function verb(words: string[], env: NodeJS.ProcessEnv): Promise<void> {

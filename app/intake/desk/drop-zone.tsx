@@ -1,6 +1,6 @@
 "use client";
 
-import { type DragEvent, useRef, useState } from "react";
+import { type DragEvent, useEffect, useRef, useState } from "react";
 import { Button } from "../../fittings/controls";
 import { sizeWords } from "../result-words";
 import styles from "./desk.module.css";
@@ -15,6 +15,9 @@ export function DropZone({
 }) {
   const input = useRef<HTMLInputElement>(null);
   const [isOver, setOver] = useState(false);
+  // Files that are chosen before the page's scripts run would be lost without a word.
+  const [isReady, setReady] = useState(false);
+  useEffect(() => setReady(true), []);
 
   function drop(event: DragEvent) {
     event.preventDefault();
@@ -50,6 +53,7 @@ export function DropZone({
         type="file"
         multiple
         hidden
+        disabled={!isReady}
         tabIndex={-1}
         aria-label="Measurement files"
         accept=".csv,.txt,.tsv,.xlsx,.xlsm,text/csv,text/plain"

@@ -23,7 +23,8 @@ export function FieldChoices({
   const isWide = mapping.layout === "wide";
   const choose = (column: MappedColumn, ref: ColumnRef) => {
     const time = column === "taken_at" && ref !== null ? null : mapping.time;
-    onChange({ ...mapping, time, columns: { ...mapping.columns, [column]: ref } });
+    const valueColumns = withoutColumn(mapping.valueColumns, ref);
+    onChange({ ...mapping, time, valueColumns, columns: { ...mapping.columns, [column]: ref } });
   };
   return TIDY_GROUPS.map(({ legend, columns }) => {
     // In the wide layout each value column has its own.
@@ -44,6 +45,12 @@ export function FieldChoices({
       </FieldGroup>
     );
   });
+}
+
+/** A column that becomes a lot or a temperature is no feature any more. */
+function withoutColumn(valueColumns: Mapping["valueColumns"], ref: ColumnRef): Mapping["valueColumns"] {
+  if (ref === null || "constant" in ref) return valueColumns;
+  return valueColumns.filter(({ column }) => column !== ref.column);
 }
 
 function FieldChoice({

@@ -20,6 +20,7 @@ type LookedAt = DeskItem & { stage: "looked at" };
 /** One file on the desk: what it is, how it stands, what can be done with it. */
 export function FileCard({
   item,
+  takenNames,
   plantZone,
   isOpen,
   onOpen,
@@ -31,6 +32,7 @@ export function FileCard({
   onStop,
 }: {
   item: DeskItem;
+  takenNames: readonly string[];
   plantZone: string;
   isOpen: boolean;
   onOpen: (isOpen: boolean) => void;
@@ -69,10 +71,10 @@ export function FileCard({
               <Button
                 kind={readingOf(item.look) === "to map" && !isOpen ? "main" : "plain"}
                 aria-expanded={isOpen}
-                aria-label={`Columns and preview of ${item.name}`}
+                aria-label={`${openWord(item.look, isOpen)} ${item.name}`}
                 onClick={() => onOpen(!isOpen)}
               >
-                {isOpen ? "Fold" : readingOf(item.look) === "to map" ? "Map columns" : "Look"}
+                {openWord(item.look, isOpen)}
               </Button>
             </>
           ) : null}
@@ -82,7 +84,7 @@ export function FileCard({
             </Button>
           ) : null}
           {canBeTriedAgain(item) ? (
-            <Button onClick={() => onAgain(item, item.id)} aria-label={`Look at ${item.name} again`}>
+            <Button onClick={() => onAgain(item, item.id)} aria-label={`Look again at ${item.name}`}>
               Look again
             </Button>
           ) : null}
@@ -93,13 +95,15 @@ export function FileCard({
           )}
         </div>
       </div>
-      <FileBody item={item} />
+      <FileBody item={item} isOpen={isOpen} />
       {item.stage === "looked at" && isOpen ? (
         <MappingEditor
           key={item.id}
           id={item.id}
           fileName={item.name}
           look={item.look}
+          takenNames={takenNames}
+          message={item.message}
           plantZone={plantZone}
           onLook={(look) => onLook(item, look)}
           onTake={(request) => onTake(item, request)}
@@ -107,6 +111,11 @@ export function FileCard({
       ) : null}
     </li>
   );
+}
+
+function openWord(look: Look, isOpen: boolean): string {
+  if (isOpen) return "Fold";
+  return readingOf(look) === "to map" ? "Map columns" : "Look at";
 }
 
 function canBeTriedAgain(item: DeskItem): item is DeskItem & { stage: "job" } {
@@ -169,9 +178,11 @@ function JobWord({ job }: { job: Job }) {
   }
 }
 
-function FileBody({ item }: { item: DeskItem }) {
+function FileBody({ item, isOpen }: { item: DeskItem; isOpen: boolean }) {
   if (item.stage === "turned away") return <Note kind="refused">{item.message}</Note>;
-  if (item.stage === "looked at" && item.message !== "") return <Note kind="refused">{item.message}</Note>;
+  // Where the mapping is open, the message stands beside its button.
+  if (item.stage === "looked at" && item.message !== "" && !isOpen)
+    return <Note kind="refused">{item.message}</Note>;
   if (item.stage === "sending")
     return <progress className={styles.bar} max={1} value={item.share} aria-label={`Sending ${item.name}`} />;
   if (item.stage !== "job") return null;

@@ -7,12 +7,15 @@ import styles from "./editor.module.css";
 
 const SAMPLES = 3;
 
+/** Not something to press, but what scrolls must be reachable by keyboard (WCAG 2.2, 2.1.1). */
+const REACHABLE = { tabIndex: 0 };
+
 /** The file's own columns with what stands in them, and what each is taken for. */
 export function FileColumns({ look, mapping }: { look: Look; mapping: Mapping }) {
   const uses = usesOf(mapping);
   const columns = look.header.map((column, index) => ({ key: `${index} ${column}`, column, index }));
   return (
-    <section className={styles.columns} aria-label="Columns of the file">
+    <section className={styles.columns} aria-label="Columns of the file" {...REACHABLE}>
       <h4>Columns of the file</h4>
       <ol>
         {columns.map(({ key, column, index }) => {

@@ -20,11 +20,14 @@ const ASK_EVERY_MS = 500;
 export function IntakeDesk({
   waiting,
   jobs,
+  takenNames,
   plantZone,
   mostBytes,
 }: {
   waiting: readonly WaitingFile[];
   jobs: readonly Job[];
+  /** Names of saved mappings. */
+  takenNames: readonly string[];
   plantZone: string;
   mostBytes: number;
 }) {
@@ -107,7 +110,7 @@ export function IntakeDesk({
     queue.current = queue.current.filter((queued) => queued.item.key !== item.key);
     const isLeftOver =
       item.stage === "job" && (item.job.state === "failed" || item.job.state === "cancelled");
-    if (item.stage === "looked at" || item.stage === "opening" || isLeftOver) void discardFile(item.id);
+    if (item.stage === "looked at" || item.stage === "opening" || isLeftOver) await discardFile(item.id);
     change({ do: "clear", key: item.key });
     setOpenKey((open) => (open === item.key ? null : open));
   }
@@ -163,7 +166,10 @@ export function IntakeDesk({
     <div className={styles.desk}>
       <DropZone onFiles={drop} mostBytes={mostBytes} />
       {items.length > 0 ? (
-        <section aria-label="Files on the desk">
+        <section aria-labelledby="files-on-the-desk">
+          <h2 id="files-on-the-desk" className="only-read-out">
+            Files on the desk
+          </h2>
           {ready.length > 1 ? (
             <p className={styles.together}>
               <Button kind="main" onClick={() => ready.forEach((item) => void take(item, asItIs(item.look)))}>
@@ -176,6 +182,7 @@ export function IntakeDesk({
               <FileCard
                 key={item.key}
                 item={item}
+                takenNames={takenNames}
                 plantZone={plantZone}
                 isOpen={openKey === item.key}
                 onOpen={(isOpen) => setOpenKey(isOpen ? item.key : null)}

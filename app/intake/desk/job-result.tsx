@@ -48,7 +48,7 @@ export function JobResult({ job, touched }: { job: Job; touched: TouchedFeature[
           </ul>
         </details>
       ) : null}
-      <p>
+      <p className={styles.more}>
         <Link href={`/intake/${outcome.id}`}>
           {outcome.refused > 0 ? "Refused rows, notices and undo" : "Details and undo"}
         </Link>

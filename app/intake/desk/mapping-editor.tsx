@@ -27,6 +27,8 @@ export function MappingEditor({
   id,
   fileName,
   look,
+  takenNames,
+  message,
   plantZone,
   onLook,
   onTake,
@@ -34,12 +36,16 @@ export function MappingEditor({
   id: string;
   fileName: string;
   look: Look;
+  /** Names of saved mappings. */
+  takenNames: readonly string[];
+  /** Why the file could not be taken in; empty when nobody tried. */
+  message: string;
   plantZone: string;
   onLook: (look: Look) => void;
   onTake: (request: CommitRequest) => Promise<void>;
 }) {
   const [mapping, setMapping] = useState(look.mapping);
-  const [saveAs, setSaveAs] = useState(look.saved ?? nameFrom(fileName));
+  const [saveAs, setSaveAs] = useState(look.saved ?? freeName(fileName, takenNames));
   const [size, setSize] = useState("");
   const [isTouched, setTouched] = useState(false);
   const [fault, setFault] = useState("");
@@ -139,7 +145,9 @@ export function MappingEditor({
         />
       </FieldGroup>
       <div className={styles.finish}>
-        <p role="status">{fault || (isLooking ? "Reading …" : lookedWords(look))}</p>
+        <p role="status" className={fault || message ? styles.refused : undefined}>
+          {fault || message || (isLooking ? "Reading …" : lookedWords(look))}
+        </p>
         <Button type="submit" kind="main" disabled={look.problems.length > 0 || isLooking || isStarting}>
           {isStarting ? "Starting …" : "Take the file in"}
         </Button>
@@ -148,13 +156,21 @@ export function MappingEditor({
   );
 }
 
-/** "Cell-A_2026-11-13.csv" is likely one of many "Cell-A" files. */
-function nameFrom(fileName: string): string {
+/**
+ * "Cell-A_2026-11-13.csv" is likely one of many "Cell-A" files. Where another layout has that name already,
+ * the file's own whole name, and then a number, tells them apart.
+ */
+function freeName(fileName: string, takenNames: readonly string[]): string {
   const bare = fileName.replace(/\.[^.]*$/, "");
   const undated = bare
     .replace(/\d{4}-?\d{2}-?\d{2}/g, "")
     .replace(/[-_ ]+(mon|tues|wednes|thurs|fri|satur|sun)day/gi, "")
     .replace(/[-_ ]+$/, "")
     .trim();
-  return undated || bare;
+  const isFree = (name: string) => name !== "" && !takenNames.includes(name);
+  const plain = [undated, bare].find(isFree);
+  if (plain !== undefined) return plain;
+  let number = 2;
+  while (!isFree(`${bare} ${number}`)) number++;
+  return `${bare} ${number}`;
 }

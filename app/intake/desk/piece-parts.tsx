@@ -28,7 +28,8 @@ export function PieceParts({
   const choose = (at: number, column: string) => {
     const next = [...piece];
     next[at] = column;
-    onChange({ ...mapping, piece: next.filter((part) => part !== NONE) });
+    const valueColumns = mapping.valueColumns.filter((value) => value.column !== column);
+    onChange({ ...mapping, valueColumns, piece: next.filter((part) => part !== NONE) });
   };
   return (
     <FieldGroup legend="Piece" hint={piece.length > 0 ? `Serial: ${serialOf(piece, file)}` : PIECE_HOLDS}>
