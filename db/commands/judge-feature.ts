@@ -1,9 +1,8 @@
-import type { Statement } from "better-sqlite3";
 import { continueEvaluation } from "../../lib/evaluation/continue-evaluation";
 import { evaluate } from "../../lib/evaluation/evaluate";
 import { type Excursion, PROGRESS_FORMAT, type Progress, type Signal } from "../../lib/evaluation/progress";
 import type { MeasurementSeries } from "../../lib/measurements/series";
-import type { Connection } from "../connection";
+import { type Connection, once } from "../connection";
 import { readProgress, saveProgress } from "../measurements/feature-state";
 import { latestAt, readSeries } from "../measurements/store";
 import type { FeatureRow } from "../queries/features";
@@ -12,27 +11,13 @@ import { followAlarms } from "./follow-alarms";
 
 export type JudgeResult = { signals: number; alarms: number };
 
-type Statements = {
-  dropSignals: Statement;
-  addSignal: Statement;
-  countSignals: Statement;
-};
-const prepared = new WeakMap<Connection, Statements>();
-
-function statementsOf(connection: Connection): Statements {
-  const known = prepared.get(connection);
-  if (known) return known;
-  const { sqlite } = connection;
-  const statements: Statements = {
-    dropSignals: sqlite.prepare("delete from signal where feature_id = ?"),
-    addSignal: sqlite.prepare(
-      "insert into signal (feature_id, chart, at, rule, direction, at_time, members) values (?, ?, ?, ?, ?, ?, ?)",
-    ),
-    countSignals: sqlite.prepare("select count(*) from signal where feature_id = ?").pluck(),
-  };
-  prepared.set(connection, statements);
-  return statements;
-}
+const statementsOf = once(({ sqlite }) => ({
+  dropSignals: sqlite.prepare("delete from signal where feature_id = ?"),
+  addSignal: sqlite.prepare(
+    "insert into signal (feature_id, chart, at, rule, direction, at_time, members) values (?, ?, ?, ?, ?, ?, ?)",
+  ),
+  countSignals: sqlite.prepare("select count(*) from signal where feature_id = ?").pluck(),
+}));
 
 /**
  * Judges new measurements that all come after those judged before. Signals, state and alarms follow; the

@@ -1,8 +1,7 @@
-import type { Statement } from "better-sqlite3";
 import type { Progress } from "../../lib/evaluation/progress";
 import type { EvaluationSetup } from "../../lib/evaluation/setup";
 import { type Standing, standingOf } from "../../lib/evaluation/standing";
-import type { Connection } from "../connection";
+import { type Connection, once } from "../connection";
 
 /*
  * A feature's judged state is stored in two rows: what every measurement changes, which is kept small, and
@@ -13,33 +12,23 @@ import type { Connection } from "../connection";
 const OF_EVERY_MEASUREMENT = ["readings", "lastAt", "latest"] as const;
 type OfEveryMeasurement = (typeof OF_EVERY_MEASUREMENT)[number];
 
-type Statements = { read: Statement; saveState: Statement; saveStanding: Statement; readRecent: Statement };
-const prepared = new WeakMap<Connection, Statements>();
-
-function statementsOf(connection: Connection): Statements {
-  const known = prepared.get(connection);
-  if (known) return known;
-  const { sqlite } = connection;
-  const statements: Statements = {
-    read: sqlite
-      .prepare(
-        `select s.progress, t.recent from feature_state s join feature_standing t on t.feature_id = s.feature_id
+const statementsOf = once(({ sqlite }) => ({
+  read: sqlite
+    .prepare(
+      `select s.progress, t.recent from feature_state s join feature_standing t on t.feature_id = s.feature_id
          where s.feature_id = ?`,
-      )
-      .raw(),
-    saveState: sqlite.prepare(
-      `insert into feature_state (feature_id, last_at, progress) values (?, ?, ?)
+    )
+    .raw(),
+  saveState: sqlite.prepare(
+    `insert into feature_state (feature_id, last_at, progress) values (?, ?, ?)
        on conflict (feature_id) do update set last_at = excluded.last_at, progress = excluded.progress`,
-    ),
-    readRecent: sqlite.prepare("select recent, standing from feature_standing where feature_id = ?").raw(),
-    saveStanding: sqlite.prepare(
-      `insert into feature_standing (feature_id, recent, standing) values (?, ?, ?)
+  ),
+  readRecent: sqlite.prepare("select recent, standing from feature_standing where feature_id = ?").raw(),
+  saveStanding: sqlite.prepare(
+    `insert into feature_standing (feature_id, recent, standing) values (?, ?, ?)
        on conflict (feature_id) do update set recent = excluded.recent, standing = excluded.standing`,
-    ),
-  };
-  prepared.set(connection, statements);
-  return statements;
-}
+  ),
+}));
 
 /** What the evaluation remembered when it last judged the feature; null when it never did. */
 export function readProgress(connection: Connection, featureId: number): Progress | null {

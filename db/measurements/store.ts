@@ -1,4 +1,3 @@
-import type { Statement } from "better-sqlite3";
 import { firstAtOrAfter, inOrder, merged, sliced } from "../../lib/measurements/order";
 import {
   emptySeries,
@@ -6,7 +5,7 @@ import {
   NAME_COLUMNS,
   SOURCE_KINDS,
 } from "../../lib/measurements/series";
-import type { Connection } from "../connection";
+import { type Connection, once } from "../connection";
 import { BLOCK_SIZE, blockTimes, decodeBlocks, encodeBlock, TIMES_END } from "./block";
 
 /*
@@ -41,54 +40,35 @@ type ArrivalRow = [number, number, number | null, ...number[]];
 
 export type TimeRange = { from?: number; to?: number };
 
-/** Prepared statements of one connection; preparing them anew for each of 50 features would cost more than running them. */
-type Statements = {
-  blocks: Statement;
-  blocksBetween: Statement;
-  arrivals: Statement;
-  addArrival: Statement;
-  addBlock: Statement;
-  dropBlock: Statement;
-  latest: Statement;
-};
-const prepared = new WeakMap<Connection, Statements>();
-
-function statementsOf(connection: Connection): Statements {
-  const known = prepared.get(connection);
-  if (known) return known;
-  const { sqlite } = connection;
-  const statements: Statements = {
-    blocks: sqlite
-      .prepare(
-        "select data from measurement_block where feature_id = ? order by first_at, first_intake, first_line",
-      )
-      .pluck(),
-    blocksBetween: sqlite.prepare(
-      `select id, data from measurement_block where feature_id = @feature and last_at >= @from and first_at <= @to
+const statementsOf = once(({ sqlite }) => ({
+  blocks: sqlite
+    .prepare(
+      "select data from measurement_block where feature_id = ? order by first_at, first_intake, first_line",
+    )
+    .pluck(),
+  blocksBetween: sqlite.prepare(
+    `select id, data from measurement_block where feature_id = @feature and last_at >= @from and first_at <= @to
        order by first_at, first_intake, first_line`,
-    ),
-    arrivals: sqlite
-      .prepare(
-        `select ${ARRIVAL_COLUMNS.join(", ")} from measurement_arrival
+  ),
+  arrivals: sqlite
+    .prepare(
+      `select ${ARRIVAL_COLUMNS.join(", ")} from measurement_arrival
          where feature_id = @feature and taken_at >= @from and taken_at <= @to`,
-      )
-      .raw(),
-    addArrival: sqlite.prepare(
-      `insert into measurement_arrival (feature_id, ${ARRIVAL_COLUMNS.join(", ")})
+    )
+    .raw(),
+  addArrival: sqlite.prepare(
+    `insert into measurement_arrival (feature_id, ${ARRIVAL_COLUMNS.join(", ")})
        values (${Array(ARRIVAL_COLUMNS.length + 1)
          .fill("?")
          .join(", ")})`,
-    ),
-    addBlock: sqlite.prepare(
-      `insert into measurement_block (feature_id, first_at, first_intake, first_line, last_at, count, data)
+  ),
+  addBlock: sqlite.prepare(
+    `insert into measurement_block (feature_id, first_at, first_intake, first_line, last_at, count, data)
        values (?, ?, ?, ?, ?, ?, ?)`,
-    ),
-    dropBlock: sqlite.prepare("delete from measurement_block where id = ?"),
-    latest: sqlite.prepare("select last_at from feature_state where feature_id = ?").pluck(),
-  };
-  prepared.set(connection, statements);
-  return statements;
-}
+  ),
+  dropBlock: sqlite.prepare("delete from measurement_block where id = ?"),
+  latest: sqlite.prepare("select last_at from feature_state where feature_id = ?").pluck(),
+}));
 
 /** One feature's measurements in time order, all of them or those taken in [from, to]. */
 export function readSeries(
