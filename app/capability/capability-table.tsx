@@ -43,17 +43,20 @@ export function CapabilityTable({
         {
           key: "feature",
           head: "Feature",
-          width: "15%",
+          width: "17%",
           cell: ({ feature }) => <FeatureCell feature={feature} window={window} />,
         },
         {
           key: "claim",
           head: "What can be said",
-          width: "31%",
-          cell: ({ study }) => <p className={styles.rowClaim}>{study.claim}</p>,
+          cell: (row) => (
+            <>
+              <p className={styles.rowClaim}>{row.study.claim}</p>
+              <DataLine row={row} />
+            </>
+          ),
         },
         { key: "gates", head: "Gates", cell: ({ study }) => <GateMarks gates={study.gates} /> },
-        { key: "data", head: "Measured", tight: true, cell: (row) => <DataCell row={row} /> },
         {
           key: "within",
           head: "Capability",
@@ -88,10 +91,11 @@ const WITHIN_WORDS: Record<Presentable, string> = {
 function FeatureCell({ feature, window }: { feature: FeatureRow; window: ChosenWindow }) {
   return (
     <>
-      <Link href={`/capability/${feature.id}?window=${window.slug}`}>{feature.name}</Link>
+      <Link href={`/capability/${feature.id}?window=${window.slug}`} className={styles.name}>
+        {feature.name}
+      </Link>{" "}
       <span className={styles.under}>
-        {partName(feature.part)}
-        {feature.keyCharacteristic ? <span className={styles.key}>key</span> : null}
+        {partName(feature.part)} {feature.keyCharacteristic ? <span className={styles.key}>key</span> : null}{" "}
         <Link href={`/features/${feature.id}`} aria-label={`Control chart of ${feature.name}`}>
           chart
         </Link>
@@ -100,17 +104,15 @@ function FeatureCell({ feature, window }: { feature: FeatureRow; window: ChosenW
   );
 }
 
-function DataCell({ row: { feature, study, subgroups, lots } }: { row: CapabilityRow }) {
+/** What the claim rests on; nothing measured says so itself. */
+function DataLine({ row: { feature, study, subgroups, lots } }: { row: CapabilityRow }) {
+  if (study.count === 0) return null;
   return (
-    <span className={styles.data}>
-      <span>{counted(study.count, "reading")}</span>
-      <span>
-        {counted(subgroups, "subgroup")}, {lots === null ? "lots not stated" : counted(lots, "lot")}
-      </span>
-      <span>
-        mean <Num value={study.mean} resolution={feature.resolution} extra={1} unit={feature.unit} />
-      </span>
-    </span>
+    <p className={styles.data}>
+      {counted(study.count, "reading")}, {counted(subgroups, "subgroup")},{" "}
+      {lots === null ? "lots not stated" : counted(lots, "lot")}, mean{" "}
+      <Num value={study.mean} resolution={feature.resolution} extra={1} unit={feature.unit} />
+    </p>
   );
 }
 

@@ -7,17 +7,16 @@ import styles from "./capability.module.css";
 export function IndexLines({ study, names }: { study: CapabilityStudy; names: readonly IndexName[] }) {
   return (
     <span className={styles.indexLines}>
-      {names.map((name) => (
-        <span key={name} className={styles.indexLine}>
-          <span className={styles.indexName}>{name}</span>
-          <Num value={study[name]} places={2} absent="not computed" />
-          {study[name] === null ? null : (
+      {names
+        .filter((name) => study[name] !== null)
+        .map((name) => (
+          <span key={name} className={styles.indexLine}>
+            <span className={styles.indexName}>{name}</span> <Num value={study[name]} places={2} />{" "}
             <span className={styles.bound}>
               at least <AtLeast value={study.lowerBounds[name]} />
             </span>
-          )}
-        </span>
-      ))}
+          </span>
+        ))}
     </span>
   );
 }

@@ -1,7 +1,6 @@
 import type { ExclusionRow } from "../../../db/queries/history";
 import type { FeatureStudy, StudyWindow } from "../../../lib/capability/feature-study";
-import { counted, whole } from "../../../lib/format/numbers";
-import { Note } from "../../fittings/note";
+import { counted, whole, withUnit } from "../../../lib/format/numbers";
 import { Num } from "../../fittings/num";
 import { Table } from "../../fittings/table";
 import { When } from "../../fittings/when";
@@ -53,7 +52,7 @@ export function DataBehind({
           <dd>
             {limits.ok ? (
               <>
-                {significant(limits.value.sigma, 3)} {unit === "none" ? "" : unit}
+                {withUnit(significant(limits.value.sigma, 3), unit)}
                 <span className={styles.estimator}>
                   {ESTIMATOR_WORDS[limits.value.estimator] ?? limits.value.estimator}
                 </span>
@@ -68,7 +67,7 @@ export function DataBehind({
           <dd>
             {study.sdOverall === null
               ? "not to be estimated"
-              : `${significant(study.sdOverall, 3)} ${unit === "none" ? "" : unit}`}
+              : withUnit(significant(study.sdOverall, 3), unit)}
             <span className={styles.estimator}>of all readings, n − 1 below</span>
           </dd>
         </div>
@@ -76,10 +75,12 @@ export function DataBehind({
           <dt>Values</dt>
           <dd>{feature.isReduced ? "reduced to 20 °C" : "as measured"}</dd>
         </div>
+        <div>
+          <dt>Left out with a cause</dt>
+          <dd>{excludedReadings === 0 ? "nothing" : counted(excludedReadings, "reading")}</dd>
+        </div>
       </dl>
-      {exclusions.length === 0 ? (
-        <Note kind="remark">Nothing was left out of this window.</Note>
-      ) : (
+      {exclusions.length === 0 ? null : (
         <Table
           caption={`${counted(excludedReadings, "reading")} left out with an assigned cause`}
           rows={exclusions}

@@ -2,10 +2,10 @@ import { linearScale, niceTicks, type Span, spanOf } from "../../../lib/chart/sc
 import type { Tolerance } from "../../../lib/plan/feature-plan";
 
 /** Size of both pictures of the distribution, in units of their own. */
-export const FIGURE = { width: 620, height: 350, left: 50, right: 604, top: 64, bottom: 298 };
+export const FIGURE = { width: 620, height: 344, left: 54, right: 604, top: 48, bottom: 292 };
 
 /** Of the per-lot strip. */
-export const STRIP = { width: 960, height: 270, left: 64, right: 848, top: 14, bottom: 222 };
+export const STRIP = { width: 1040, height: 270, left: 64, top: 14, bottom: 218 };
 
 /** Wider apart than this times the readings' own width, limits would press the readings into a line. */
 const WIDEST = 25;
@@ -45,8 +45,8 @@ export function axisTicks(span: Span, { room, most }: { room: number; most: numb
   return niceTicks(span, 2);
 }
 
-/** Width of a letter of 12 px, about. */
-const LETTER = 6.4;
+/** Width of a letter as the pictures write it, about. */
+export const LETTER = 7;
 
 export type PlacedLabel = { text: string; x: number; row: number };
 

@@ -1,9 +1,11 @@
 import type { Histogram } from "../../../lib/capability/histogram";
+import { numberWords } from "../../../lib/capability/words";
 import { niceTicks } from "../../../lib/chart/scale";
 import { normalDensity } from "../../../lib/distributions/normal";
-import { counted, fixed, withUnit } from "../../../lib/format/numbers";
+import { counted, withUnit } from "../../../lib/format/numbers";
 import { Num } from "../../fittings/num";
 import { Table } from "../../fittings/table";
+import { significant } from "../figure-words";
 import styles from "./detail.module.css";
 import { at, FIGURE, horizontal, shownSpan, vertical } from "./figure-places";
 import { Picture } from "./picture";
@@ -38,7 +40,7 @@ export function HistogramPicture({
   const ticks = niceTicks({ low: 0, high: top }, 5).values.filter(Number.isInteger);
 
   const outside = bins.reduce((sum, bin) => sum + bin.outside, 0);
-  const widthWords = withUnit(fixed(width, Math.max(0, Math.ceil(-Math.log10(width) + 0.7))), unit);
+  const widthWords = withUnit(widthText(width), unit);
   return (
     <Picture
       id="histogram"
@@ -158,6 +160,11 @@ function curve({
     const value = from + ((to - from) * i) / CURVE_POINTS;
     return `${i === 0 ? "M" : "L"}${at(x(value))} ${at(y(perBin(value)))}`;
   }).join("");
+}
+
+/** Widths are round figures: as few digits as they have. */
+function widthText(width: number): string {
+  return width < 1e-5 ? significant(width, 1) : numberWords(width);
 }
 
 /** Limits too far off to be drawn, in words. */

@@ -1,12 +1,12 @@
 import type { LotSpan, LotSpans } from "../../../lib/capability/lot-spans";
 import { markPath } from "../../../lib/chart/mark-path";
-import { niceTicks } from "../../../lib/chart/scale";
+import { niceTicks, type Span } from "../../../lib/chart/scale";
 import { counted, fixed, whole } from "../../../lib/format/numbers";
 import { Num } from "../../fittings/num";
 import { Table } from "../../fittings/table";
 import { When } from "../../fittings/when";
 import styles from "./detail.module.css";
-import { at, isWithin, STRIP, shownSpan, spacedOut, vertical } from "./figure-places";
+import { at, isWithin, LETTER, STRIP, shownSpan, spacedOut, vertical } from "./figure-places";
 import { Picture } from "./picture";
 import type { ShownFeature } from "./shown-feature";
 
@@ -29,7 +29,7 @@ export function LotPicture({
   feature: ShownFeature;
   zone: string;
 }) {
-  const { tolerance, shown, places } = feature;
+  const { tolerance, places } = feature;
   const drawn = lots.slice(-MOST_LOTS);
   const data = {
     low: Math.min(...drawn.map(({ min }) => min)),
@@ -37,7 +37,21 @@ export function LotPicture({
   };
   const { span } = shownSpan(data.low === data.high ? widened(data.low) : data, tolerance);
   const y = vertical(span, STRIP);
-  const step = (STRIP.right - STRIP.left) / drawn.length;
+  const lines = [
+    { value: tolerance.upper, name: "upper limit", places, className: styles.limit },
+    { value: mean, name: "mean", places: places + 1, className: styles.meanLine },
+    { value: tolerance.lower, name: "lower limit", places, className: styles.limit },
+  ].flatMap(({ value, name, places: own, className }) =>
+    value !== null && isWithin(span, value)
+      ? [{ value, name, label: `${name} ${fixed(value, own)}`, className }]
+      : [],
+  );
+  const labelPlaces = spacedOut(
+    lines.map(({ value }) => y(value)),
+    16,
+  );
+  const right = STRIP.width - 16 - LETTER * Math.max(0, ...lines.map(({ label }) => label.length));
+  const step = (right - STRIP.left) / drawn.length;
   const x = (i: number) => STRIP.left + (i + 0.5) * step;
   const nameOf = ({ lot }: LotSpan) => names.get(lot) ?? `no. ${lot}`;
   const isOutside = ({ min, max }: LotSpan) =>
@@ -45,16 +59,6 @@ export function LotPicture({
     (tolerance.upper !== null && max > tolerance.upper);
   const outside = drawn.filter(isOutside).length;
   const radius = Math.max(1.1, Math.min(3.2, step * 0.4));
-  const lines = rowsOf([
-    { value: tolerance.upper, name: "upper limit", className: styles.limit },
-    { value: mean, name: "mean", className: styles.meanLine },
-    { value: tolerance.lower, name: "lower limit", className: styles.limit },
-  ]).filter(({ value }) => isWithin(span, value));
-  const labelPlaces = spacedOut(
-    lines.map(({ value }) => y(value)),
-    16,
-  );
-
   return (
     <Picture
       id="lots"
@@ -109,12 +113,12 @@ export function LotPicture({
         />
       }
     >
-      <ValueTicks span={span} />
-      {lines.map(({ value, name, className }, i) => (
+      <ValueTicks span={span} right={right} />
+      {lines.map(({ value, name, label, className }, i) => (
         <g key={name}>
-          <line className={className} x1={STRIP.left} x2={STRIP.right} y1={at(y(value))} y2={at(y(value))} />
-          <text className={styles.limitName} x={STRIP.right + 8} y={at(labelPlaces[i]!) + 4}>
-            {name} {name === "mean" ? fixed(value, places + 1) : shown(value)}
+          <line className={className} x1={STRIP.left} x2={right} y1={at(y(value))} y2={at(y(value))} />
+          <text className={styles.limitName} x={right + 8} y={at(labelPlaces[i]!) + 4}>
+            {label}
           </text>
         </g>
       ))}
@@ -136,7 +140,7 @@ export function LotPicture({
           ])
           .join("")}
       />
-      <line className={styles.axis} x1={STRIP.left} x2={STRIP.right} y1={STRIP.bottom} y2={STRIP.bottom} />
+      <line className={styles.axis} x1={STRIP.left} x2={right} y1={STRIP.bottom} y2={STRIP.bottom} />
       {labelled(drawn.length).map((i) => (
         <g key={drawn[i]!.lot}>
           <line className={styles.axis} x1={at(x(i))} x2={at(x(i))} y1={STRIP.bottom} y2={STRIP.bottom + 5} />
@@ -147,7 +151,7 @@ export function LotPicture({
       ))}
       <text
         className={styles.axisTitle}
-        x={(STRIP.left + STRIP.right) / 2}
+        x={(STRIP.left + right) / 2}
         y={STRIP.bottom + 40}
         textAnchor="middle"
       >
@@ -157,20 +161,14 @@ export function LotPicture({
   );
 }
 
-function ValueTicks({ span }: { span: { low: number; high: number } }) {
+function ValueTicks({ span, right }: { span: Span; right: number }) {
   const y = vertical(span, STRIP);
   const { values, places } = niceTicks(span, 6);
   return (
     <g>
       {values.map((value) => (
         <g key={value}>
-          <line
-            className={styles.grid}
-            x1={STRIP.left}
-            x2={STRIP.right}
-            y1={at(y(value))}
-            y2={at(y(value))}
-          />
+          <line className={styles.grid} x1={STRIP.left} x2={right} y1={at(y(value))} y2={at(y(value))} />
           <text className={styles.tick} x={STRIP.left - 7} y={at(y(value)) + 4} textAnchor="end">
             {fixed(value, places)}
           </text>
@@ -178,12 +176,6 @@ function ValueTicks({ span }: { span: { low: number; high: number } }) {
       ))}
     </g>
   );
-}
-
-type Line = { value: number; name: string; className: string | undefined };
-
-function rowsOf(lines: readonly (Omit<Line, "value"> & { value: number | null })[]): Line[] {
-  return lines.flatMap(({ value, ...rest }) => (value === null ? [] : [{ value, ...rest }]));
 }
 
 function widened(value: number): { low: number; high: number } {

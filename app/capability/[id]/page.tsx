@@ -16,6 +16,7 @@ import { Link } from "../../fittings/link";
 import { Note } from "../../fittings/note";
 import { PageFrame, Section } from "../../fittings/page-frame";
 import { StateShape } from "../../fittings/state-word";
+import { When } from "../../fittings/when";
 import { plant } from "../../plant";
 import { ProblemNote } from "../../problem";
 import { presentable } from "../standing-words";
@@ -58,7 +59,7 @@ export default async function CapabilityOfFeaturePage({ params, searchParams }: 
 
   const { feature, exclusions } = found.history;
   const { study } = found.result;
-  const shown = shownFeature(feature);
+  const shown = shownFeature(feature, study.sdOverall);
   const leftOut = exclusionsWithin(exclusions, window);
   return (
     <PageFrame
@@ -104,7 +105,7 @@ export default async function CapabilityOfFeaturePage({ params, searchParams }: 
         />
       ) : (
         <>
-          <Claim found={found} />
+          <Claim found={found} zone={zone} />
           <Section
             title="Gates"
             purpose="What must hold before the word capability is used. One that fails turns the claim into performance."
@@ -166,8 +167,8 @@ const CLAIM_HEADS = {
   none: "No index",
 } as const;
 
-function Claim({ found }: { found: Studied }) {
-  const { study } = found.result;
+function Claim({ found, zone }: { found: Studied; zone: string }) {
+  const { study, firstAt, lastAt, excludedReadings } = found.result;
   const kind = presentable(study);
   return (
     <section className={`${styles.claim} ${styles[kind]}`} aria-labelledby="claim-heading">
@@ -176,6 +177,14 @@ function Claim({ found }: { found: Studied }) {
         {CLAIM_HEADS[kind]}
       </h2>
       <p className={styles.claimWords}>{study.claim}</p>
+      <p className={styles.claimData}>
+        {counted(study.count, "reading")} from <When at={firstAt} zone={zone} as="day" /> to{" "}
+        <When at={lastAt} zone={zone} as="day" />
+        {excludedReadings > 0
+          ? `; ${counted(excludedReadings, "reading")} left out with an assigned cause`
+          : ""}
+        .
+      </p>
     </section>
   );
 }
@@ -184,7 +193,7 @@ function Claim({ found }: { found: Studied }) {
 async function Pictures({ found: { history, result }, zone }: { found: Studied; zone: string }) {
   const { feature, series } = history;
   const { study, values, positions } = result;
-  const shown = shownFeature(feature);
+  const shown = shownFeature(feature, study.sdOverall);
   const bins = histogram({ values, resolution: feature.resolution, tolerance: shown.tolerance });
   const plot = probabilityPlot({ values, confidence: CONFIDENCE });
   const spans = lotSpans({ series, positions, values });

@@ -14,10 +14,15 @@ export type ShownFeature = {
   isReduced: boolean;
 };
 
-export function shownFeature({ unit, resolution, plan }: FeatureRow): ShownFeature {
+/** More than this no figure of these pages shows. */
+const MOST_PLACES = 8;
+
+/** `sigma` tells how many decimals count where no resolution is stated. */
+export function shownFeature({ unit, resolution, plan }: FeatureRow, sigma: number | null): ShownFeature {
   const { lower, upper } = plan.tolerance;
   const stated = [lower, upper].filter((limit) => limit !== null);
-  const places = Math.max(placesOf(resolution), ...stated.map(placesWritten));
+  const told = resolution === null && sigma !== null && sigma > 0 ? 1 - Math.floor(Math.log10(sigma)) : 0;
+  const places = Math.min(MOST_PLACES, Math.max(placesOf(resolution), told, ...stated.map(placesWritten)));
   return {
     unit,
     places,
