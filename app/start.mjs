@@ -20,6 +20,7 @@ import { step } from "./start/steps.mjs";
  *   PORT              the port to answer on, 3000 when not given
  *   STEADYREST_HOST   the address to answer on, this machine alone (127.0.0.1) when not given
  *   STEADYREST_DATA   the folder of the database, ./data when not given
+ *   STEADYREST_MAX_UPLOAD_MB   the largest file Intake receives, 2048 when not given
  *   --empty           leaves an empty database empty instead of loading the demo
  *   --dev             serves the sources themselves and reloads on a change
  */

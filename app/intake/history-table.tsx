@@ -33,12 +33,12 @@ export function HistoryTable({
       names: true,
       width: "22rem",
       cell: ({ id, file, message }) => (
-        <>
+        <span className={styles.file}>
           <Link href={`/intake/${id}`} prefetch={false}>
             {file}
           </Link>
           {message ? <span className={styles.message}>{message}</span> : null}
-        </>
+        </span>
       ),
     },
     {

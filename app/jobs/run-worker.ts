@@ -3,7 +3,7 @@ import { pathToFileURL } from "node:url";
 import { MessageChannel, Worker } from "node:worker_threads";
 import type { Task, WorkerMessage } from "./task";
 
-/** A file that lies about its size must not take the server with it. Measured: 300,000 rows need a fifth of it. */
+/** A file that lies about its size must not take the server with it. Measured: 300,000 rows of 200 features took 110 MB. */
 const MOST_MEMORY_MB = 1024;
 
 export type RunningWorker = {

@@ -1,6 +1,7 @@
 import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import ExcelJS from "exceljs";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { SPOILED_ROWS } from "../../seed/demo/weekend-files";
 import { accessibilityFaults, overflow } from "./accessibility";
@@ -228,6 +229,34 @@ test("files that cannot be read are turned away with the reason, and nothing is 
   await desk.card("drawing.csv").getByText("Nothing stored: This is a PDF").waitFor();
   await desk.card("empty.csv").getByText("Nothing sent: the file is empty").waitFor();
   await browser.screenshot(page, "intake-turned-away");
+});
+
+test("a workbook is looked at in a thread of its own and taken in like any other file", async () => {
+  const workbook = new ExcelJS.Workbook();
+  const sheet = workbook.addWorksheet("Measurements");
+  sheet.addRow(["part", "feature", "taken_at", "value", "unit"]);
+  for (let i = 0; i < 12; i++)
+    sheet.addRow(["P-901", "Shaft diameter", new Date(Date.UTC(2026, 10, 2, 6, i)), 20 + i / 1000, "mm"]);
+  const path = join(folder, "shafts.xlsx");
+  await workbook.xlsx.writeFile(path);
+
+  const page = await intakePage();
+  const desk = intakeDesk(page);
+  await desk.drop(path);
+  await desk.card("shafts.xlsx").getByText("ready: recognised by its header").waitFor();
+  await page.getByRole("button", { name: "Take in shafts.xlsx" }).click();
+  await desk.card("shafts.xlsx").getByText("12 measurements stored; ").waitFor();
+});
+
+test("two files at once are taken in one after the other", async () => {
+  const tidy = (feature: string) =>
+    `part,feature,taken_at,value\n${Array.from({ length: 9 }, (_, i) => `P-902,${feature},2026-11-0${i + 1}T06:00:00Z,${i}`).join("\n")}\n`;
+  const page = await intakePage();
+  const desk = intakeDesk(page);
+  await desk.drop({ name: "one.csv", text: tidy("one") }, { name: "two.csv", text: tidy("two") });
+  await page.getByRole("button", { name: "Take in all 2 that are ready" }).click();
+  for (const name of ["one.csv", "two.csv"])
+    await desk.card(name).getByText("9 measurements stored; ").waitFor();
 });
 
 test("a viewer sees the history and the help, and cannot bring anything in", async () => {

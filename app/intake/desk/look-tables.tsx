@@ -107,7 +107,12 @@ function columnsFor(rows: readonly AcceptedRow[], zone: string): Column<Accepted
   const columns: Column<AcceptedRow>[] = [
     { key: "line", head: "Line", figures: true, cell: ({ line }) => line },
     { key: "part", head: "Part", cell: ({ feature }) => <OneLine text={feature.part} /> },
-    { key: "feature", head: "Feature", names: true, cell: ({ feature }) => feature.feature },
+    {
+      key: "feature",
+      head: "Feature",
+      names: true,
+      cell: ({ feature }) => <span className={styles.feature}>{feature.feature}</span>,
+    },
     {
       key: "value",
       head: "Value",

@@ -122,9 +122,9 @@ export function MappingEditor({
           <FormatChoices mapping={mapping} file={file} plantZone={plantZone} onChange={change} />
           <PieceParts mapping={mapping} file={file} onChange={change} />
           <FieldChoices mapping={mapping} file={file} onChange={change} />
-          {isWide ? <ValueColumns mapping={mapping} file={file} onChange={change} /> : null}
         </div>
       </div>
+      {isWide ? <ValueColumns mapping={mapping} file={file} onChange={change} /> : null}
       <LookTables look={look} isLooking={isLooking} plantZone={plantZone} />
       <FieldGroup legend="Keep for later files">
         <TextField
