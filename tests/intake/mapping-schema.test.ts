@@ -42,7 +42,7 @@ describe("a mapping from outside", () => {
 describe("the name of a file is a label", () => {
   test.each([
     ["friday.csv", "friday.csv"],
-    ["C:\\Users\\me\\friday.csv", "friday.csv"],
+    ["D:\\measured\\friday.csv", "friday.csv"],
     ["../../etc/passwd", "passwd"],
     ["a\u0000b\nc.csv", "a b c.csv"],
     ["Prüfung März.csv", "Prüfung März.csv"],
