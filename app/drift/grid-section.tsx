@@ -84,6 +84,12 @@ export function GridSection({
         chosen={chosen}
         key={`${begin} ${end} ${chosen} ${kinds.length} ${isNarrowed}`}
       />
+      {evidence && evidence.change.neighbours.length > 0 && end === lots.length ? (
+        <p className={styles.remark}>
+          {beside(evidence, names)} in the grid since {names.lot(evidence.change.since)}, because what they
+          are compared with has moved; their own readings stand under the evidence above.
+        </p>
+      ) : null}
       {view.groups.some(({ isCompared }) => isCompared) ? (
         <details className={styles.fold}>
           <summary>The same as a table of figures</summary>
@@ -92,4 +98,10 @@ export function GridSection({
       ) : null}
     </Section>
   );
+}
+
+/** "FX-1 and FX-3 lie the other way". */
+function beside({ change }: Moved, names: DriftNames): string {
+  const codes = [...new Set(change.neighbours.map(({ source }) => names.source(source)))].sort();
+  return `${codes.join(" and ")} ${codes.length === 1 ? "lies" : "lie"} the other way`;
 }

@@ -1,6 +1,6 @@
 import { counted } from "../../lib/format/numbers";
 import { SOURCE_KINDS, type SourceKind } from "../../lib/measurements/series";
-import { unmovedWords } from "../../lib/sources/change-words";
+import { COMPARABLE, unmovedWords } from "../../lib/sources/change-words";
 import type { SourceChange } from "../../lib/sources/recent-change";
 import { Link } from "../fittings/link";
 import styles from "./drift.module.css";
@@ -58,10 +58,54 @@ export function UnmovedLists({
             </span>
             <span className={styles.soft}>{kindsIn(alone)}: always alone in their lots</span>
           </summary>
-          {list(alone)}
+          <AloneList {...{ alone, names, dayOf, hrefOf }} />
         </details>
       ) : null}
     </div>
+  );
+}
+
+/** One entry for each kind: they all lack the same. */
+function AloneList({
+  alone,
+  names,
+  dayOf,
+  hrefOf,
+}: {
+  alone: readonly Unmoved[];
+  names: DriftNames;
+  dayOf: (at: number) => string;
+  hrefOf: (source: number) => string;
+}) {
+  return (
+    <ul className={styles.unmoved}>
+      {SOURCE_KINDS.map((kind) => {
+        const ofKind = alone.filter((one) => one.kind === kind);
+        if (ofKind.length === 0) return null;
+        return (
+          <li key={kind}>
+            <span className={styles.aloneKind}>{kindsIn(ofKind)}</span>
+            <div>
+              <p>
+                {ofKind.length === 1 ? "It" : "Each"} ran alone in its lots, so it and the lots cannot be told
+                apart. {COMPARABLE[kind]}
+              </p>
+              <ul className={styles.aloneSources}>
+                {ofKind.map(({ one }) => (
+                  <li key={one.source}>
+                    <Link href={hrefOf(one.source)}>{names.source(one.source)}</Link>{" "}
+                    <span className={styles.soft}>
+                      {counted(one.lots, "lot")}
+                      {one.historyFrom === null ? "" : ` since ${dayOf(one.historyFrom)}`}
+                    </span>
+                  </li>
+                ))}
+              </ul>
+            </div>
+          </li>
+        );
+      })}
+    </ul>
   );
 }
 

@@ -71,9 +71,7 @@ export function unmovedWords(
     case "moved":
       return "";
     case "alone":
-      return one.lots === 0
-        ? `Has not run${span}. ${COMPARABLE[kind]}`
-        : `Alone in ${one.lots === 1 ? "its only lot" : `all ${one.lots} of its lots`}${span}, so it and the lots cannot be told apart. ${COMPARABLE[kind]}`;
+      return `Alone in ${one.lots === 1 ? "its only lot" : `all ${one.lots} of its lots`}${span}, so it and the lots cannot be told apart. ${COMPARABLE[kind]}`;
     case "too-few":
       return `Compared in ${one.lotsCompared} of at least ${counted(one.needed, "lot")}${span}: too few to tell. More lots with another ${kind} beside it bring it in.`;
     case "quiet": {

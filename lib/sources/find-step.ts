@@ -90,7 +90,8 @@ export function findStep(
   const direction = directionOf(features);
   const agreeing = features.filter((one) => one.moved && Math.sign(one.difference) === direction);
   const speaking = agreeing.filter((one) => speaks(one, series, NAMED.errors));
-  const pooled = pooledStep(series, agreeing, lot);
+  const enough = speaking.length >= Math.min(needed, features.length);
+  const pooled = enough ? pooledStep(series, agreeing, lot) : null;
   const compared = new Set(series.flatMap(({ contrasts }) => contrasts.map((one) => one.lot)));
   const before = [...compared].filter((one) => one < lot);
   return {
@@ -109,7 +110,6 @@ export function findStep(
       .reduce((sum, one) => sum + (one.difference / one.standardError) ** 2, 0),
     named:
       pooled !== null &&
-      speaking.length >= Math.min(needed, features.length) &&
       Math.abs(pooled.step.difference) >= NAMED.least &&
       Math.abs(pooled.step.difference) > NAMED.errors * pooled.step.standardError,
   };
@@ -198,14 +198,20 @@ function pooledStep(
   const wanted = new Set(members.map(({ feature }) => feature));
   const chosen = series.filter(({ cells }) => wanted.has(cells.feature));
   const inLots = new Map<number, { point: StepPoint; plain: number }>();
-  for (const place of new Set(chosen.flatMap(({ contrasts }) => contrasts.map((one) => one.lot)))) {
+  const byLot = new Map<number, { contrast: Contrast; sigma: number }[]>();
+  for (const { contrasts, sigma } of chosen) {
+    for (const contrast of contrasts) {
+      const known = byLot.get(contrast.lot);
+      if (known) known.push({ contrast, sigma });
+      else byLot.set(contrast.lot, [{ contrast, sigma }]);
+    }
+  }
+  for (const [place, inLot] of byLot) {
     let count = 0;
     let deviation = 0;
     let plain = 0;
     let variance = 0;
-    for (const { contrasts, sigma } of chosen) {
-      const contrast = contrasts.find((one) => one.lot === place);
-      if (!contrast) continue;
+    for (const { contrast, sigma } of inLot) {
       count++;
       deviation += contrast.adjusted / sigma;
       plain += contrast.plain / sigma;

@@ -53,41 +53,53 @@ export function lotCells(
   const cuts = cutsBySource(events);
   const histories: History[] = [];
   const known = new Map<string, number>();
-  const historyAt = (source: number, at: number) => {
+  const spanAt = (source: number, at: number): Span => {
     const own = cuts.get(source) ?? [];
     const number = own.filter((cut) => cut <= at).length;
     const key = `${source} ${number}`;
-    const found = known.get(key);
-    if (found !== undefined) return found;
-    known.set(key, histories.length);
-    histories.push({ source, from: own[number - 1] ?? null, isCurrent: number === own.length });
-    return histories.length - 1;
+    let history = known.get(key);
+    if (history === undefined) {
+      history = histories.length;
+      known.set(key, history);
+      histories.push({ source, from: own[number - 1] ?? null, isCurrent: number === own.length });
+    }
+    const from = own[number - 1] ?? Number.NEGATIVE_INFINITY;
+    return { source, history, from, until: own[number] ?? Number.POSITIVE_INFINITY };
   };
   return {
     lots,
     lotsFrom,
     histories,
-    features: features.map((rows) => cellsOf(rows, { size: lots.length, placeOf, historyAt })),
+    features: features.map((rows) => cellsOf(rows, { size: lots.length, placeOf, spanAt })),
   };
 }
+
+/** The history of a source over the times [from, until). */
+type Span = { source: number; history: number; from: number; until: number };
 
 function cellsOf(
   rows: SourceRows,
   {
     size,
     placeOf,
-    historyAt,
-  }: { size: number; placeOf: Map<number, number>; historyAt: (source: number, at: number) => number },
+    spanAt,
+  }: { size: number; placeOf: Map<number, number>; spanAt: (source: number, at: number) => Span },
 ): FeatureCells {
   const byLot: HistoryCell[][] = Array.from({ length: size }, () => []);
   let squares = 0;
   let used = 0;
   let filled = 0;
+  // Neighbours in time mostly come from one source, and so from one history.
+  let span: Span | null = null;
   for (let i = 0; i < rows.values.length; i++) {
     const lot = rows.lots[i]!;
     const source = rows.sources[i]!;
     if (lot === 0 || source === 0) continue;
-    const history = historyAt(source, rows.takenAt[i]!);
+    const at = rows.takenAt[i]!;
+    if (span === null || span.source !== source || at < span.from || at >= span.until) {
+      span = spanAt(source, at);
+    }
+    const { history } = span;
     const cells = byLot[placeOf.get(lot)!]!;
     let cell = cells.find((one) => one.history === history);
     if (!cell) {
