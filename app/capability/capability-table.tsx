@@ -7,6 +7,7 @@ import { Note } from "../fittings/note";
 import { Num } from "../fittings/num";
 import { Table } from "../fittings/table";
 import styles from "./capability.module.css";
+import { unbroken } from "./figure-words";
 import { GateMarks } from "./gate-marks";
 import { IndexLines } from "./index-lines";
 import { type Presentable, presentable } from "./standing-words";
@@ -51,7 +52,7 @@ export function CapabilityTable({
           head: "What can be said",
           cell: (row) => (
             <>
-              <p className={styles.rowClaim}>{row.study.claim}</p>
+              <p className={styles.rowClaim}>{unbroken(row.study.claim)}</p>
               <DataLine row={row} />
             </>
           ),

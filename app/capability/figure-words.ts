@@ -36,6 +36,11 @@ export function fractionWords(fraction: number): string {
   return `${significant(1e6 * fraction, 2)} per million`;
 }
 
+/** A sentence whose per cent signs stay with their figures. */
+export function unbroken(sentence: string): string {
+  return sentence.replace(/(\d) %/g, "$1\u00a0%");
+}
+
 /** How the sigma within subgroups was estimated. */
 export const ESTIMATOR_WORDS: Record<string, string> = {
   "mean-range": "mean range over d₂",

@@ -1,6 +1,7 @@
-import type { Gate, GateName } from "../../../lib/capability/gates";
+import type { Gate } from "../../../lib/capability/gates";
 import { Link } from "../../fittings/link";
 import { StateShape } from "../../fittings/state-word";
+import { unbroken } from "../figure-words";
 import { GATE_WORDS, gateOutcome } from "../standing-words";
 import styles from "./detail.module.css";
 
@@ -10,7 +11,7 @@ export function GateList({ gates, featureId }: { gates: readonly Gate[]; feature
     <ul className={styles.gates}>
       {gates.map((gate) => {
         const { tone, word } = gateOutcome(gate);
-        const way = gate.passed === true ? null : wayOut(gate.gate, featureId);
+        const way = wayOut(gate, featureId);
         return (
           <li key={gate.gate} className={styles.gate}>
             <p className={styles.gateName}>
@@ -19,7 +20,7 @@ export function GateList({ gates, featureId }: { gates: readonly Gate[]; feature
               <span className={styles.gateOutcome}>{word}</span>
             </p>
             <p className={styles.gateReason}>
-              {gate.reason}
+              {unbroken(gate.reason)}
               {way ? (
                 <>
                   {" "}
@@ -34,8 +35,11 @@ export function GateList({ gates, featureId }: { gates: readonly Gate[]; feature
   );
 }
 
-/** Where a gate can be mended; null where nothing on these pages does it. */
-function wayOut(gate: GateName, featureId: number): { href: string; words: string } | null {
+/** Where a gate can be mended; null where nothing on these pages does it, or only more readings would tell. */
+function wayOut({ gate, passed }: Gate, featureId: number): { href: string; words: string } | null {
+  if (passed === true) return null;
+  const onlyMoreTell = gate === "normal" || gate === "distribution" || gate === "independent";
+  if (passed === null && onlyMoreTell) return null;
   const chart = `/features/${featureId}`;
   switch (gate) {
     case "stable":

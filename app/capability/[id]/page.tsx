@@ -1,10 +1,5 @@
 import { notFound } from "next/navigation";
 import { featureById } from "../../../db/queries/features";
-import { namesOf } from "../../../db/queries/history";
-import { GATE_REQUIREMENTS } from "../../../lib/capability/gates";
-import { histogram } from "../../../lib/capability/histogram";
-import { lotSpans } from "../../../lib/capability/lot-spans";
-import { probabilityPlot } from "../../../lib/capability/probability-plot";
 import { judgedTolerance } from "../../../lib/capability/tolerance";
 import { percent } from "../../../lib/capability/words";
 import { chartWords, partName } from "../../../lib/format/names";
@@ -15,24 +10,20 @@ import { LinkButton, LinkTabs } from "../../fittings/controls";
 import { Link } from "../../fittings/link";
 import { Note } from "../../fittings/note";
 import { PageFrame, Section } from "../../fittings/page-frame";
-import { StateShape } from "../../fittings/state-word";
-import { When } from "../../fittings/when";
 import { plant } from "../../plant";
 import { ProblemNote } from "../../problem";
-import { presentable } from "../standing-words";
-import { CONFIDENCE, type Studied, studied } from "../studied";
+import { CONFIDENCE, studied } from "../studied";
 import { chosenWindow, studyWindow, WINDOWS } from "../study-window";
 import { Cautions } from "./cautions";
+import { Claim } from "./claim";
 import { DataBehind, exclusionsWithin } from "./data-behind";
 import styles from "./detail.module.css";
 import { formulaLines } from "./formula-lines";
 import { GateList } from "./gate-list";
-import { HistogramPicture } from "./histogram-picture";
 import { HowComputed } from "./how-computed";
 import { absentIndices, IndexTable } from "./index-table";
-import { LotPicture } from "./lot-picture";
 import { OutsideTable } from "./outside-table";
-import { ProbabilityPicture } from "./probability-picture";
+import { Pictures } from "./pictures";
 import { shownFeature } from "./shown-feature";
 
 type Address = {
@@ -156,84 +147,6 @@ export default async function CapabilityOfFeaturePage({ params, searchParams }: 
         </>
       )}
     </PageFrame>
-  );
-}
-
-const CLAIM_TONES = { capability: "done", performance: "act", none: "none" } as const;
-
-const CLAIM_HEADS = {
-  capability: "Presentable as capability",
-  performance: "Performance only",
-  none: "No index",
-} as const;
-
-function Claim({ found, zone }: { found: Studied; zone: string }) {
-  const { study, firstAt, lastAt, excludedReadings } = found.result;
-  const kind = presentable(study);
-  return (
-    <section className={`${styles.claim} ${styles[kind]}`} aria-labelledby="claim-heading">
-      <h2 id="claim-heading" className={styles.claimHead}>
-        <StateShape tone={CLAIM_TONES[kind]} />
-        {CLAIM_HEADS[kind]}
-      </h2>
-      <p className={styles.claimWords}>{study.claim}</p>
-      <p className={styles.claimData}>
-        {counted(study.count, "reading")} from <When at={firstAt} zone={zone} as="day" /> to{" "}
-        <When at={lastAt} zone={zone} as="day" />
-        {excludedReadings > 0
-          ? `; ${counted(excludedReadings, "reading")} left out with an assigned cause`
-          : ""}
-        .
-      </p>
-    </section>
-  );
-}
-
-/** Histogram, probability plot and lots, or the everyday reason why there is nothing to see in one. */
-async function Pictures({ found: { history, result }, zone }: { found: Studied; zone: string }) {
-  const { feature, series } = history;
-  const { study, values, positions } = result;
-  const shown = shownFeature(feature, study.sdOverall);
-  const bins = histogram({ values, resolution: feature.resolution, tolerance: shown.tolerance });
-  const plot = probabilityPlot({ values, confidence: CONFIDENCE });
-  const spans = lotSpans({ series, positions, values });
-  const names = await namesOf(
-    await database(),
-    "lot",
-    spans.lots.map(({ lot }) => lot),
-  );
-  return (
-    <Section title="Distribution">
-      <div className={styles.pictures}>
-        {bins.ok && study.mean !== null && study.sdOverall !== null ? (
-          <HistogramPicture
-            histogram={bins.value}
-            count={study.count}
-            mean={study.mean}
-            sigma={study.sdOverall}
-            feature={shown}
-          />
-        ) : null}
-        {plot.ok ? (
-          <ProbabilityPicture
-            plot={plot.value}
-            normality={study.normality}
-            significance={GATE_REQUIREMENTS.significance}
-            feature={shown}
-          />
-        ) : null}
-      </div>
-      {bins.ok ? null : <ProblemNote problem={bins.problem} figure="histogram" />}
-      {!bins.ok || plot.ok ? null : <ProblemNote problem={plot.problem} figure="probability plot" />}
-      {spans.lots.length > 0 && study.mean !== null ? (
-        <LotPicture spans={spans} names={names} mean={study.mean} feature={shown} zone={zone} />
-      ) : (
-        <Note kind="not-yet">
-          No lots to compare: {counted(spans.withoutLot, "reading")} of this window state none. A lot comes
-          with the measurement file; its column is chosen on Intake.
-        </Note>
-      )}
-    </Section>
   );
 }
 

@@ -4,6 +4,9 @@ import type { Tolerance } from "../../../lib/plan/feature-plan";
 import styles from "./detail.module.css";
 import { at, axisTicks, FIGURE, horizontal, isWithin, placedLabels } from "./figure-places";
 
+/** Units whose sign makes no sentence. */
+const UNIT_NAMES: Record<string, string> = { deg: "degrees", in: "inches" };
+
 export type LimitMarks = { tolerance: Tolerance; naturalBound: number | null };
 
 /** The axis of measured values under both pictures of the distribution. */
@@ -41,7 +44,7 @@ export function ValueAxis({ span, unit, isReduced }: { span: Span; unit: string;
         textAnchor="middle"
       >
         {isReduced ? "reading at 20 °C" : "reading"}
-        {sign === "" ? "" : ` in ${unit === "deg" ? "degrees" : sign}`}
+        {sign === "" ? "" : ` in ${UNIT_NAMES[unit] ?? sign}`}
       </text>
     </g>
   );

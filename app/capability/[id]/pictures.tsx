@@ -1,0 +1,71 @@
+import { namesOf } from "../../../db/queries/history";
+import { GATE_REQUIREMENTS } from "../../../lib/capability/gates";
+import { type Histogram, histogram } from "../../../lib/capability/histogram";
+import { lotSpans } from "../../../lib/capability/lot-spans";
+import { probabilityPlot } from "../../../lib/capability/probability-plot";
+import { problem } from "../../../lib/computed";
+import { counted } from "../../../lib/format/numbers";
+import { database } from "../../database";
+import { Note } from "../../fittings/note";
+import { Section } from "../../fittings/page-frame";
+import { ProblemNote } from "../../problem";
+import { CONFIDENCE, type Studied } from "../studied";
+import styles from "./detail.module.css";
+import { HistogramPicture } from "./histogram-picture";
+import { LotPicture } from "./lot-picture";
+import { ProbabilityPicture } from "./probability-picture";
+import { shownFeature } from "./shown-feature";
+
+/** Fewer readings than the test of normality takes have no shape to be drawn. */
+const FEWEST_DRAWN = 5;
+
+/** Histogram, probability plot and lots, or the everyday reason why there is nothing to see in one. */
+export async function Pictures({ found: { history, result }, zone }: { found: Studied; zone: string }) {
+  const { feature, series } = history;
+  const { study, values, positions } = result;
+  const shown = shownFeature(feature, study.sdOverall);
+  const needed = { code: "too-few-readings", needed: FEWEST_DRAWN, got: study.count } as const;
+  const bins =
+    study.count < FEWEST_DRAWN
+      ? problem<Histogram>(needed)
+      : histogram({ values, resolution: feature.resolution, tolerance: shown.tolerance });
+  const plot = probabilityPlot({ values, confidence: CONFIDENCE });
+  const spans = lotSpans({ series, positions, values });
+  const names = await namesOf(
+    await database(),
+    "lot",
+    spans.lots.map(({ lot }) => lot),
+  );
+  return (
+    <Section title="Distribution">
+      <div className={styles.pictures}>
+        {bins.ok && study.mean !== null && study.sdOverall !== null ? (
+          <HistogramPicture
+            histogram={bins.value}
+            count={study.count}
+            mean={study.mean}
+            sigma={study.sdOverall}
+            feature={shown}
+          />
+        ) : null}
+        {bins.ok && plot.ok ? (
+          <ProbabilityPicture
+            plot={plot.value}
+            normality={study.normality}
+            significance={GATE_REQUIREMENTS.significance}
+            feature={shown}
+          />
+        ) : null}
+      </div>
+      {bins.ok ? null : <ProblemNote problem={bins.problem} figure="picture of the distribution" />}
+      {spans.lots.length > 0 && study.mean !== null ? (
+        <LotPicture spans={spans} names={names} mean={study.mean} feature={shown} zone={zone} />
+      ) : (
+        <Note kind="not-yet">
+          No lots to compare: {counted(spans.withoutLot, "reading")} of this window state none. A lot comes
+          with the measurement file; its column is chosen on Intake.
+        </Note>
+      )}
+    </Section>
+  );
+}
