@@ -1,3 +1,4 @@
+import { medianSorted } from "simple-statistics";
 import { InvalidInput, requireFinite } from "../checks";
 
 /**
@@ -54,11 +55,8 @@ export function sampleStandardDeviation(values: ArrayLike<number>): number {
 export function median(values: ArrayLike<number>): number {
   requireReadings("median", values, 1);
   requireFinite("median", "values", values);
-  const sorted = Float64Array.from(values).sort();
-  const upper = sorted[sorted.length >> 1]!;
-  if (sorted.length % 2 === 1) return upper;
-  const lower = sorted[(sorted.length >> 1) - 1]!;
-  return lower + (upper - lower) / 2;
+  // Sorted by us: a typed or frozen series is never changed, and the library asks for a plain sorted array.
+  return medianSorted(Array.from(values).sort((a, b) => a - b));
 }
 
 /** @throws InvalidInput when there is no reading */
