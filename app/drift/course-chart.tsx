@@ -2,10 +2,10 @@ import { fixed } from "../../lib/format/numbers";
 import type { Course } from "../../lib/sources/own-course";
 import styles from "./course-chart.module.css";
 
-const WIDTH = 1100;
+const WIDTH = 860;
 const HEIGHT = 210;
-const LEFT = 64;
-const RIGHT = 76;
+const LEFT = 52;
+const RIGHT = 64;
 const TOP = 14;
 const BOTTOM = 30;
 

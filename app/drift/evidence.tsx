@@ -81,16 +81,6 @@ export function Evidence({ moved, names, from }: { moved: Moved; names: DriftNam
             figures: true,
             cell: (row) => <Num value={row.differenceInSigma} places={1} signed />,
           },
-          {
-            key: "now",
-            head: "Now from the others",
-            figures: true,
-            cell: (row) => {
-              const { unit, resolution } = names.feature(row.feature);
-              const own = placesFor(resolution);
-              return <Num value={row.now} places={own} alignTo={places} unit={unit} signed />;
-            },
-          },
         ]}
       />
     </>
