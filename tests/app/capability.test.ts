@@ -110,6 +110,7 @@ test("filters live in the address", async () => {
 test.each([
   ["H-320", "Mounting hole position"],
   ["H-210", "Input bore diameter"],
+  ["H-320", "Locating groove depth"],
 ])("%s %s: the page's figures are those of the study", async (part, name) => {
   const { id, result } = await studyOf(part, name, 90);
   const { study } = result;

@@ -5,7 +5,7 @@ import type { Tolerance } from "../../../lib/plan/feature-plan";
 export const FIGURE = { width: 620, height: 344, left: 54, right: 604, top: 48, bottom: 292 };
 
 /** Of the per-lot strip. */
-export const STRIP = { width: 1040, height: 270, left: 64, top: 14, bottom: 218 };
+export const STRIP = { width: 860, height: 270, left: 64, top: 14, bottom: 218 };
 
 /** Wider apart than this times the readings' own width, limits would press the readings into a line. */
 const WIDEST = 25;

@@ -1,10 +1,12 @@
 import type { FeatureStudy } from "../../../lib/capability/feature-study";
+import type { CapabilityStudy } from "../../../lib/capability/study";
 import { c4 } from "../../../lib/constants/c4";
 import { D2_OF_TWO } from "../../../lib/constants/control-chart-constants";
 import { relativeRange } from "../../../lib/constants/relative-range";
 import { chiSquareQuantile } from "../../../lib/distributions/chi-square";
 import { normalUpperQuantile } from "../../../lib/distributions/normal";
 import { counted, fixed } from "../../../lib/format/numbers";
+import type { Tolerance } from "../../../lib/plan/feature-plan";
 import { ESTIMATOR_WORDS, significant } from "../figure-words";
 
 /** One figure of a study: its formula, the feature's own numbers in it, what comes out, and where it is from. */
@@ -16,26 +18,36 @@ const DIGITS = 6;
 
 const INDICES_SOURCE = "ISO 22514-2 and ISO 22514-4 (from memory); NIST/SEMATECH e-Handbook 6.1.6";
 
+type Written = {
+  /** A computed figure, with more decimals than the feature's own. */
+  value: (figure: number) => string;
+  /** A limit as the drawing states it. */
+  limit: (figure: number) => string;
+  tolerance: Tolerance;
+};
+
 /**
  * The way to every figure of a study with the numbers put in, so that somebody can follow it on paper.
  *
- * Numbers are rounded only for showing; recomputed from what is shown, the last digit may differ.
+ * `tolerance` is the one that is judged against, without a limit that a natural bound makes idle. Numbers are
+ * rounded only for showing; recomputed from what is shown, the last digit may differ.
  */
 export function formulaLines(
-  result: FeatureStudy,
-  { places, tolerance }: { places: number; tolerance: { lower: number | null; upper: number | null } },
+  { study, limits }: FeatureStudy,
+  { places, tolerance }: { places: number; tolerance: Tolerance },
 ): FormulaLine[] {
-  const { study, limits } = result;
-  const { mean, sdOverall, count, confidence } = study;
+  const { mean, sdOverall, count } = study;
   if (mean === null || sdOverall === null) return [];
-  const value = (figure: number) => fixed(figure, places + EXTRA);
-  const limit = (figure: number) => fixed(figure, places);
-  const { lower, upper } = tolerance;
-  const lines: FormulaLine[] = [
+  const written: Written = {
+    value: (figure) => fixed(figure, places + EXTRA),
+    limit: (figure) => fixed(figure, places),
+    tolerance,
+  };
+  const summary: FormulaLine[] = [
     {
       figure: "Mean",
       formula: "x̄ = Σx / n",
-      numbers: `over ${counted(count, "reading")}: ${value(mean)}`,
+      numbers: `over ${counted(count, "reading")}: ${written.value(mean)}`,
       source: "two passes, after Chan, Golub and LeVeque 1983 (from memory)",
     },
     {
@@ -44,87 +56,136 @@ export function formulaLines(
       numbers: `with n − 1 = ${count - 1}: ${significant(sdOverall, DIGITS)}`,
       source: "ISO 22514-2 (from memory): the sample standard deviation, without c₄",
     },
+    ...(limits.ok ? [withinLine(limits.value)] : []),
   ];
-  if (limits.ok) lines.push(withinLine(limits.value));
-  if (study.problem !== null) return lines;
+  if (study.problem !== null) return summary;
 
-  const spreads = [
-    { sigma: study.sigmaWithin, sign: "σw", p: "Cp", pk: "Cpk" },
-    { sigma: sdOverall, sign: "s", p: "Pp", pk: "Ppk" },
-  ] as const;
-  for (const { sigma, sign, p, pk } of spreads) {
-    const width = study[p];
-    const nearer = study[pk];
-    if (sigma === null || nearer === null) continue;
-    const shown = significant(sigma, DIGITS);
-    if (width !== null && lower !== null && upper !== null) {
-      lines.push({
-        figure: p,
-        formula: `${p} = (U − L) / 6${sign}`,
-        numbers: `(${limit(upper)} − ${limit(lower)}) / (6 × ${shown}) = ${fixed(width, 4)}`,
-        source: INDICES_SOURCE,
-      });
-    }
-    const isUpper = nearer === (pk === "Cpk" ? study.Cpu : study.Ppu) && upper !== null;
-    lines.push({
-      figure: pk,
-      formula: isUpper
-        ? `${pk} = (U − x̄) / 3${sign}, the upper limit being the nearer`
-        : `${pk} = (x̄ − L) / 3${sign}, the lower limit being the nearer`,
-      numbers: isUpper
-        ? `(${limit(upper)} − ${value(mean)}) / (3 × ${shown}) = ${fixed(nearer, 4)}`
-        : `(${value(mean)} − ${limit(lower ?? 0)}) / (3 × ${shown}) = ${fixed(nearer, 4)}`,
-      source: INDICES_SOURCE,
-    });
-  }
+  const freedomWithin = limits.ok ? limits.value.degreesOfFreedom : null;
+  const within = { sign: "σw", sigma: study.sigmaWithin, freedom: freedomWithin };
+  const overall = { sign: "s", sigma: sdOverall, freedom: count - 1 };
+  return [
+    ...summary,
+    ...widthLines(study, { name: "Cp", ...within, written }),
+    ...nearerLines(study, { name: "Cpk", upper: study.Cpu, mean, ...within, written }),
+    ...widthLines(study, { name: "Pp", ...overall, written }),
+    ...nearerLines(study, { name: "Ppk", upper: study.Ppu, mean, ...overall, written }),
+    ...outsideLines(study, { mean, sdOverall, tolerance }),
+  ];
+}
 
-  const z = normalUpperQuantile(1 - confidence);
-  for (const [name, freedom] of [
-    ["Cpk", limits.ok ? limits.value.degreesOfFreedom : null],
-    ["Ppk", count - 1],
-  ] as const) {
-    const index = study[name];
-    const bound = study.lowerBounds[name];
-    if (index === null || bound === null || freedom === null) continue;
-    lines.push({
+type Spread = { sign: string; sigma: number | null; freedom: number | null; written: Written };
+
+/** Cp or Pp and its lower bound. */
+function widthLines(
+  study: CapabilityStudy,
+  { name, sign, sigma, freedom, written: { limit, tolerance } }: Spread & { name: "Cp" | "Pp" },
+): FormulaLine[] {
+  const index = study[name];
+  const { lower, upper } = tolerance;
+  if (index === null || sigma === null || lower === null || upper === null) return [];
+  const line: FormulaLine = {
+    figure: name,
+    formula: `${name} = (U − L) / 6${sign}`,
+    numbers: `(${limit(upper)} − ${taken(limit(lower))}) / (6 × ${significant(sigma, DIGITS)}) = ${fixed(index, 4)}`,
+    source: INDICES_SOURCE,
+  };
+  const bound = study.lowerBounds[name];
+  if (bound === null || freedom === null) return [line];
+  const level = 1 - study.confidence;
+  const quantile = significant(chiSquareQuantile(level, freedom), DIGITS);
+  return [
+    line,
+    {
+      figure: `${name}, at least`,
+      formula: `${name}·√(χ²(${fixed(level, 2)}; ν) / ν)`,
+      numbers: `${fixed(index, 4)} × √(${quantile} / ${freedomWords(freedom)}) = ${fixed(bound, 4)}`,
+      source: "NIST/SEMATECH e-Handbook 6.1.6 and 3.5.1.2",
+    },
+  ];
+}
+
+/** Cpk or Ppk towards the nearer limit, and its lower bound. */
+function nearerLines(
+  study: CapabilityStudy,
+  {
+    name,
+    upper,
+    mean,
+    sign,
+    sigma,
+    freedom,
+    written: { value, limit, tolerance },
+  }: Spread & { name: "Cpk" | "Ppk"; upper: number | null; mean: number },
+): FormulaLine[] {
+  const index = study[name];
+  const isUpper = index === upper;
+  const nearer = isUpper ? tolerance.upper : tolerance.lower;
+  if (index === null || sigma === null || nearer === null) return [];
+  const distance = isUpper
+    ? `${limit(nearer)} − ${taken(value(mean))}`
+    : `${value(mean)} − ${taken(limit(nearer))}`;
+  const line: FormulaLine = {
+    figure: name,
+    formula: isUpper
+      ? `${name} = (U − x̄) / 3${sign}, the upper limit being the nearer`
+      : `${name} = (x̄ − L) / 3${sign}, the lower limit being the nearer`,
+    numbers: `(${distance}) / (3 × ${significant(sigma, DIGITS)}) = ${fixed(index, 4)}`,
+    source: INDICES_SOURCE,
+  };
+  const bound = study.lowerBounds[name];
+  if (bound === null || freedom === null) return [line];
+  const z = fixed(normalUpperQuantile(1 - study.confidence), 4);
+  const square = `1/(9 × ${study.count}) + ${taken(fixed(index, 4))}²/(2 × ${freedomWords(freedom)})`;
+  return [
+    line,
+    {
       figure: `${name}, at least`,
       formula: `${name} − z·√(1/(9n) + ${name}²/(2ν))`,
-      numbers: `${fixed(index, 4)} − ${fixed(z, 4)} × √(1/(9 × ${count}) + ${fixed(index, 4)}²/(2 × ${significant(freedom, 5)})) = ${fixed(bound, 4)}`,
+      numbers: `${fixed(index, 4)} − ${z} × √(${square}) = ${fixed(bound, 4)}`,
       source: "Bissell, Applied Statistics 39 (1990) 331-340 (from memory); NIST/SEMATECH e-Handbook 3.5.1.2",
-    });
-  }
-  for (const [name, freedom] of [
-    ["Cp", limits.ok ? limits.value.degreesOfFreedom : null],
-    ["Pp", count - 1],
-  ] as const) {
-    const index = study[name];
-    const bound = study.lowerBounds[name];
-    if (index === null || bound === null || freedom === null) continue;
-    const quantile = chiSquareQuantile(1 - confidence, freedom);
-    lines.push({
-      figure: `${name}, at least`,
-      formula: `${name}·√(χ²(${fixed(1 - confidence, 2)}; ν) / ν)`,
-      numbers: `${fixed(index, 4)} × √(${significant(quantile, DIGITS)} / ${significant(freedom, 5)}) = ${fixed(bound, 4)}`,
-      source: "NIST/SEMATECH e-Handbook 6.1.6 and 3.5.1.2",
-    });
-  }
-  const { below, above } = study.expectedOutside;
-  const sides = [
-    { fraction: below, limit: lower, formula: "Φ((L − x̄) / s)", name: "Expected below" },
-    { fraction: above, limit: upper, formula: "1 − Φ((U − x̄) / s)", name: "Expected above" },
+    },
   ];
-  for (const side of sides) {
-    if (side.fraction === null || side.limit === null) continue;
-    const standardised = significant((side.limit - mean) / sdOverall, 5);
-    const inside = `Φ(${standardised})`;
-    lines.push({
-      figure: side.name,
-      formula: side.formula,
-      numbers: `${side.limit === lower ? inside : `1 − ${inside}`} = ${significant(side.fraction, 3)}`,
-      source: "the normal distribution; far tails from erfc, never from one minus the other tail",
-    });
-  }
-  return lines;
+}
+
+function outsideLines(
+  { expectedOutside }: CapabilityStudy,
+  { mean, sdOverall, tolerance }: { mean: number; sdOverall: number; tolerance: Tolerance },
+): FormulaLine[] {
+  const source = "the normal distribution; far tails by erfc, never by one minus the other tail";
+  const standardised = (limit: number) => `Φ(${significant((limit - mean) / sdOverall, 5)})`;
+  const { below, above } = expectedOutside;
+  return [
+    ...(below === null || tolerance.lower === null
+      ? []
+      : [
+          {
+            figure: "Expected below",
+            formula: "Φ((L − x̄) / s)",
+            numbers: `${standardised(tolerance.lower)} = ${significant(below, 3)}`,
+            source,
+          },
+        ]),
+    ...(above === null || tolerance.upper === null
+      ? []
+      : [
+          {
+            figure: "Expected above",
+            formula: "1 − Φ((U − x̄) / s)",
+            numbers: `1 − ${standardised(tolerance.upper)} = ${significant(above, 3)}`,
+            source,
+          },
+        ]),
+  ];
+}
+
+/** A figure that is taken off or squared: a negative one in brackets. */
+function taken(figure: string): string {
+  return figure.startsWith("−") ? `(${figure})` : figure;
+}
+
+/** Whole for an overall sigma, with decimals where they are an approximation. */
+function freedomWords(freedom: number): string {
+  return Number.isInteger(freedom) ? String(freedom) : significant(freedom, 5);
 }
 
 function withinLine({
@@ -140,7 +201,7 @@ function withinLine({
 }): FormulaLine {
   const line = {
     figure: "Sigma within",
-    source: `degrees of freedom ν = ${significant(degreesOfFreedom, 5)} (Patnaik's approximation, exact for the pooled form); ISO 7870-2 (from memory)`,
+    source: `degrees of freedom ν = ${freedomWords(degreesOfFreedom)} (Patnaik's approximation, exact for the pooled form); ISO 7870-2 (from memory)`,
   };
   const shown = significant(sigma, DIGITS);
   const constant = constantOf(estimator, subgroupSize);
