@@ -1,6 +1,7 @@
 "use client";
 
-import { useActionState } from "react";
+import { useActionState, useState } from "react";
+import type { RuleCost } from "../../lib/alarm-budget/rule-cost";
 import { CHART_WORDS } from "../../lib/format/names";
 import { unitSign } from "../../lib/format/numbers";
 import { CHART_KINDS, FEATURE_KINDS, UNITS } from "../../lib/plan/feature-plan";
@@ -10,8 +11,10 @@ import { AnswerNote } from "../fittings/note";
 import { SubmitButton } from "../fittings/submit-button";
 import { saveFeature } from "./actions";
 import type { FeatureAnswer } from "./answers";
+import type { CostAnswer } from "./cost-answer";
 import type { FeatureFields, FieldFaults } from "./feature-entry";
 import styles from "./plan.module.css";
+import { RuleCostPanel } from "./rule-cost-panel";
 
 /** What the control plan says of a feature, to be changed or, without `featureId`, entered for a part. */
 export function FeatureForm({
@@ -19,12 +22,15 @@ export function FeatureForm({
   partId,
   fields: stored,
   partExpansion,
+  ruleCost = null,
 }: {
   featureId?: number;
   partId: number;
   fields: FeatureFields;
   /** The part's own coefficient as text, which holds where the feature states none. */
   partExpansion: string;
+  /** What the stored rules cost. */
+  ruleCost?: RuleCost | null;
 }) {
   const [answer, action] = useActionState<FeatureAnswer, FormData>(saveFeature, {
     done: false,
@@ -42,7 +48,7 @@ export function FeatureForm({
       <WhatItIs fields={fields} faults={faults} />
       <Tolerance fields={fields} faults={faults} />
       <Charting fields={fields} faults={faults} />
-      <Rules fields={fields} faults={faults} />
+      <Rules fields={fields} faults={faults} ruleCost={ruleCost} />
       <Temperature fields={fields} faults={faults} partExpansion={partExpansion} />
       {featureId === undefined ? null : (
         <TextArea
@@ -156,7 +162,8 @@ function Charting({ fields, faults }: Fieldset) {
   );
 }
 
-function Rules({ fields, faults }: Fieldset) {
+function Rules({ fields, faults, ruleCost }: Fieldset & { ruleCost: RuleCost | null }) {
+  const [answer, setAnswer] = useState<CostAnswer | null>(null);
   return (
     <FieldGroup
       legend="Run rules in force"
@@ -172,8 +179,10 @@ function Rules({ fields, faults }: Fieldset) {
           name="rules"
           value={slug}
           defaultChecked={fields.rules.includes(slug)}
+          onChange={() => setAnswer(null)}
         />
       ))}
+      <RuleCostPanel stored={ruleCost} answer={answer} onAnswer={setAnswer} />
     </FieldGroup>
   );
 }

@@ -32,7 +32,12 @@ export default async function PlanPage({ searchParams }: { searchParams: Promise
           ? "What the drawings ask of each feature, and how it is charted and judged. Every change is kept in the record."
           : "What the drawings ask of each feature, and how it is charted and judged. An engineer can change it."
       }
-      actions={mayChange ? <LinkButton href="/plan/parts/new">Enter a part</LinkButton> : null}
+      actions={
+        <>
+          {parts.length > 0 ? <LinkButton href="/plan/budget">Alarm budget</LinkButton> : null}
+          {mayChange ? <LinkButton href="/plan/parts/new">Enter a part</LinkButton> : null}
+        </>
+      }
     >
       {parts.length === 0 ? <EmptyPlan mayChange={mayChange} /> : null}
       {parts.length > 0 ? (

@@ -1,17 +1,21 @@
 import { notFound } from "next/navigation";
 import { type FeatureRow, featureById, listParts } from "../../../../db/queries/features";
+import { type RuleCost, ruleCost } from "../../../../lib/alarm-budget/rule-cost";
 import { chartWords, partName } from "../../../../lib/format/names";
 import { measured, toleranceWords, unitSign, withUnit } from "../../../../lib/format/numbers";
+import { ruleBySlug } from "../../../../lib/rules/known-rules";
 import { mayRun, requirePage } from "../../../access";
 import { database } from "../../../database";
 import { LinkButton } from "../../../fittings/controls";
 import { Link } from "../../../fittings/link";
 import { PageFrame } from "../../../fittings/page-frame";
 import { RuleList } from "../../../fittings/rule-words";
+import { PAGE_SIMULATION } from "../../cost-answer";
 import { fieldsOfFeature } from "../../feature-entry";
 import { FeatureForm } from "../../feature-form";
 import { fieldsOfPart } from "../../part-entry";
 import styles from "../../plan.module.css";
+import { RuleCostTable } from "../../rule-cost-table";
 
 export const metadata = { title: "Feature in the control plan" };
 
@@ -24,6 +28,8 @@ export default async function PlanFeaturePage({ params }: { params: Promise<{ id
   if (!feature) notFound();
   const part = (await listParts(db)).find((each) => each.id === feature.partId);
   const ownExpansion = feature.expansion === part?.expansion ? null : feature.expansion;
+
+  const cost = costInForce(feature);
 
   return (
     <PageFrame
@@ -45,15 +51,22 @@ export default async function PlanFeaturePage({ params }: { params: Promise<{ id
           partId={feature.partId}
           fields={fieldsOfFeature(feature, ownExpansion)}
           partExpansion={part ? fieldsOfPart(part).expansion : ""}
+          ruleCost={cost}
         />
       ) : (
-        <FeatureFacts feature={feature} />
+        <FeatureFacts feature={feature} cost={cost} />
       )}
     </PageFrame>
   );
 }
 
-function FeatureFacts({ feature }: { feature: FeatureRow }) {
+/** Null where no rule is in force. */
+function costInForce({ plan: { chart, subgroupSize, rules } }: FeatureRow): RuleCost | null {
+  if (rules.length === 0) return null;
+  return ruleCost({ chart, subgroupSize, rules: rules.map(ruleBySlug), simulation: PAGE_SIMULATION });
+}
+
+function FeatureFacts({ feature, cost }: { feature: FeatureRow; cost: RuleCost | null }) {
   const { plan, unit, resolution } = feature;
   const value = (figure: number | null) =>
     figure === null ? "not given" : withUnit(measured(figure, { resolution }), unit);
@@ -79,6 +92,7 @@ function FeatureFacts({ feature }: { feature: FeatureRow }) {
         <dt>Run rules in force</dt>
         <dd>
           <RuleList slugs={plan.rules} />
+          {cost ? <RuleCostTable lines={[{ name: "In force", cost }]} /> : null}
         </dd>
       </div>
     </dl>

@@ -1,0 +1,37 @@
+"use server";
+
+import { z } from "zod";
+import { ruleCost } from "../../lib/alarm-budget/rule-cost";
+import { CHART_KINDS } from "../../lib/plan/feature-plan";
+import { RULES } from "../../lib/rules/known-rules";
+import { requireAction } from "../access";
+import { type CostAnswer, PAGE_SIMULATION } from "./cost-answer";
+
+const Asked = z.object({
+  chart: z.enum(CHART_KINDS),
+  subgroupSize: z.coerce.number().int().min(1).max(1000),
+  rules: z.array(z.string()).max(RULES.length),
+});
+
+/** What a rule set that is ticked and not saved would cost. Saves nothing. */
+export async function costOfRules(asked: unknown): Promise<CostAnswer> {
+  const asker = await requireAction("costOfRules");
+  if (!asker.ok) return { ok: false, message: asker.message };
+  const read = Asked.safeParse(asked);
+  if (!read.success) {
+    return { ok: false, message: "Not worked out: the subgroup size is a whole number from 1 to 1000." };
+  }
+  const { chart, subgroupSize } = read.data;
+  const rules = RULES.filter(({ slug }) => read.data.rules.includes(slug));
+  if (rules.length === 0) {
+    return { ok: false, message: "Not worked out: tick at least one rule, or nothing would ever signal." };
+  }
+  if (chart === "i-mr" && subgroupSize !== 1) {
+    return {
+      ok: false,
+      message: `Not worked out: a chart of single readings has subgroups of 1, and this says ${subgroupSize}.`,
+    };
+  }
+  const cost = ruleCost({ chart, subgroupSize, rules, simulation: PAGE_SIMULATION });
+  return { ok: true, cost, chart, subgroupSize, rules: rules.length };
+}
