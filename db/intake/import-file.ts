@@ -1,4 +1,4 @@
-import { and, eq, inArray } from "drizzle-orm";
+import { and, asc, eq } from "drizzle-orm";
 import type { FileNames, Notice, Refusal } from "../../lib/intake/batch";
 import type { Mapping } from "../../lib/intake/mapping";
 import { UnreadableFile } from "../../lib/intake/unreadable-file";
@@ -9,7 +9,7 @@ import { intake, mapping as mappingTable, refusal } from "../schema";
 import type { NewFeatures } from "./filed-features";
 import { readMeasurementFile } from "./read-file";
 import { Staging } from "./staging";
-import { storeStaged } from "./store-staged";
+import { type Stored, storeStaged } from "./store-staged";
 
 export type IntakeProgress =
   | { step: "reading"; done: number; total: number; rows: number }
@@ -111,12 +111,14 @@ export async function importFile(database: Database, options: ImportOptions): Pr
     requireKnownTimes(database, mapping, reading.digest);
 
     return await write(database, (connection) => {
+      const earlier = standingIntakeOf(connection, reading.digest);
       const stored = storeStaged(connection, {
         intakeId: id,
         staging: staged,
         names: filedNames,
         newFeatures: options.newFeatures,
         actor,
+        isKnownFile: earlier !== null,
         onFeature: (done, total) => {
           stopIfCancelled();
           options.onProgress?.({ step: "storing", done, total });
@@ -129,7 +131,7 @@ export async function importFile(database: Database, options: ImportOptions): Pr
       notices.push(...stored.notices.slice(0, MOST_NOTICES - notices.length));
       keepRefusals(connection, id, refusals);
       const { accepted, duplicates, corrections, late, signals, alarms } = stored;
-      const message = sameFileMessage(connection, { id, digest: reading.digest, accepted, duplicates });
+      const message = sameFileMessage(earlier, stored);
       const outcome = {
         accepted,
         refused: counts.refused,
@@ -199,21 +201,29 @@ function requireKnownTimes(database: Database, mapping: Mapping, digest: string)
   );
 }
 
-function sameFileMessage(
-  { orm }: Connection,
-  { id, digest, accepted, duplicates }: { id: number; digest: string; accepted: number; duplicates: number },
-): string {
+/** The first intake of the very same file that still stands; the one that runs has no digest yet. */
+function standingIntakeOf({ orm }: Connection, digest: string): number | null {
   const earlier = orm
-    .select({ id: intake.id, startedAt: intake.startedAt })
+    .select({ id: intake.id })
     .from(intake)
-    .where(and(eq(intake.digest, digest), inArray(intake.state, ["done"])))
-    .all()
-    .find((row) => row.id !== id);
-  if (earlier && accepted === 0)
-    return `The same file as intake ${earlier.id}: all ${duplicates} measurements were there already, nothing was added.`;
-  if (accepted === 0 && duplicates > 0)
-    return `All ${duplicates} measurements were there already, nothing was added.`;
-  return "";
+    .where(and(eq(intake.digest, digest), eq(intake.state, "done")))
+    .orderBy(asc(intake.id))
+    .get();
+  return earlier?.id ?? null;
+}
+
+function sameFileMessage(
+  earlier: number | null,
+  { accepted, corrections, corrected, duplicates }: Stored,
+): string {
+  if (accepted + corrections > 0 || duplicates === 0) return "";
+  const there = `${duplicates} measurements were there already, nothing was added.`;
+  if (earlier === null) return `All ${there}`;
+  const kept =
+    corrected > 0
+      ? ` ${corrected} of them were corrected since and keep the corrected value; undo the intake that corrected them to have this file's values back.`
+      : "";
+  return `The same file as intake ${earlier}: all ${there}${kept}`;
 }
 
 function keepRefusals({ orm }: Connection, intakeId: number, refusals: readonly Refusal[]): void {

@@ -1,4 +1,4 @@
-import { sql } from "drizzle-orm";
+import { and, eq, isNull, sql } from "drizzle-orm";
 import type { FileNames, Notice, Refusal } from "../../lib/intake/batch";
 import { merged } from "../../lib/measurements/order";
 import { freshOf, type Resolution, resolve } from "../../lib/measurements/resolve";
@@ -26,6 +26,8 @@ export type StoreInput = {
   names: FileNames;
   newFeatures: NewFeatures;
   actor: Actor;
+  /** This very file was taken in before and that intake stands: it does not take back what was corrected since. */
+  isKnownFile: boolean;
   onFeature: (done: number, total: number) => void;
 };
 
@@ -33,6 +35,8 @@ export type Stored = {
   accepted: number;
   duplicates: number;
   corrections: number;
+  /** Of the duplicates, how many have been corrected since and keep their corrected value. */
+  corrected: number;
   late: number;
   signals: number;
   alarms: number;
@@ -47,6 +51,7 @@ export function storeStaged(connection: Connection, input: StoreInput): Stored {
     accepted: 0,
     duplicates: 0,
     corrections: 0,
+    corrected: 0,
     late: 0,
     signals: 0,
     alarms: 0,
@@ -84,7 +89,13 @@ export function storeStaged(connection: Connection, input: StoreInput): Stored {
       return;
     }
     convertValues(rows.value, filed.unit, row.unit);
-    const resolution = storeRows(connection, { featureId: row.id, rows, actor, total });
+    const resolution = storeRows(connection, {
+      featureId: row.id,
+      rows,
+      actor,
+      isKnownFile: input.isKnownFile,
+      total,
+    });
     const fresh = resolution.fresh.length;
     if (fresh + resolution.corrections.length === 0) return;
 
@@ -120,8 +131,9 @@ function storeRows(
     featureId,
     rows,
     actor,
+    isKnownFile,
     total,
-  }: { featureId: number; rows: MeasurementSeries; actor: Actor; total: Stored },
+  }: { featureId: number; rows: MeasurementSeries; actor: Actor; isKnownFile: boolean; total: Stored },
 ): Resolution & { appended: boolean } {
   const latest = latestAt(connection, featureId);
   const first = rows.takenAt[0] as number;
@@ -129,6 +141,21 @@ function storeRows(
   const isLatest = latest === null || first > latest;
   const stored = isLatest ? emptySeries(0) : readSeries(connection, featureId, { from: first });
   const resolution = resolve(stored, rows);
+  if (isKnownFile) {
+    const news = resolution.corrections.filter(
+      (found) =>
+        !hasBeenCorrected(connection, {
+          featureId,
+          takenAt: stored.takenAt[found.stored] as number,
+          pieceId: stored.piece[found.stored] as number,
+          value: rows.value[found.incoming] as number,
+        }),
+    );
+    const corrected = resolution.corrections.length - news.length;
+    resolution.corrections = news;
+    resolution.duplicates += corrected;
+    total.corrected += corrected;
+  }
   total.accepted += resolution.fresh.length;
   total.duplicates += resolution.duplicates;
   total.corrections += resolution.corrections.length;
@@ -151,6 +178,32 @@ function storeRows(
     addMeasurements(connection, { feature: featureId, news: fresh, isLatest });
   }
   return { ...resolution, appended: isLatest };
+}
+
+/** Whether the incoming value is one that a standing correction has replaced. */
+function hasBeenCorrected(
+  { orm }: Connection,
+  {
+    featureId,
+    takenAt,
+    pieceId,
+    value,
+  }: { featureId: number; takenAt: number; pieceId: number; value: number },
+): boolean {
+  const replaced = orm
+    .select({ id: correction.id })
+    .from(correction)
+    .where(
+      and(
+        eq(correction.featureId, featureId),
+        eq(correction.takenAt, takenAt),
+        eq(correction.pieceId, pieceId),
+        eq(correction.oldValue, value),
+        isNull(correction.undoneAt),
+      ),
+    )
+    .get();
+  return replaced !== undefined;
 }
 
 /** Puts corrected values in the place of the old ones, which stay in the record, and adds what is new. */

@@ -62,6 +62,29 @@ describe("duplicates and corrections", () => {
     expect([...(await onlyFeature(database)).series.value]).toEqual([10.01, 10.02]);
   });
 
+  test("the same file again takes no correction back, and says that the corrections stand", async () => {
+    const database = await emptyPlant();
+    const text = tidyFile(pieces(0, [10.01, 10.02, 9.99]));
+    const first = await bringIn(database, text);
+    const correcting = await bringIn(database, tidyFile(pieces(1, [10.05])));
+    const again = await bringIn(database, text);
+    expect(again).toMatchObject({ accepted: 0, corrections: 0, duplicates: 3 });
+    expect(again.message).toContain(`same file as intake ${first.id}`);
+    expect(again.message).toContain("1 of them were corrected since");
+    expect([...(await onlyFeature(database)).series.value]).toEqual([10.01, 10.05, 9.99]);
+    // Once the correction is undone, nothing is left to keep.
+    await undoIntake(database, { id: correcting.id, actor: SOMEBODY });
+    expect((await bringIn(database, text)).message).not.toContain("corrected");
+    expect([...(await onlyFeature(database)).series.value]).toEqual([10.01, 10.02, 9.99]);
+  });
+
+  test("a file that only corrects does not claim that nothing happened", async () => {
+    const database = await emptyPlant();
+    await bringIn(database, tidyFile(pieces(0, [10.01, 10.02])));
+    const corrected = await bringIn(database, tidyFile(pieces(0, [10.01, 10.05])));
+    expect(corrected).toMatchObject({ accepted: 0, corrections: 1, duplicates: 1, message: "" });
+  });
+
   test("the same piece and moment twice in one file, with different values: the first is taken, the other refused with its line", async () => {
     const database = await emptyPlant();
     const outcome = await bringIn(database, tidyFile([...pieces(0, [10.01]), ...pieces(0, [10.04])]));
