@@ -25,7 +25,8 @@ export async function freezeChartLimits(before: FreezeAnswer, form: FormData): P
   const answer = (done: boolean, message: string): FreezeAnswer => ({
     done,
     message,
-    fields: done ? { ...fields, reason: "" } : fields,
+    // Only first limits may judge the whole history.
+    fields: done ? { ...fields, effective: "after-baseline", reason: "" } : fields,
     attempt: before.attempt + 1,
   });
   const refuse = (why: string) => answer(false, `Nothing saved: ${why}`);

@@ -52,7 +52,7 @@ export function BaselinePreview({
             caption={`Limits from ${name} beside those in force`}
             isCaptionShown={false}
             columns={[
-              { key: "what", head: "", cell: ({ key }: Row) => key },
+              { key: "what", head: "Limit", cell: ({ key }: Row) => key },
               {
                 key: "present",
                 head: presentName(evaluation),

@@ -142,7 +142,7 @@ function Working({ history, working }: { history: FeatureHistory; working: Limit
       if (spread) {
         lines.push([
           `${SPREAD_NAMES[chart]}${suffix}`,
-          `centre ${figure(spread.centre)}, limits ${bare(spread.lower)} to ${figure(spread.upper)} (${spreadFormula(chart)}; the lower one stops at 0)`,
+          `${spreadFormula(chart)} = ${bare(spread.lower)} to ${figure(spread.upper)} about ${figure(spread.centre)}; the lower one stops at 0`,
         ]);
       }
     }

@@ -44,10 +44,14 @@ export function OverviewStrip({
   if (count < SHORTEST) return <ShortHistory count={count} window={window} address={address} />;
   return (
     <div className={styles.overview}>
-      <OverviewWindow count={count} window={window} address={address}>
+      <OverviewWindow
+        count={count}
+        window={window}
+        address={address}
+        days={<Days evaluation={evaluation} zone={zone} />}
+      >
         <Strip history={history} evaluation={evaluation} />
       </OverviewWindow>
-      <Days evaluation={evaluation} zone={zone} />
       <Steps count={count} window={window} address={address} />
     </div>
   );

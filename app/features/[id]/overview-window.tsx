@@ -22,11 +22,14 @@ export function OverviewWindow({
   count,
   window,
   address,
+  days,
   children,
 }: {
   count: number;
   window: ShownWindow;
   address: string;
+  /** The axis under the strip. */
+  days: ReactNode;
   children: ReactNode;
 }) {
   const router = useRouter();
@@ -112,6 +115,7 @@ export function OverviewWindow({
           style={{ left: share(chosen.from), width: share(chosen.to - chosen.from + 1) }}
         />
       </div>
+      {days}
       <div className={styles.sliders}>
         <Slider
           label="First subgroup shown"

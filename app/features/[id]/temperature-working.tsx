@@ -3,8 +3,10 @@ import { fixed, measured, whole, withUnit } from "../../../lib/format/numbers";
 import { REFERENCE_TEMPERATURE, reducedTo20 } from "../../../lib/temperature/reduce";
 
 const PER_MILLION = 1e-6;
+/** A part nearer to 20 °C than this is no example of a reduction. */
+const TELLING = 0.5;
 
-/** Whether readings are charted as measured or as they would be at 20 °C, with the latest one as an example. */
+/** Whether readings are charted as measured or as they would be at 20 °C, with a late one as an example. */
 export function TemperatureWorking({ history }: { history: FeatureHistory }) {
   const { feature, series, setup } = history;
   const { reduction } = setup.plan;
@@ -13,7 +15,7 @@ export function TemperatureWorking({ history }: { history: FeatureHistory }) {
     return <p>Readings are charted as measured, at the temperature the part had.</p>;
   }
   const stated = positionsWithTemperature(series.partTemp);
-  const last = stated.at(-1);
+  const last = stated.findLast((at) => Math.abs(series.partTemp[at]! - REFERENCE_TEMPERATURE) >= TELLING);
   const missing = series.count - stated.length;
   const figure = (value: number, extra: number) => measured(value, { resolution: feature.resolution, extra });
   const example =
@@ -30,7 +32,7 @@ export function TemperatureWorking({ history }: { history: FeatureHistory }) {
       </p>
       {example ? (
         <p>
-          The latest: {withUnit(figure(example.value, 0), unit)} measured at {fixed(example.partTemp, 1)} °C
+          For example: {withUnit(figure(example.value, 0), unit)} measured at {fixed(example.partTemp, 1)} °C
           is {withUnit(figure(reducedTo20({ ...example, reduction, unit }), 1), unit)} at{" "}
           {REFERENCE_TEMPERATURE} °C.
         </p>
