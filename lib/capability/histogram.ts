@@ -32,7 +32,7 @@ const MOST_BINS = 80;
  * holds equally many possible readings, and its edges lie half a step between them: any other width gives
  * bins of two and of three steps by turns, a comb that the process does not have. Readings on no grid of
  * their own, or on one a hundred times finer than the gauge states (reduced to 20 °C), take the stated
- * resolution as their step where the rule's width allows.
+ * resolution as their step where the rule's width is at least half of it.
  *
  * The interquartile range is that of the readings' own order, without interpolation. More than 80 bins are
  * never made; the width grows instead.
@@ -91,7 +91,7 @@ function gridOf(
 ): Grid | null {
   const seen = gridStep(sorted);
   const isComputed = resolution !== null && (seen === null || resolution > 100 * seen);
-  if (isComputed && ruleWidth >= resolution) return { step: resolution, phase: 0 };
+  if (isComputed && ruleWidth >= resolution / 2) return { step: resolution, phase: 0 };
   if (seen === null) return null;
   const first = sorted[0]!;
   return { step: seen, phase: first - Math.round(first / seen) * seen };

@@ -2,10 +2,10 @@ import { linearScale, niceTicks, type Span, spanOf } from "../../../lib/chart/sc
 import type { Tolerance } from "../../../lib/plan/feature-plan";
 
 /** Size of both pictures of the distribution, in units of their own. */
-export const FIGURE = { width: 620, height: 344, left: 54, right: 604, top: 48, bottom: 292 };
+export const FIGURE = { width: 620, height: 344, left: 62, right: 604, top: 48, bottom: 292 };
 
 /** Of the per-lot strip. */
-export const STRIP = { width: 860, height: 270, left: 64, top: 14, bottom: 218 };
+export const STRIP = { width: 940, height: 270, left: 64, top: 14, bottom: 218 };
 
 /** Wider apart than this times the readings' own width, limits would press the readings into a line. */
 const WIDEST = 25;

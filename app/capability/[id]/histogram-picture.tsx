@@ -12,6 +12,9 @@ import { Picture } from "./picture";
 import type { ShownFeature } from "./shown-feature";
 import { BeyondTolerance, LimitLines, ValueAxis } from "./value-axis";
 
+/** Of more steps in a bin nobody can see one. */
+const MOST_STEPS_SAID = 50;
+
 /** Places on the fitted curve; enough that it looks round. */
 const CURVE_POINTS = 160;
 
@@ -50,7 +53,7 @@ export function HistogramPicture({
       words={
         <>
           Bins of {widthWords}
-          {step === null
+          {step === null || width > MOST_STEPS_SAID * step
             ? ""
             : `, ${counted(Math.round(width / step), "step")} of the readings, so that rounding makes no comb`}
           ; width by {rule === "scott" ? "Scott's rule" : "the rule of Freedman and Diaconis"}. The curve is

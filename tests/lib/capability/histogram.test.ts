@@ -108,6 +108,14 @@ describe("histogram", () => {
     expect(binsOf(values, { resolution: 1 })).toMatchObject({ step: null, width: 0.005 });
   });
 
+  test("edge: readings reduced to 20 °C lie on a grid of their own, and still take the gauge's step", () => {
+    // A gauge step of 0.001 and temperatures in tenths of a kelvin: 20 · 1.15e-5 · 0.1 = 2.3e-5 a tenth.
+    const values = Array.from({ length: 2000 }, (_, i) =>
+      Number((20 + ((i * 37) % 9) * 0.001 - ((i * 53) % 41) * 2.3e-5).toFixed(7)),
+    );
+    expect(binsOf(values, { resolution: 0.001 })).toMatchObject({ step: 0.001, width: 0.001 });
+  });
+
   test("edge: a stated resolution that the readings belie is passed over", () => {
     const values = Array.from({ length: 200 }, (_, i) => Number((5 + ((i * 37) % 101) / 1000).toFixed(3)));
     expect(binsOf(values, { resolution: 0.01 }).step).toBe(0.001);
