@@ -53,6 +53,7 @@ async function Budget({ wanted }: { wanted: string | string[] | undefined }) {
   if (rate.features.length === 0) return <NoFeatures />;
   if (rate.features.every(({ subgroupsPerShift }) => subgroupsPerShift === 0)) return <Idle rate={rate} />;
 
+  await othersServed();
   const budget = alarmBudget({
     features: rate.features.map(({ plan, subgroupsPerShift }) => ({
       chart: plan.chart,
@@ -157,9 +158,17 @@ function ruleWords(rules: readonly string[]): string {
   return /^\d/.test(name) ? rules.join(" + ") : name;
 }
 
+/**
+ * Lets go what is ready, this page's head and other people's answers, before the process reckons: the first
+ * time after a start that takes some tenths of a second, afterwards figures are remembered.
+ */
+function othersServed(): Promise<void> {
+  return new Promise((resolve) => setTimeout(resolve, 10));
+}
+
 /** The table is worked out after the rest is on its way, for rules without an exact form are simulated. */
 async function TradeOff({ group, shiftHours }: { group: PlanGroup<MeasuredFeature>; shiftHours: number }) {
-  await new Promise(setImmediate);
+  await othersServed();
   const { chart, subgroupSize, features } = group;
   const rows = tradeOff({
     features: features.map(({ subgroupsPerShift }) => ({ chart, subgroupSize, subgroupsPerShift })),
