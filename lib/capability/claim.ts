@@ -1,4 +1,5 @@
 import type { Problem } from "../computed";
+import { fixedAtLeast } from "../format/numbers";
 import type { JudgedGate } from "./gates";
 import type { IndexName, Indices } from "./indices";
 import { indexWords, numberWords, percent } from "./words";
@@ -68,7 +69,7 @@ function quoted(
   if (index === null) return null;
   const bound = lowerBounds[name];
   const atLeast =
-    bound === null ? "" : `, at least ${indexWords(bound)} with ${percent(confidence)} confidence`;
+    bound === null ? "" : `, at least ${fixedAtLeast(bound, 2)} with ${percent(confidence)} confidence`;
   return `${name} ${indexWords(index)}${atLeast}`;
 }
 

@@ -131,8 +131,7 @@ export function capabilityStudy(input: StudyInput): CapabilityStudy {
       fit: fitted && { ...fitted.fit, words: MODELS[fitted.fit.model].words, count },
       gaugeShare: input.gaugeShare,
       lagOne: lagOneAutocorrelation(input.points ?? values),
-      // Readings off any grid were computed (temperature, inches): then the gauge's stated step counts.
-      step: (shape.ok ? shape.value.step : null) ?? input.resolution,
+      step: gaugeStep(shape.ok ? shape.value.step : null, input.resolution),
       sigma: sigmaWithin ?? sdOverall,
       tolerance,
     },
@@ -198,6 +197,17 @@ function named(model: ModelChoice | undefined): ModelName {
 function tooFew(got: number): { ok: false; problem: Problem } {
   return { ok: false, problem: { code: "too-few-readings", needed: 2, got } };
 }
+
+/**
+ * The step that the gauge resolves. Readings off any grid, or on one far finer than the gauge's stated step,
+ * were computed (temperature, inches): then the stated step counts.
+ */
+function gaugeStep(seen: number | null, stated: number | null): number | null {
+  if (seen === null || (stated !== null && seen < stated / COMPUTED_GRID)) return stated;
+  return seen;
+}
+
+const COMPUTED_GRID = 100;
 
 function intervalOf(
   count: number | null,
