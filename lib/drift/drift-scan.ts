@@ -1,10 +1,11 @@
-import { differenceChart, type LotDifference } from "./difference-chart";
+import { differenceCharts, type LotDifference } from "./difference-chart";
 import { type Forecast, forecastOf } from "./forecast";
 import { type FeatureShift, movedFeatures } from "./magnitude";
 import {
   type ChangeKind,
   type CodeOf,
   type MeasuredPart,
+  type ScannedKind,
   type ScannedSource,
   type SourceEvent,
   sourceKey,
@@ -94,11 +95,12 @@ export function scanForDrift(
     memory = new ScanMemory(),
   }: { codeOf: CodeOf; events?: readonly SourceEvent[]; memory?: ScanMemory },
 ): DriftScan {
-  const prepared = memory.prepare(parts, { codeOf, events });
+  const prepared = memory.layOut(parts, { codeOf, events });
   const scanner = memory.scanner();
   const raw = scanPrepared(prepared, scanner.scan);
   scanner.done();
   const share = penalty(raw.weighed);
+  const charts = once((kind: ScannedKind) => differenceCharts(raw.scans, raw.axis, { kind, features: null }));
   const flagged = new Set(raw.flags.map(({ source }) => sourceKey(source)));
   return {
     flags: raw.flags.map((finding) => flagOf(finding, raw)),
@@ -114,10 +116,7 @@ export function scanForDrift(
         flagged: flagged.has(sourceKey(one.source)),
         logEvidence: one.tempered - share(one),
         smallestShift: smallestShift(one, { scans: raw.scans, sources: raw.sources }),
-        lots:
-          one.source.kind === "lot" || one.source.kind === "temperature"
-            ? []
-            : differenceChart(raw.scans, raw.axis, { source: one.source, features: null }),
+        lots: charts(one.source.kind).get(one.source.id) ?? [],
       }))
       .sort((a, b) => b.logEvidence - a.logEvidence),
     standing: standingOffsets(raw.scans),
@@ -145,7 +144,7 @@ export function scanForDrift(
   };
 }
 
-function flagOf(finding: Finding, { axis, weighed, scans }: RawScan): DriftFlag {
+function flagOf(finding: Finding, { axis, scans }: RawScan): DriftFlag {
   const { source, kind, onset, logEvidence, shifts } = finding;
   const moved = kind === "spread" ? spreadFeatures(finding) : movedFeatures(shifts);
   const movedNames = new Set(moved.map(({ part, feature }) => `${part}|${feature}`));
@@ -154,6 +153,8 @@ function flagOf(finding: Finding, { axis, weighed, scans }: RawScan): DriftFlag 
   const magnitude = magnitudeOf(finding);
   const edge = edgeOf(finding);
   const signed = moved.map(({ part, feature, shift }) => ({ part, feature, sign: shift < 0 ? -1 : 1 }));
+  const features = signed.length > 0 ? signed : null;
+  const charts = differenceCharts(scans, axis, { kind: source.kind, features });
   const [rival] = alternatives;
   return {
     source,
@@ -184,18 +185,22 @@ function flagOf(finding: Finding, { axis, weighed, scans }: RawScan): DriftFlag 
       rival: rival ?? null,
     }),
     evidence: {
-      own: differenceChart(scans, axis, { source, features: signed.length > 0 ? signed : null }),
-      neighbours: weighed
-        .filter((one) => one.source.kind === source.kind && sourceKey(one.source) !== sourceKey(source))
-        .filter(() => source.kind !== "lot" && source.kind !== "temperature")
-        .map((one) => ({
-          source: one.source,
-          lots: differenceChart(scans, axis, {
-            source: one.source,
-            features: signed.length > 0 ? signed : null,
-          }),
-        })),
+      own: charts.get(source.id) ?? [],
+      neighbours: [...charts]
+        .filter(([id]) => id !== source.id)
+        .map(([id, lots]) => ({ source: { kind: source.kind, id }, lots })),
     },
+  };
+}
+
+function once<K, V>(make: (key: K) => V): (key: K) => V {
+  const made = new Map<K, V>();
+  return (key) => {
+    const known = made.get(key);
+    if (known !== undefined) return known;
+    const value = make(key);
+    made.set(key, value);
+    return value;
   };
 }
 

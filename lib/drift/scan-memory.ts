@@ -20,7 +20,7 @@ export class ScanMemory {
   private scans = new Map<Prepared, Map<string, TableScan>>();
 
   /** Parts laid out and standardised; what has not changed is the very object of the scan before. */
-  prepare(
+  layOut(
     parts: readonly MeasuredPart[],
     { codeOf, events }: { codeOf: CodeOf; events: readonly SourceEvent[] },
   ): Prepared[] {
