@@ -243,7 +243,7 @@ function edgeOf({ candidate, life, scans }: Finding): number | null {
 
 function leftOutOf(
   parts: readonly MeasuredPart[],
-  prepared: ReturnType<ScanMemory["prepare"]>,
+  prepared: ReturnType<ScanMemory["layOut"]>,
 ): DriftScan["leftOut"] {
   const out: DriftScan["leftOut"] = prepared.flatMap(({ table, leftOut }) =>
     leftOut.map(({ feature, reason }) => ({ part: table.part, feature, reason })),
