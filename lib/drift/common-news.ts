@@ -1,5 +1,5 @@
-import { median } from "../summary/moments";
 import type { Fit } from "./fit";
+import { middleOf } from "./middle";
 
 /**
  * How much features move together: correlations of single pieces within cells, and of lots, with the degrees
@@ -74,13 +74,13 @@ function lotDifferences({ prepared, means }: Fit): Float64Array[] {
       const difference = own[lot]! - own[lot - 1]!;
       differences[lot - 1] = Number.isNaN(difference) ? 0 : difference;
     }
-    const scale = MAD_TO_SD * median(differences.map(Math.abs)) + 1e-9;
+    const scale = MAD_TO_SD * middleOf(differences.map(Math.abs)) + 1e-9;
     return differences.map((d) => Math.max(-CLIP, Math.min(CLIP, d / scale)));
   });
   const sizes = Float64Array.from({ length: lots - 1 }, (_, i) =>
     Math.sqrt(columns.reduce((sum, column) => sum + column[i]! ** 2, 0) / Math.max(1, columns.length)),
   );
-  const usual = CLIP * median(sizes) + 1e-9;
+  const usual = CLIP * middleOf(sizes) + 1e-9;
   return columns.map((column) => column.map((d, i) => d / Math.max(1, sizes[i]! / usual)));
 }
 

@@ -1,6 +1,6 @@
 import { gridStep } from "../capability/resolution";
-import { median } from "../summary/moments";
 import type { MeasuredFeature } from "./measured-part";
+import { middleOf } from "./middle";
 import type { Levels, PieceTable } from "./piece-table";
 import { LEAST_LOTS, LEAST_PIECES } from "./settings";
 import { shortTermSigma } from "./short-term-sigma";
@@ -102,7 +102,7 @@ export function prepare(table: PieceTable, lives: readonly ToolLife[]): Prepared
       leftOut.push({ feature: feature.name, reason: "Nothing varies: there is no scatter to compare with." });
       continue;
     }
-    const middle = median(values);
+    const middle = middleOf(values);
     const z = values.map((value) => Math.max(-FARTHEST, Math.min(FARTHEST, (value - middle) / sigma)));
     const design = designs.of(rows, j, features.length);
     features.push({ feature, sigma, middle, design, z });
@@ -156,12 +156,12 @@ function usualSigma(
 ): (feature: MeasuredFeature) => number {
   const known = found.filter((one) => one.sigma !== null) as { feature: MeasuredFeature; sigma: number }[];
   if (known.length === 0) return () => 0;
-  const plain = median(known.map(({ sigma }) => sigma));
+  const plain = middleOf(known.map(({ sigma }) => sigma));
   const shares = known.flatMap(({ feature, sigma }) => {
     const width = toleranceWidth(feature);
     return width === null ? [] : [sigma / width];
   });
-  const share = shares.length === 0 ? null : median(shares);
+  const share = shares.length === 0 ? null : middleOf(shares);
   return (feature) => {
     const width = toleranceWidth(feature);
     return share === null || width === null ? plain : share * width;

@@ -1,8 +1,8 @@
-import { median } from "../summary/moments";
 import { logBayesFactor, logMixture, normalScore } from "./bayes-factor";
 import { type Correlations, type Repeats, repeatsIn } from "./common-news";
 import type { Fit } from "./fit";
 import type { Hypotheses } from "./hypotheses";
+import { middleOf } from "./middle";
 import { SHARES, SLAB, USUAL_EXPANSION } from "./settings";
 import type { Tests } from "./test-hypotheses";
 
@@ -26,38 +26,68 @@ export type TableEvidence = {
   freedom: Float64Array;
 };
 
-/** The bulk of step tests shows how much more they scatter than the model has it, by stratum; 1 to 1.6. */
-export type Overdispersion = { within: number; between: number };
+/**
+ * How much more step tests scatter than the model has it, feature by feature, in comparisons within lots and
+ * between them; 1 where the model fits.
+ */
+export type Overdispersion = { within: Float64Array; between: Float64Array };
 
 const LEAST_TESTS = 60;
 const MOST_OVERDISPERSION = 1.6;
+/** A single feature that wanders for reasons of its own may be this far off. */
+const MOST_OF_ONE = 6;
+const LEAST_TESTS_OF_ONE = 20;
+/** The tests of one feature are few and alike; only what exceeds this by chance alone counts. */
+const CHANCE_OF_ONE = 1.5;
 /** Median of chi-square with one degree of freedom. */
 const CHI_SQUARE_MEDIAN = 0.455;
-const TESTS_SAMPLED = 50_000;
 
 /**
+ * The bulk of all step tests is innocent, so its median shows what the model left out: pieces that resemble their
+ * neighbours, or a feature that wanders or jumps by itself and would lend its weight to any source that came and
+ * went with it. One factor for the table, 1 to 1.6, and a larger one for a feature whose own tests say so.
+ *
  * Source: B. Devlin and K. Roeder, Biometrics 55 (1999) 997-1004, "genomic control" (from memory).
  */
 export function overdispersionOf(tests: Tests, { all, carriers }: Hypotheses): Overdispersion {
-  const squares = { within: [] as number[], between: [] as number[] };
+  const { features } = tests;
+  const squares = { within: emptyLists(features), between: emptyLists(features) };
   for (const [k, hypothesis] of all.entries()) {
     if (hypothesis.type !== "step") continue;
     const { scope } = carriers[hypothesis.carrier]!;
     let share = 0;
-    for (const f of scope) share += tests.betweenLots[k * tests.features + f]!;
+    for (const f of scope) share += tests.betweenLots[k * features + f]!;
     const into = share > 0.5 * scope.length ? squares.between : squares.within;
     for (const f of scope) {
-      const t = tests.t[k * tests.features + f]!;
-      if (!Number.isNaN(t)) into.push(t * t);
+      const t = tests.t[k * features + f]!;
+      if (!Number.isNaN(t)) into[f]!.push(t * t);
     }
   }
-  const factor = (own: readonly number[]) => {
-    if (own.length < LEAST_TESTS) return 1;
-    const stride = Math.ceil(own.length / TESTS_SAMPLED);
-    const middle = median(own.filter((_, i) => i % stride === 0));
-    return Math.min(MOST_OVERDISPERSION, Math.max(1, Math.sqrt(middle / CHI_SQUARE_MEDIAN)));
-  };
-  return { within: factor(squares.within), between: factor(squares.between) };
+  return { within: factors(squares.within), between: factors(squares.between) };
+}
+
+function emptyLists(count: number): number[][] {
+  return Array.from({ length: count }, () => []);
+}
+
+function factors(squares: readonly number[][]): Float64Array {
+  const everything = squares.flat();
+  const usual =
+    everything.length < LEAST_TESTS ? 1 : Math.min(MOST_OVERDISPERSION, Math.max(1, factor(everything)));
+  return featureFactors(squares, usual);
+}
+
+function factor(own: readonly number[]): number {
+  return Math.sqrt(middleOf(own) / CHI_SQUARE_MEDIAN);
+}
+
+/** By feature, from its squared scores: how far it is off for reasons of its own, at least `usual`. */
+export function featureFactors(squares: readonly number[][], usual = 1): Float64Array {
+  return Float64Array.from(squares, (own) =>
+    own.length < LEAST_TESTS_OF_ONE
+      ? usual
+      : Math.max(usual, Math.min(MOST_OF_ONE, factor(own) / CHANCE_OF_ONE)),
+  );
 }
 
 /** Weight of each feature in a pattern that physics fixes: 1/sigma in length, or nominal × expansion / sigma. */
@@ -167,7 +197,7 @@ function poolFeatures(
       1,
       (1 - b) ** 2 * repeats.within[s]! + 2 * b * (1 - b) * repeats.mixed[s]! + b * b * repeats.between[s]!,
     );
-    const careful = logBayesFactor(normalScore(t, freedom) / inflation, g);
+    const careful = logBayesFactor(normalScore(t, freedom) / inflation[f]!, g);
     const bold = logBayesFactor(Math.max(-FARTHEST_PLAIN, Math.min(FARTHEST_PLAIN, t)), g);
     for (let p = 0; p < SHARES.length; p++) {
       out.tempered[at + p]! += logMixture(SHARES[p]!, careful) / repeated;
@@ -194,12 +224,14 @@ function alongPattern(
   const inflation = b > 0.5 ? overdispersion.between : overdispersion.within;
   const u = new Float64Array(scope.length);
   let along = 0;
+  let alongPlain = 0;
   let square = 0;
   for (let s = 0; s < scope.length; s++) {
     const t = tests.t[base + scope[s]!]!;
     if (Number.isNaN(t)) continue;
     u[s] = weights[s]! * Math.sqrt(tests.information[base + scope[s]!]!);
-    along += u[s]! * t;
+    along += (u[s]! * t) / inflation[scope[s]!]!;
+    alongPlain += u[s]! * t;
     square += u[s]! * u[s]!;
   }
   const { features, within, between } = correlations;
@@ -213,9 +245,9 @@ function alongPattern(
     }
     variance += u[s]! * sum;
   }
-  out.pattern.along[k] = along / inflation;
-  out.pattern.alongPlain[k] = along;
+  out.pattern.along[k] = along;
+  out.pattern.alongPlain[k] = alongPlain;
   out.pattern.square[k] = square;
   out.pattern.variance[k] = Math.max(variance, square);
-  out.weight[k] = median(weights);
+  out.weight[k] = middleOf(weights);
 }

@@ -1,6 +1,6 @@
-import { median } from "../summary/moments";
 import { factorise, solve, type Triangle } from "./cholesky";
 import type { Design, Prepared } from "./design";
+import { middleOf } from "./middle";
 import { dot, type Ratios, type Strata, weighted } from "./strata";
 import {
   cellRatio,
@@ -59,8 +59,8 @@ export function fitStatics(prepared: Prepared, explained: readonly (readonly Flo
   for (const pass of [0, 1]) {
     for (const [d, design] of designs.entries()) {
       const usual = {
-        lot: median(design.features.map((f) => ratios[f]!.lot)),
-        cell: median(design.features.map((f) => ratios[f]!.cell)),
+        lot: middleOf(design.features.map((f) => ratios[f]!.lot)),
+        cell: middleOf(design.features.map((f) => ratios[f]!.cell)),
       };
       const gls = generalised(design.strata, columns[d]!, usual);
       for (const f of design.features) leave(gls, columns[d]!, values[f]!, residuals[f]!);
@@ -69,7 +69,7 @@ export function fitStatics(prepared: Prepared, explained: readonly (readonly Flo
     const cells = shrunkCells(features.map(({ design }, f) => cellRatio(designs[design]!, means[f]!)));
     const own = features.map(({ design }, f) => lotRatio(designs[design]!, means[f]!, cells[f]!));
     const enough = own.every(({ differences }) => differences > 4);
-    autocorrelation = enough ? median(means.map(lotAutocorrelation)) : 0;
+    autocorrelation = enough ? middleOf(means.map(lotAutocorrelation)) : 0;
     const lots = enough ? shrunkLots(own, autocorrelation) : own.map(() => UNKNOWN_LOT_RATIO);
     ratios = features.map((_, f) => ({ lot: lots[f]!, cell: cells[f]! }));
     if (pass === 0) {
@@ -154,22 +154,16 @@ function clip(
       const from = strata.cellStart[c]!;
       const to = strata.cellStart[c + 1]!;
       if (to - from >= PIECES_FOR_CELL_CLIP) {
-        const centre = middleOf(residual, from, to);
+        const centre = middleOf(residual.subarray(from, to));
         for (let i = from; i < to; i++) shorten(i, centre, CELL_CLIP);
       } else {
         if (Number.isNaN(lotMiddle)) {
-          lotMiddle = middleOf(residual, strata.cellStart[firstCell]!, strata.cellStart[endCell]!);
+          lotMiddle = middleOf(residual.subarray(strata.cellStart[firstCell]!, strata.cellStart[endCell]!));
         }
         for (let i = from; i < to; i++) shorten(i, lotMiddle, LOT_CLIP);
       }
     }
   }
-}
-
-function middleOf(values: Float64Array, from: number, to: number): number {
-  const sorted = values.slice(from, to).sort();
-  const half = sorted.length >> 1;
-  return sorted.length % 2 === 1 ? sorted[half]! : (sorted[half - 1]! + sorted[half]!) / 2;
 }
 
 const PRIOR_PIECES = 10;
@@ -219,6 +213,6 @@ function classify(ratios: readonly Ratios[]): Pick<Fit, "classOf" | "classes"> {
     sums[k]! += ratios[f]!.lot;
     sizes[k]!++;
   }
-  const cell = ratios.length === 0 ? FIRST_GUESS.cell : median(ratios.map((ratio) => ratio.cell));
+  const cell = ratios.length === 0 ? FIRST_GUESS.cell : middleOf(ratios.map((ratio) => ratio.cell));
   return { classOf, classes: Array.from(sums, (sum, k) => ({ lot: sum / Math.max(1, sizes[k]!), cell })) };
 }

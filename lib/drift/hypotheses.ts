@@ -106,7 +106,10 @@ function addPieceSources(prepared: Prepared, found: Hypotheses): void {
           add({ shape: "ramp", from, type: "trend", scale: lasts });
         }
       }
-      if (kind === "fixture") add({ shape: "ramp", from: 1, onset: 0, type: "trend", scale: table.lots });
+      // It may have drifted all along.
+      if (kind === "fixture" || kind === "machine") {
+        add({ shape: "ramp", from: 1, onset: 0, type: "trend", scale: table.lots });
+      }
     }
   }
   if (table.levels.machine.codes.length === 0) addProcess(prepared, found);
@@ -130,6 +133,7 @@ function addProcess(prepared: Prepared, found: Hypotheses): void {
     const lasts = last - from + 1;
     if (lasts >= LOTS_OF_DRIFT) add({ shape: "ramp", from, type: "trend", scale: lasts });
   }
+  add({ shape: "ramp", from: 1, onset: 0, type: "trend", scale: table.lots });
 }
 
 function addLots(prepared: Prepared, found: Hypotheses): void {

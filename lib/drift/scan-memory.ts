@@ -119,7 +119,7 @@ class Mix {
 
   series(series: MeasurementSeries): void {
     for (const column of [series.takenAt, series.value, series.partTemp]) {
-      this.words(new Uint32Array(column.slice().buffer));
+      this.words(new Uint32Array(column.buffer, column.byteOffset, column.length * 2));
     }
     for (const name of NAME_COLUMNS) this.words(series[name]);
   }

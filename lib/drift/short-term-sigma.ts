@@ -1,4 +1,4 @@
-import { median } from "../summary/moments";
+import { middleOf } from "./middle";
 
 /** E min(|d|, 2.5 s)² for a normal d with standard deviation s, over s²/2: consistent for normal data. */
 const WINSORISED = 1.93;
@@ -23,7 +23,7 @@ export const LEAST_DIFFERENCES = 6;
  */
 export function shortTermSigma(differences: Float64Array, step: number): number | null {
   if (differences.length < LEAST_DIFFERENCES) return null;
-  const middle = median(differences);
+  const middle = middleOf(differences);
   const coarse = middle <= step;
   const cut = coarse ? Number.POSITIVE_INFINITY : (CUT * middle) / MAD_TO_SD;
   let sum = 0;

@@ -16,7 +16,7 @@ export function smallestShift(
   { source, candidates }: WeighedSource,
   { scans, sources }: { scans: readonly TableScan[]; sources: number },
 ): number | null {
-  const best = new Map<string, number>();
+  const best = scans.map(({ tests }) => new Float64Array(tests.features));
   let onsets = 0;
   for (const { kind, places, variant } of candidates) {
     if (kind !== "step" && source.kind !== "temperature") continue;
@@ -24,14 +24,15 @@ export function smallestShift(
     onsets++;
     for (const { table, k } of places) {
       const { tests, hypotheses } = scans[table]!;
+      const own = best[table]!;
       for (const f of hypotheses.carriers[hypotheses.all[k]!.carrier]!.scope) {
         const information = tests.information[k * tests.features + f]!;
-        const key = `${table}|${f}`;
-        if (information > (best.get(key) ?? 0)) best.set(key, information);
+        if (information > own[f]!) own[f] = information;
       }
     }
   }
-  if (best.size === 0) return null;
-  const information = median([...best.values()]);
+  const known = best.flatMap((own) => Array.from(own).filter((information) => information > 0));
+  if (known.length === 0) return null;
+  const information = median(known);
   return Math.sqrt((2 * (Math.log(sources) + THRESHOLD + Math.log(onsets))) / information);
 }

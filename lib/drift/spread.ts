@@ -1,6 +1,7 @@
 import { logBayesFactor, logMixture } from "./bayes-factor";
 import { type Correlations, repeatsIn } from "./common-news";
 import type { Design, LevelColumn } from "./design";
+import { featureFactors } from "./evidence";
 import type { Fit } from "./fit";
 import { liveLevel } from "./hypotheses";
 import { type ScannedSource, sourceKey } from "./measured-part";
@@ -23,6 +24,8 @@ const FARTHEST_SQUARE = 9;
 const PIECES_AFTER = 4;
 const PIECES_BESIDE = 8;
 const SHARE_FOR_MOVED = 0.2;
+/** A feature whose mean jumps within a lot seems to scatter beyond all chance; no more than this is believed of one. */
+const MOST_OF_ONE = 6;
 
 /**
  * Do the pieces of a fixture, operator or gauge scatter more from some lot on, while their mean stays?
@@ -48,17 +51,7 @@ export function spreadEvidence(
       drop(designs[design]!, squares[f]!.weight, source, from);
   }
   const tails = squares.reduce((sum, one) => sum + tailsOf(one), 0) / Math.max(1, squares.length);
-  const out: SpreadEvidence = {
-    hypotheses: [],
-    tempered: new Float64Array(0),
-    plain: new Float64Array(0),
-    moved: [],
-  };
-  const tempered: number[] = [];
-  const plain: number[] = [];
-  const everything = [...features.keys()];
-  const repeats = spreadRepeats(everything, correlations);
-
+  const tests: { source: ScannedSource; from: number; of: (ScatterTest | null)[] }[] = [];
   for (const source of spreadSources(designs)) {
     if (known.some((one) => sourceKey(one.source) === sourceKey(source))) continue;
     const sums = features.map(({ design }, f) =>
@@ -67,32 +60,49 @@ export function spreadEvidence(
     const used = usedLots(designs, source);
     for (let from = 1; from < table.lots; from++) {
       if (source.kind === "fixture" && !used.has(from)) continue;
-      const careful = new Float64Array(SHARES.length);
-      const bold = new Float64Array(SHARES.length);
-      const moved: { feature: number; ratio: number }[] = [];
-      let any = false;
-      for (let f = 0; f < features.length; f++) {
-        const sum = sums[f];
-        if (sum === null || sum === undefined) continue;
-        const found = scatterTest(sum, from, tails);
-        if (found === null) continue;
-        any = true;
-        for (let p = 0; p < SHARES.length; p++) {
-          const term = logMixture(SHARES[p]!, found.logFactor);
-          careful[p]! += term / repeats[f]!;
-          bold[p]! += term;
-        }
-        const odds = SHARE_FOR_MOVED * Math.exp(Math.min(50, found.logFactor));
-        if (odds > 1 - SHARE_FOR_MOVED) moved.push({ feature: f, ratio: found.ratio });
-      }
-      if (!any) continue;
-      out.hypotheses.push({ source, from });
-      out.moved.push(moved);
-      tempered.push(...careful);
-      plain.push(...bold);
+      const of = sums.map((sum) => (sum === null ? null : scatterTest(sum, from, tails)));
+      if (of.some((one) => one !== null)) tests.push({ source, from, of });
     }
   }
-  return { ...out, tempered: Float64Array.from(tempered), plain: Float64Array.from(plain) };
+  const everything = [...features.keys()];
+  return pooled(
+    tests,
+    spreadRepeats(everything, correlations),
+    featureFactors(everything.map((f) => squaredScores(tests, f))),
+  );
+}
+
+function squaredScores(tests: readonly { of: readonly (ScatterTest | null)[] }[], f: number): number[] {
+  const squares: number[] = [];
+  for (const { of } of tests) {
+    const test = of[f];
+    if (test) squares.push(test.z * test.z);
+  }
+  return squares;
+}
+
+function pooled(
+  tests: readonly { source: ScannedSource; from: number; of: (ScatterTest | null)[] }[],
+  repeats: Float64Array,
+  factors: Float64Array,
+): SpreadEvidence {
+  const count = SHARES.length;
+  const tempered = new Float64Array(tests.length * count);
+  const plain = new Float64Array(tests.length * count);
+  const moved = tests.map(({ of }, k) =>
+    of.flatMap((test, feature) => {
+      if (test === null) return [];
+      const careful = Math.min(MOST_OF_ONE, logFactor(test, factors[feature]!));
+      const bold = logFactor(test, 1);
+      for (let p = 0; p < count; p++) {
+        tempered[k * count + p]! += logMixture(SHARES[p]!, careful) / repeats[feature]!;
+        plain[k * count + p]! += logMixture(SHARES[p]!, bold);
+      }
+      const odds = SHARE_FOR_MOVED * Math.exp(Math.min(50, careful));
+      return odds > 1 - SHARE_FOR_MOVED ? [{ feature, ratio: test.ratio }] : [];
+    }),
+  );
+  return { hypotheses: tests.map(({ source, from }) => ({ source, from })), tempered, plain, moved };
 }
 
 /** Squared deviations, brought to expectation 1, with the degrees of freedom each piece stands for. */
@@ -224,11 +234,9 @@ function sourceSums(
   return sums;
 }
 
-function scatterTest(
-  sums: SourceSums,
-  from: number,
-  tails: number,
-): { logFactor: number; ratio: number } | null {
+type ScatterTest = { z: number; information: number; ratio: number };
+
+function scatterTest(sums: SourceSums, from: number, tails: number): ScatterTest | null {
   const after = sums.weight[from]!;
   const beside = sums.allWeight - after;
   if (!(after > PIECES_AFTER && beside > PIECES_BESIDE)) return null;
@@ -239,7 +247,11 @@ function scatterTest(
   const va = (2 * tails) / (9 * Math.max(1, after));
   const vb = (2 * tails) / (9 * Math.max(1, beside));
   const z = ((1 - vb) * q - (1 - va)) / Math.sqrt(vb * q * q + va);
-  const g = SPREAD_SLAB / (va + vb);
-  const logFactor = z > 0 ? logBayesFactor(z, g) + Math.log(1.6) : -0.5 * Math.log1p(g) + Math.log(0.4);
-  return { logFactor, ratio: q ** 1.5 };
+  return { z, information: 1 / (va + vb), ratio: q ** 1.5 };
+}
+
+/** One-sided: less scatter speaks against, but never strongly. */
+function logFactor({ z, information }: ScatterTest, inflation: number): number {
+  const g = SPREAD_SLAB * information;
+  return z > 0 ? logBayesFactor(z / inflation, g) + Math.log(1.6) : -0.5 * Math.log1p(g) + Math.log(0.4);
 }

@@ -1,8 +1,9 @@
 import { solve } from "./cholesky";
+import type { Design } from "./design";
 import { generalised } from "./fit";
 import type { ScannedSource } from "./measured-part";
 import type { TableScan } from "./scan-table";
-import { dot } from "./strata";
+import { dot, type Ratios } from "./strata";
 
 /** A feature on a source against the mean of that kind's sources, in the feature's unit. */
 export type StandingFeature = {
@@ -34,25 +35,37 @@ const KINDS = ["fixture", "machine", "operator", "setup", "gauge", "tool"] as co
  * squares fit over the window.
  */
 export function standingOffsets(scans: readonly TableScan[]): StandingOffset[] {
-  return scans.flatMap(offsetsOn);
+  return scans.flatMap((scan) => {
+    const found = known.get(scan) ?? offsetsOn(scan);
+    known.set(scan, found);
+    return found;
+  });
 }
+
+/** Offsets hold as long as the scan they came from; a scan that memory kept need not be gone over again. */
+const known = new WeakMap<TableScan, StandingOffset[]>();
 
 function offsetsOn(scan: TableScan): StandingOffset[] {
   const { prepared, fit } = scan;
   const found = new Map<string, StandingOffset>();
-  const scatter = new Map<string, { own: number; ownFreedom: number; other: number; otherFreedom: number }>();
+  const scatter = new Map<string, Scatter>();
   for (const [d, design] of prepared.designs.entries()) {
     for (const kind of KINDS) {
       const { levels, of } = design[kind];
       const present = [...new Set(of)].filter((level) => level >= 0).sort((a, b) => a - b);
       if (present.length < 2) continue;
       const indicators = present.map((level) => Float64Array.from(of, (one) => (one === level ? 1 : 0)));
+      const pieces = indicators.map((own) => own.reduce((a, b) => a + b, 0));
       // The other kinds' columns stay; those of this kind are put in as indicators, so that all are comparable.
       const others = fit.columns[d]!.filter(
         (column) => !indicators.some((own) => own.every((value, i) => value === column[i])),
       );
+      const told = new Map<number, ReturnType<typeof contrastsIn>>();
       for (const f of design.features) {
-        const contrasts = contrastsOf(scan, f, others, indicators);
+        const klass = fit.classOf[f]!;
+        const tell = told.get(klass) ?? contrastsIn(design, fit.classes[klass]!, others, indicators);
+        told.set(klass, tell);
+        const contrasts = tell(fit.values[f]!);
         for (const [place, level] of present.entries()) {
           const contrast = contrasts[place];
           if (!levels.live[level] || contrast === null || contrast === undefined) continue;
@@ -66,62 +79,63 @@ function offsetsOn(scan: TableScan): StandingOffset[] {
             scatterRatio: null,
             features: [],
           };
-          entry.pieces = Math.max(
-            entry.pieces,
-            indicators[place]!.reduce((a, b) => a + b, 0),
-          );
+          entry.pieces = Math.max(entry.pieces, pieces[place]!);
           entry.features.push(featureOffset(scan, f, contrast));
           found.set(key, entry);
-          addScatter(scatter, key, scan, f, of, level);
         }
+        addScatter(scatter, scan, f, of, (level) =>
+          levels.live[level] ? `${kind}|${levels.codes[level]}` : null,
+        );
       }
     }
   }
   for (const [key, entry] of found) {
+    const sums = scatter.get(key);
+    entry.scatterRatio = sums === undefined ? null : ratioOf(sums);
     entry.features.sort(
       (a, b) => Math.abs(b.offset / b.standardError) - Math.abs(a.offset / a.standardError),
     );
     const squares = entry.features.reduce((sum, { offsetInSigma }) => sum + offsetInSigma ** 2, 0);
     entry.sizeInSigma = Math.sqrt(squares / Math.max(1, entry.features.length));
-    const sums = scatter.get(key);
-    if (sums !== undefined && sums.ownFreedom > 0 && sums.otherFreedom > 0 && sums.other > 0) {
-      entry.scatterRatio = Math.sqrt(sums.own / sums.ownFreedom / (sums.other / sums.otherFreedom));
-    }
   }
   return [...found.values()].sort((a, b) => b.sizeInSigma - a.sizeInSigma);
 }
 
 type Contrast = { estimate: number; standardError: number };
 
-/** Each level against the mean of the levels that can be told apart; null for one that cannot. */
-function contrastsOf(
-  { prepared, fit }: TableScan,
-  f: number,
+/**
+ * Each level against the mean of the levels that can be told apart, as a function of a feature's values; null for
+ * a level that cannot.
+ */
+function contrastsIn(
+  { strata }: Design,
+  ratios: Ratios,
   others: readonly Float64Array[],
   indicators: readonly Float64Array[],
-): (Contrast | null)[] {
-  const design = prepared.designs[prepared.features[f]!.design]!;
-  const ratios = fit.classes[fit.classOf[f]!]!;
+): (values: Float64Array) => (Contrast | null)[] {
   const columns = [...others, ...indicators.slice(1)];
-  const gls = generalised(design.strata, columns, ratios);
-  const size = columns.length;
-  const right = Float64Array.from(gls.weightedColumns, (column) => dot(column, fit.values[f]!));
-  solve(gls.gram, right);
+  const gls = generalised(strata, columns, ratios);
   const start = others.length;
-  const known = indicators.map((_, place) => place === 0 || gls.gram.kept[start + place - 1] === 1);
-  const count = known.filter(Boolean).length;
-  if (!known[0] || count < 2) return indicators.map(() => null);
-  return indicators.map((_, place) => {
-    if (!known[place]) return null;
-    const weights = new Float64Array(size);
-    for (const [other, isKnown] of known.entries()) {
+  const told = indicators.map((_, place) => place === 0 || gls.gram.kept[start + place - 1] === 1);
+  const count = told.filter(Boolean).length;
+  if (count < 2) return () => indicators.map(() => null);
+  const contrasts = indicators.map((_, place) => {
+    if (!told[place]) return null;
+    const weights = new Float64Array(columns.length);
+    for (const [other, isKnown] of told.entries()) {
       if (other > 0 && isKnown) weights[start + other - 1] = (other === place ? 1 : 0) - 1 / count;
     }
-    const estimate = dot(weights, right);
     const solved = Float64Array.from(weights);
     solve(gls.gram, solved);
-    return { estimate, standardError: Math.sqrt(Math.max(0, dot(weights, solved))) };
+    return { weights, standardError: Math.sqrt(Math.max(0, dot(weights, solved))) };
   });
+  return (values) => {
+    const coefficients = Float64Array.from(gls.weightedColumns, (column) => dot(column, values));
+    solve(gls.gram, coefficients);
+    return contrasts.map(
+      (one) => one && { estimate: dot(one.weights, coefficients), standardError: one.standardError },
+    );
+  };
 }
 
 function featureOffset({ prepared, fit }: TableScan, f: number, contrast: Contrast): StandingFeature {
@@ -139,28 +153,49 @@ function featureOffset({ prepared, fit }: TableScan, f: number, contrast: Contra
   };
 }
 
+type Scatter = { own: number; ownFreedom: number; all: number; allFreedom: number };
+
+/** Squares within cells of every level of a column, one pass for each feature. */
 function addScatter(
-  into: Map<string, { own: number; ownFreedom: number; other: number; otherFreedom: number }>,
-  key: string,
+  into: Map<string, Scatter>,
   { prepared, fit }: TableScan,
   f: number,
   of: Int32Array,
-  level: number,
+  keyOf: (level: number) => string | null,
 ): void {
   const { strata, cellOf } = prepared.designs[prepared.features[f]!.design]!;
-  const sums = into.get(key) ?? { own: 0, ownFreedom: 0, other: 0, otherFreedom: 0 };
+  const own = new Map<number, { squares: number; freedom: number }>();
+  let all = 0;
+  let allFreedom = 0;
   for (let i = 0; i < of.length; i++) {
     const cell = cellOf[i]!;
     const n = strata.cellStart[cell + 1]! - strata.cellStart[cell]!;
     if (n < 2) continue;
     const square = (fit.residuals[f]![i]! - fit.means[f]!.cells[cell]!) ** 2;
-    if (of[i] === level) {
-      sums.own += square;
-      sums.ownFreedom += (n - 1) / n;
-    } else {
-      sums.other += square;
-      sums.otherFreedom += (n - 1) / n;
-    }
+    const freedom = (n - 1) / n;
+    const sums = own.get(of[i]!) ?? { squares: 0, freedom: 0 };
+    own.set(of[i]!, sums);
+    sums.squares += square;
+    sums.freedom += freedom;
+    all += square;
+    allFreedom += freedom;
   }
-  into.set(key, sums);
+  for (const [level, { squares, freedom }] of own) {
+    const key = level < 0 ? null : keyOf(level);
+    if (key === null) continue;
+    const known = into.get(key) ?? { own: 0, ownFreedom: 0, all: 0, allFreedom: 0 };
+    into.set(key, {
+      own: known.own + squares,
+      ownFreedom: known.ownFreedom + freedom,
+      all: known.all + all,
+      allFreedom: known.allFreedom + allFreedom,
+    });
+  }
+}
+
+function ratioOf({ own, ownFreedom, all, allFreedom }: Scatter): number | null {
+  const other = all - own;
+  const otherFreedom = allFreedom - ownFreedom;
+  if (!(ownFreedom > 1 && otherFreedom > 1 && other > 0)) return null;
+  return Math.sqrt(own / ownFreedom / (other / otherFreedom));
 }

@@ -1,5 +1,5 @@
-import { median } from "../summary/moments";
 import type { Design } from "./design";
+import { middleOf } from "./middle";
 
 const TRIM = 0.1;
 /** Mean of the smallest 90 % of squared normal deviates. */
@@ -128,7 +128,7 @@ const WORTH = 0.6;
 /** Each feature's own estimate drawn towards the part's median, the more the fewer lots it rests on. */
 export function shrunkCells(own: readonly (OwnRatio | null)[]): Float64Array {
   const known = own.filter((one): one is OwnRatio => one !== null);
-  const usual = known.length === 0 ? null : Math.max(0, median(known.map((one) => one.own)));
+  const usual = known.length === 0 ? null : Math.max(0, middleOf(known.map((one) => one.own)));
   return Float64Array.from(own, (one) => {
     if (usual === null) return USUAL_CELL;
     if (one === null) return Math.max(LEAST_CELL, usual);
@@ -145,7 +145,7 @@ export function shrunkCells(own: readonly (OwnRatio | null)[]): Float64Array {
 export function shrunkLots(own: readonly OwnRatio[], autocorrelation: number): Float64Array {
   const phi = Math.min(0.6, Math.max(0, autocorrelation));
   const factor = (1 + phi) / ((1 - phi) * (1 - phi / 2));
-  const usual = Math.max(0.01, median(own.map((one) => one.own * factor)));
+  const usual = Math.max(0.01, middleOf(own.map((one) => one.own * factor)));
   return Float64Array.from(own, (one) => {
     const worth = one.differences * WORTH;
     const share = worth / (worth + PRIOR_LOTS);
