@@ -110,6 +110,12 @@ function digitsOf(bytes: Uint8Array, start: number, end: number): string {
   return digits;
 }
 
+/**
+ * The largest number a measurement or a limit may be. Nothing that is measured comes near it in any unit, and the
+ * fourth powers of ten million such numbers can still be summed.
+ */
+export const LARGEST_MEASUREMENT = 1e50;
+
 /** Why `readDecimal` does not take this text, and what to do, as a sentence. */
 export function decimalFault(text: string, mark: DecimalMark): string {
   const shown = quoted(text);
@@ -120,10 +126,7 @@ export function decimalFault(text: string, mark: DecimalMark): string {
   }
   if (text.startsWith("#"))
     return `${shown} is an error value of a spreadsheet, not a number. Correct the cell.`;
-  if (/^[+-]?\d+([.,]\d+)*$/.test(text) && text.includes(other)) {
-    const meant = `write it as ${text.replaceAll(other, "")} if ${quoted(other)} separates thousands`;
-    return `${shown} holds ${quoted(other)}, but the decimal mark of this mapping is ${quoted(mark)}. Change the decimal mark if it is one, or ${meant}.`;
-  }
+  if (/^[+-]?\d+([.,]\d+)*$/.test(text) && text.includes(other)) return otherMarkFault(text, mark);
   if (/^[+-]?\d{1,3}([\s\u00a0\u202f'’]\d{3})+/.test(text)) {
     return `${shown} holds separators between thousands. Write the digits without them.`;
   }
@@ -134,9 +137,27 @@ export function decimalFault(text: string, mark: DecimalMark): string {
   if (/^[+-]?[\d.,]+\s*[^\d\s.,eE+-]/.test(text)) {
     return `${shown} holds text after the number. Keep the number alone; a unit belongs in its own column.`;
   }
-  if (/^[+-]?[\d.,]+[eE][+-]?\d+$/.test(text))
-    return `${shown} is larger than any number this program can hold.`;
+  if (
+    /^[+-]?[\d.,]+([eE][+-]?\d+)?$/.test(text) &&
+    Math.abs(Number(text.replace(mark, "."))) > LARGEST_MEASUREMENT
+  )
+    return `${shown} is larger than anything that can be measured. Correct the cell.`;
   return `${shown} is not a number.`;
+}
+
+/** The sentence for a number that holds the other decimal mark, alone or beside the one of the mapping. */
+function otherMarkFault(text: string, mark: DecimalMark): string {
+  const shown = quoted(text);
+  const other = mark === "." ? "," : ".";
+  const held = `${shown} holds ${quoted(other)}, but the decimal mark of this mapping is ${quoted(mark)}.`;
+  const isOtherLast = text.lastIndexOf(other) > text.lastIndexOf(mark);
+  if (text.includes(mark) && isOtherLast) {
+    return `${held} Change the decimal mark, and write the digits without separators between thousands.`;
+  }
+  const isThousands = new RegExp(`^[+-]?\\d{1,3}(\\${other}\\d{3})+(\\${mark}\\d*)?$`).test(text);
+  if (!isThousands) return `${held} Change the decimal mark if it is one.`;
+  const meant = `write it as ${text.replaceAll(other, "")} if ${quoted(other)} separates thousands`;
+  return `${held} Change the decimal mark if it is one, or ${meant}.`;
 }
 
 /** A value as it is shown inside a sentence, cut when it is long. */

@@ -142,8 +142,9 @@ function toWide(
 }
 
 function decimalMark(texts: readonly string[]): DecimalMark {
-  const commas = texts.filter((text) => /^[+-]?\d*,\d+([eE][+-]?\d+)?$/.test(text)).length;
-  const points = texts.filter((text) => /^[+-]?\d*\.\d+([eE][+-]?\d+)?$/.test(text)).length;
+  // "1.234,56" tells as much as "34,56", although it is refused for its separator between thousands.
+  const commas = texts.filter((text) => /^[+-]?[\d.]*,\d+([eE][+-]?\d+)?$/.test(text)).length;
+  const points = texts.filter((text) => /^[+-]?[\d,]*\.\d+([eE][+-]?\d+)?$/.test(text)).length;
   return commas > points ? "," : ".";
 }
 

@@ -124,6 +124,21 @@ describe("refusals", () => {
     expect(names.features.map(({ feature }) => feature)).toEqual(["F001"]);
   });
 
+  test("a number too large to compute with refuses its row, as value and as limit, and not the file", () => {
+    const { rows, refusals } = take([
+      TIDY_HEADER,
+      tidyRow({ value: "1e308" }),
+      tidyRow({}),
+      tidyRow({ feature: "F2", upper_tolerance: "1e200" }),
+    ]);
+    expect(rows).toHaveLength(1);
+    expect(refusals.map(({ line, field }) => [line, field])).toEqual([
+      [2, "value"],
+      [4, "upper_tolerance"],
+    ]);
+    expect(refusals[0]?.reason).toContain("larger than anything that can be measured");
+  });
+
   test("text after a closing quote refuses the row", () => {
     const { refusals, rows } = take([TIDY_HEADER, tidyRow({ feature: '"F1" bore' }), tidyRow({})]);
     expect(refusals[0]).toMatchObject({ line: 2, field: "row" });

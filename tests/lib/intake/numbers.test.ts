@@ -99,7 +99,9 @@ describe("the sentence for what is not a number", () => {
   test.each([
     ["", "empty"],
     ["1,234", "decimal mark of this mapping is “.”"],
-    ["1,234.5", "thousands"],
+    ["1,234.5", "write it as 1234.5 if “,” separates thousands"],
+    ["1.234,50", "Change the decimal mark, and write the digits without"],
+    ["1e60", "larger than anything that can be measured"],
     ["1 234", "thousands"],
     ["1'234.5", "thousands"],
     ["=A1*2", "formula"],
@@ -113,6 +115,11 @@ describe("the sentence for what is not a number", () => {
     ["good", "“good” is not a number"],
   ])("%j: %s", (text, words) => {
     expect(decimalFault(text, ".")).toContain(words);
+  });
+
+  test("no thousands are suggested where the digits are not in threes", () => {
+    expect(decimalFault("10,01", ".")).toContain("decimal mark of this mapping is “.”");
+    expect(decimalFault("10,01", ".")).not.toContain("1001");
   });
 
   test("a long text is cut", () => {
