@@ -131,7 +131,10 @@ export async function importFile(database: Database, options: ImportOptions): Pr
       notices.push(...stored.notices.slice(0, MOST_NOTICES - notices.length));
       keepRefusals(connection, id, refusals);
       const { accepted, duplicates, corrections, late, signals, alarms } = stored;
-      const message = sameFileMessage(earlier, stored);
+      const message =
+        reading.counts.rows === 0
+          ? "The file holds a header and no row below it: nothing was stored."
+          : sameFileMessage(earlier, stored);
       const outcome = {
         accepted,
         refused: counts.refused,

@@ -4,6 +4,7 @@ import { type IntakeOutcome, type IntakeProgress, importFile } from "../../../db
 import { previewFile, readMeasurementFile } from "../../../db/intake/read-file";
 import { mappingByName, mappingFor } from "../../../db/queries/intakes";
 import { plantSettings } from "../../../db/queries/settings";
+import { counted, whole } from "../../../lib/format/numbers";
 import type { Mapping } from "../../../lib/intake/mapping";
 import { UnreadableFile } from "../../../lib/intake/unreadable-file";
 import { untimedStart } from "../../../lib/intake/untimed";
@@ -192,12 +193,12 @@ function inWords({
   message,
 }: Result): string {
   const parts = [
-    state === "looked at" ? `${accepted} measurements could be taken` : `${accepted} measurements stored`,
-    `${refused} rows refused`,
-    `${duplicates} there already`,
-    corrections > 0 ? `${corrections} values corrected` : "",
-    `${signals} signals`,
-    `${alarms} alarms`,
+    `${counted(accepted, "measurement")} ${state === "looked at" ? "could be taken" : "stored"}`,
+    `${counted(refused, "row")} refused`,
+    `${whole(duplicates)} there already`,
+    corrections > 0 ? `${counted(corrections, "value")} corrected` : "",
+    counted(signals, "signal"),
+    counted(alarms, "alarm"),
   ];
   return `${file}: ${parts.filter(Boolean).join(", ")}.${message ? ` ${message}` : ""}`;
 }

@@ -41,6 +41,13 @@ describe("duplicates and corrections", () => {
     expect((await onlyFeature(database)).series.count).toBe(3);
   });
 
+  test("a file with a header alone says that it brought nothing", async () => {
+    const database = await emptyPlant();
+    const outcome = await bringIn(database, tidyFile([]).trimEnd());
+    expect(outcome).toMatchObject({ state: "done", accepted: 0, refused: 0 });
+    expect(outcome.message).toContain("no row below it");
+  });
+
   test("a longer export of the same days adds only its new rows", async () => {
     const database = await emptyPlant();
     await bringIn(database, tidyFile(pieces(0, [10.01, 10.02, 9.99])));
