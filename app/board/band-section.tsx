@@ -14,7 +14,7 @@ const HEADS = {
     tone: "act",
     title: "Act",
     words:
-      "A person is needed now: these features have left their control limits or pattern and have not come back.",
+      "A person is needed now: these features have left their control limits, their pattern or their tolerance and have not come back.",
     none: "Nothing needs a person now.",
   },
   watch: {

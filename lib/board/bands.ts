@@ -59,6 +59,7 @@ type Reason = { band: Band; words: string; since: number | null };
 export function placeOnBoard(facts: BoardFacts): Placing {
   const reasons = [
     alarmReason(facts),
+    toleranceReason(facts),
     performanceReason(facts),
     limitsReason(facts),
     silenceReason(facts),
@@ -98,8 +99,27 @@ function alarmReason({ alarm, now }: BoardFacts): Reason | null {
   return { band: "watch", since, words: `Returned to normal; close the alarm. Latest signal ${ago}.` };
 }
 
+/**
+ * A Ppk below 0 says that the mean itself lies outside the tolerance. A chart cannot tell: it knows no tolerance,
+ * and a process may be steady where no piece fits.
+ */
+function toleranceReason({ standing }: BoardFacts): Reason | null {
+  if (!standing || !isMeanOutside(standing)) return null;
+  return {
+    band: "act",
+    since: null,
+    words: `The mean of the latest ${counted(standing.recentReadings, "measurement")} lies outside the tolerance.`,
+  };
+}
+
+function isMeanOutside({ ppk }: NonNullable<BoardFacts["standing"]>): boolean {
+  return ppk !== null && ppk < 0;
+}
+
 function performanceReason({ standing, keyCharacteristic }: BoardFacts): Reason | null {
   if (!standing || standing.ppkAtLeast === null || standing.recentReadings < LEAST_FOR_PPK) return null;
+  // How far below 0 says nothing more than that the mean is outside.
+  if (isMeanOutside(standing)) return null;
   const wanted = keyCharacteristic ? PPK_WATCHED.key : PPK_WATCHED.other;
   if (standing.ppkAtLeast >= wanted) return null;
   return {

@@ -55,6 +55,17 @@ describe("act", () => {
     }
   });
 
+  test("a mean outside the tolerance, however steady and however few the readings", () => {
+    const placing = place({ standing: standing({ ppk: -2.5, ppkAtLeast: -3.1, recentReadings: 10 }) });
+    expect(placing).toEqual({
+      band: "act",
+      reason: "The mean of the latest 10 measurements lies outside the tolerance.",
+      also: [],
+      since: null,
+    });
+    expect(place({ standing: standing({ ppk: 0.1, ppkAtLeast: -0.2 }) }).band).toBe("watch");
+  });
+
   test("goes before everything else that is true, which is said as well", () => {
     const placing = place({ alarm: alarm(), standing: standing({ ppkAtLeast: 1.08 }) });
     expect(placing.band).toBe("act");
