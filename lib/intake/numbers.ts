@@ -116,6 +116,11 @@ function digitsOf(bytes: Uint8Array, start: number, end: number): string {
  */
 export const LARGEST_MEASUREMENT = 1e50;
 
+/** Whether a number that was read may be a measurement or a limit; false for NaN too. */
+export function isMeasurable(value: number): boolean {
+  return Math.abs(value) <= LARGEST_MEASUREMENT;
+}
+
 /** Why `readDecimal` does not take this text, and what to do, as a sentence. */
 export function decimalFault(text: string, mark: DecimalMark): string {
   const shown = quoted(text);

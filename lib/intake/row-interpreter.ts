@@ -6,7 +6,7 @@ import { type ColumnPlan, planColumns, type ValueSource } from "./column-plan";
 import { type FieldRow, fieldText } from "./csv";
 import { Field, JoinedField, type Source } from "./field";
 import { type Mapping, validateMapping } from "./mapping";
-import { decimalFault, LARGEST_MEASUREMENT, readDecimal } from "./numbers";
+import { decimalFault, isMeasurable, readDecimal } from "./numbers";
 import { FiledFeatures, LONGEST_NAME, type Stated, type Statement, tooLong } from "./statements";
 import { TimeReader, timeFault } from "./times";
 import { UnreadableFile } from "./unreadable-file";
@@ -135,7 +135,7 @@ export class RowInterpreter {
     field.moveTo(row, wanted.source);
     const { bytes, start, end } = field;
     const value = readDecimal(bytes, start, end, decimal);
-    if (!isMeasurement(value)) {
+    if (!isMeasurable(value)) {
       this.refuse(row, "value", valueFault(field.text(), decimal));
       return;
     }
@@ -170,7 +170,7 @@ export class RowInterpreter {
       if (!field.moveTo(row, wanted.source)) continue;
       cells++;
       const { bytes, start, end } = field;
-      if (!isMeasurement(readDecimal(bytes, start, end, decimal))) {
+      if (!isMeasurable(readDecimal(bytes, start, end, decimal))) {
         this.refuse(row, wanted.field, valueFault(field.text(), decimal));
         continue;
       }
@@ -385,11 +385,6 @@ export class RowInterpreter {
       `the ${column} column holds more than ${this.limits.names.toLocaleString("en-US")} different texts. Is it mapped to a column of serials, times or values?`,
     );
   }
-}
-
-/** False for NaN too. */
-function isMeasurement(value: number): boolean {
-  return Math.abs(value) <= LARGEST_MEASUREMENT;
 }
 
 function valueFault(text: string, decimal: Mapping["decimal"]): string {

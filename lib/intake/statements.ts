@@ -2,7 +2,7 @@ import type { KnownUnit } from "../plan/feature-plan";
 import type { FeatureAsFiled, Notice } from "./batch";
 import type { DecimalMark, MappedColumn } from "./mapping";
 import type { Scale } from "./numbers";
-import { decimalFault, LARGEST_MEASUREMENT, quoted, readDecimal } from "./numbers";
+import { decimalFault, isMeasurable, quoted, readDecimal } from "./numbers";
 import { type FileUnit, keptUnit, readUnit, scaleBetween } from "./units";
 import { UnreadableFile } from "./unreadable-file";
 
@@ -105,7 +105,7 @@ export class FiledFeatures {
       if (text === "") continue;
       const bytes = this.encoder.encode(text);
       const number = readDecimal(bytes, 0, bytes.length, this.decimal, change);
-      if (!(Math.abs(number) <= LARGEST_MEASUREMENT))
+      if (!isMeasurable(number))
         return { ok: false, field: column, reason: decimalFault(text, this.decimal) };
       found[key] = number;
     }
