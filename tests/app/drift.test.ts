@@ -93,7 +93,9 @@ describe("the other parts", () => {
     const page = await browser.page();
     await signInAs(page, "viewer");
     await openDrift(page);
-    await page.getByLabel("Part", { exact: true }).selectOption({ label: "H-320 rev B Light gearbox housing" });
+    await page
+      .getByLabel("Part", { exact: true })
+      .selectOption({ label: "H-320 rev B Light gearbox housing" });
     await page.getByLabel("Kind of source").selectOption("fixture");
     await page.getByRole("button", { name: "Show" }).click();
     await page.getByRole("heading", { name: "Nothing has moved" }).waitFor();

@@ -4,7 +4,6 @@ import { BLOCK_SIZE } from "../../../db/measurements/block";
 import {
   addMeasurements,
   arrivalCount,
-  latestAt,
   readSeries,
   replaceSeries,
   settle,
