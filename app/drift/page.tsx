@@ -1,4 +1,4 @@
-import { listParts } from "../../db/queries/features";
+import { listParts, type PartRow } from "../../db/queries/features";
 import { sourceEvents } from "../../db/queries/sources";
 import { partName } from "../../lib/format/names";
 import { SOURCE_KINDS } from "../../lib/measurements/series";
@@ -32,7 +32,7 @@ export default async function DriftPage({ searchParams }: { searchParams: Promis
   const drifts = [];
   for (const part of read) drifts.push(await readPartDrift(db, { part, events }));
   const drift = strongestPart(drifts);
-  if (!drift || drift.kinds.length === 0) return <NothingYet hasParts={parts.length > 0} />;
+  if (!drift || drift.kinds.length === 0) return <NothingYet parts={parts} wanted={wanted ?? null} />;
 
   const names = await driftNames(db, drift);
   const kind = SOURCE_KINDS.find((one) => one === wantedKind) ?? null;
@@ -58,13 +58,7 @@ export default async function DriftPage({ searchParams }: { searchParams: Promis
       }
     >
       <form action="/drift" className={styles.filter}>
-        <SelectField
-          label="Part"
-          name="part"
-          choices={parts.map((part) => ({ value: String(part.id), label: `${partName(part)} ${part.name}` }))}
-          defaultValue={String(drift.part.id)}
-          key={`part ${drift.part.id}`}
-        />
+        <PartField parts={parts} shown={drift.part} />
         <SelectField
           label="Kind of source"
           name="kind"
@@ -89,16 +83,35 @@ export default async function DriftPage({ searchParams }: { searchParams: Promis
   );
 }
 
-function NothingYet({ hasParts }: { hasParts: boolean }) {
+function PartField({ parts, shown }: { parts: readonly PartRow[]; shown: PartRow }) {
+  return (
+    <SelectField
+      label="Part"
+      name="part"
+      choices={parts.map((part) => ({ value: String(part.id), label: `${partName(part)} ${part.name}` }))}
+      defaultValue={String(shown.id)}
+      key={`part ${shown.id}`}
+    />
+  );
+}
+
+/** Another part may have something to compare, so the choice of part stays. */
+function NothingYet({ parts, wanted }: { parts: readonly PartRow[]; wanted: PartRow | null }) {
   return (
     <PageFrame title="Drift">
+      {wanted ? (
+        <form action="/drift" className={styles.filter}>
+          <PartField parts={parts} shown={wanted} />
+          <Button type="submit">Show</Button>
+        </form>
+      ) : null}
       <Note
         kind="empty"
         title="Nothing to compare yet"
         actions={<LinkButton href="/intake">To Intake</LinkButton>}
       >
-        {hasParts
-          ? "No measurement of this part states a lot and a source. Files that name the fixture, tool or gauge beside the lot bring them in."
+        {wanted
+          ? `No measurement of ${partName(wanted)} states a lot and a source. Files that name the fixture, tool or gauge beside the lot bring them in.`
           : "Sources are compared once measurement files have come in that name lots, fixtures, tools or gauges."}
       </Note>
     </PageFrame>
