@@ -62,6 +62,14 @@ function Shares({ variation, figure, isAll }: { variation: Variation; figure: Fi
           </li>
         ))}
       </ul>
+      {shares
+        .filter(({ share, sigma }) => share === null && sigma === null)
+        .map(({ words }) => (
+          <p key={words}>
+            What varies {words} cannot be told apart: there is one reading to each. The line above it holds
+            both.
+          </p>
+        ))}
       <p className={styles.soft}>
         Nested components of variance by the analysis of variance; a negative estimate counts as none. A share
         of lots holds all that differs from lot to lot: material, setup, the week.
