@@ -5,6 +5,9 @@ import { type Connection, once } from "../connection";
 import type { FeatureRow } from "../queries/features";
 import { alarm, alarmEvent } from "../schema";
 
+/** Late measurements call somebody when they are not older than this before the latest: a week with its weekend. */
+const LATE_IS_NEWS_MS = 7 * 24 * 60 * 60 * 1000;
+
 /** In a first file, an excursion that was over longer ago than this before its end is history. */
 const STILL_NEWS_MS = 24 * 60 * 60 * 1000;
 
@@ -16,6 +19,8 @@ type News = {
   lastAt: number | null;
   /** The feature's last measurement before the news; null when these are its first. */
   lastBefore: number | null;
+  /** Times of the signals known before late or corrected measurements; null when nothing came late. */
+  knownSignalTimes: readonly number[] | null;
   /** True when `excursions` are all there are, so that an alarm without one has lost its evidence. */
   whole: boolean;
   at: number;
@@ -26,7 +31,9 @@ type News = {
  *
  * One excursion is one alarm: further signals join it, and it returns to normal with it. What came after the
  * measurements known before is news and raises one, also when it is over already: Friday's excursion is
- * Monday's alarm. A history that is brought in as a feature's first file calls nobody but for its last day. An alarm whose excursion is gone is marked, never deleted, and so are the notes on it.
+ * Monday's alarm. So is an excursion that late or corrected measurements of the last week bring to light. A
+ * history that is brought in as a feature's first file calls nobody but for its last day. An alarm whose excursion
+ * is gone is marked, never deleted, and so are the notes on it.
  */
 export function followAlarms(connection: Connection, news: News): number {
   const { feature, excursions, runningFirstAt, lastAt, lastBefore, whole, at } = news;
@@ -44,7 +51,7 @@ export function followAlarms(connection: Connection, news: News): number {
     if (match) {
       matched.add(match.id);
       follow(connection, match, { feature, excursion, running, at });
-    } else if (running || excursion.latestAt > newsFrom) {
+    } else if (running || excursion.latestAt > newsFrom || isLateNews(excursion, news)) {
       raise(connection, { feature, excursion, running, at });
       raised++;
     }
@@ -53,6 +60,12 @@ export function followAlarms(connection: Connection, news: News): number {
     for (const row of known) if (!matched.has(row.id)) withdraw(connection, row.id, at);
   }
   return raised;
+}
+
+function isLateNews({ firstAt, latestAt }: Excursion, { knownSignalTimes, lastBefore }: News): boolean {
+  if (knownSignalTimes === null || lastBefore === null) return false;
+  if (latestAt < lastBefore - LATE_IS_NEWS_MS) return false;
+  return !knownSignalTimes.some((time) => time >= firstAt && time <= latestAt);
 }
 
 const openQuery = once(({ orm }) =>

@@ -16,7 +16,7 @@ const statementsOf = once(({ sqlite }) => ({
   addSignal: sqlite.prepare(
     "insert into signal (feature_id, chart, at, rule, direction, at_time, members) values (?, ?, ?, ?, ?, ?, ?)",
   ),
-  countSignals: sqlite.prepare("select count(*) from signal where feature_id = ?").pluck(),
+  signalTimes: sqlite.prepare("select at_time from signal where feature_id = ?").pluck(),
 }));
 
 /**
@@ -41,6 +41,7 @@ export function judgeNews(
     runningFirstAt: continued.progress.excursion?.firstAt ?? null,
     lastAt: continued.progress.lastAt,
     lastBefore,
+    knownSignalTimes: null,
     whole: false,
     at,
   });
@@ -57,15 +58,17 @@ export function judgeAnew(
     feature,
     at,
     lastBefore = latestAt(connection, feature.id),
+    isArrival = false,
   }: {
     feature: FeatureRow;
     at: number;
+    /** Measurements came late or were corrected: an excursion in the past that nobody knew is news as well. */
+    isArrival?: boolean;
     /** The feature's last measurement as it was judged before; what came later is news. */
     lastBefore?: number | null;
   },
 ): JudgeResult {
-  const { countSignals } = statementsOf(connection);
-  const before = countSignals.get(feature.id) as number;
+  const before = statementsOf(connection).signalTimes.all(feature.id) as number[];
   const { excursions, progress, signals } = storeDerived(connection, feature);
   const alarms = followAlarms(connection, {
     feature,
@@ -73,10 +76,11 @@ export function judgeAnew(
     runningFirstAt: progress.excursion?.firstAt ?? null,
     lastAt: progress.lastAt,
     lastBefore,
+    knownSignalTimes: isArrival ? before : null,
     whole: true,
     at,
   });
-  return { signals: Math.max(0, signals.length - before), alarms };
+  return { signals: Math.max(0, signals.length - before.length), alarms };
 }
 
 /** Recomputes and stores what follows from a feature's measurements, and nothing else. */

@@ -102,7 +102,12 @@ export function storeStaged(connection: Connection, input: StoreInput): Stored {
     const isAppended = resolution.late === 0 && resolution.corrections.length === 0 && resolution.appended;
     const judged = isAppended
       ? judgeNews(connection, { feature: row, news: freshOf(rows, resolution), at: actor.at })
-      : judgeAnew(connection, { feature: row, at: actor.at });
+      : judgeAnew(connection, {
+          feature: row,
+          at: actor.at,
+          lastBefore: resolution.lastBefore,
+          isArrival: true,
+        });
     total.signals += judged.signals;
     total.alarms += judged.alarms;
     if (fresh > 0) {
@@ -134,7 +139,7 @@ function storeRows(
     isKnownFile,
     total,
   }: { featureId: number; rows: MeasurementSeries; actor: Actor; isKnownFile: boolean; total: Stored },
-): Resolution & { appended: boolean } {
+): Resolution & { appended: boolean; lastBefore: number | null } {
   const latest = latestAt(connection, featureId);
   const first = rows.takenAt[0] as number;
   // Nothing stored is as late as the first new row: the usual case, in which the history need not be read.
@@ -177,7 +182,7 @@ function storeRows(
   } else {
     addMeasurements(connection, { feature: featureId, news: fresh, isLatest });
   }
-  return { ...resolution, appended: isLatest };
+  return { ...resolution, appended: isLatest, lastBefore: latest };
 }
 
 /** Whether the incoming value is one that a standing correction has replaced. */

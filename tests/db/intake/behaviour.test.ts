@@ -284,3 +284,44 @@ test("every name of a file is found again", async () => {
   expect([...(await namesOf(database, "subgroup", series.subgroup)).values()]).toEqual(["a"]);
   expect([...(await namesOf(database, "lot", series.lot)).values()]).toEqual(["L-0"]);
 });
+
+describe("an excursion that comes late", () => {
+  const steady = (count: number) =>
+    Array.from({ length: count }, (_, i) => 10 + [0, 0.002, -0.002, 0.001][i % 4]!);
+  /** Fifty steady pieces, and fifty more a while later. */
+  async function twoStretches(later: number): Promise<Database> {
+    const database = await emptyPlant();
+    await bringIn(database, tidyFile(pieces(0, steady(50))), { subgroupSize: 1 });
+    const second = await bringIn(database, tidyFile(pieces(later, steady(50))));
+    expect(second.alarms).toBe(0);
+    return database;
+  }
+
+  test("calls somebody, once, although it is over and something later was known", async () => {
+    const database = await twoStretches(100);
+    const late = await bringIn(database, tidyFile(pieces(60, [10.06, 10.05])));
+    expect(late).toMatchObject({ accepted: 2, late: 2, alarms: 1 });
+    const [alarm, ...others] = await listAlarms(database);
+    expect(others).toEqual([]);
+    expect(alarm).toMatchObject({ state: "unacknowledged", firstAt: START + 60 * MINUTE });
+    expect(alarm?.returnedAt).not.toBeNull();
+    // One steady piece more, later still, finds the same excursion again.
+    expect((await bringIn(database, tidyFile(pieces(70, [10.0])))).alarms).toBe(0);
+  });
+
+  test("so does a correction that brings it to light, and a file that is late in part only", async () => {
+    const corrected = await twoStretches(100);
+    expect((await bringIn(corrected, tidyFile(pieces(110, [10.06])))).alarms).toBe(1);
+    const partly = await twoStretches(100);
+    const file = tidyFile([...pieces(60, [10.0]), ...pieces(150, [10.06, ...steady(20)])]);
+    expect((await bringIn(partly, file)).alarms).toBe(1);
+  });
+
+  test("an old history that is added afterwards calls nobody", async () => {
+    const database = await twoStretches(10 * 24 * 60);
+    // Steady pieces behind the wild one, or its moving range on the way back would fall into the second stretch.
+    const old = await bringIn(database, tidyFile(pieces(60, [10.06, ...steady(10)])));
+    expect(old).toMatchObject({ late: 11, alarms: 0 });
+    expect(old.signals).toBeGreaterThan(0);
+  });
+});
