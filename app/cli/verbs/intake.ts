@@ -99,9 +99,10 @@ async function takeFile(
 ): Promise<Result> {
   const path = await readableFile(given.name);
   const file = { path, name: basename(path) };
-  const { zone: zoneName } = await plantSettings(database);
+  const { zone: zoneName, clock } = await plantSettings(database);
   const zone = zoneTable(zoneName);
-  const at = Date.now();
+  // The demo's clock stands still, for the shell as for the pages.
+  const at = clock ?? Date.now();
   try {
     const mapping = untimedStart(await mappingOf(database, file, { ...given, zone }), at);
     const fileZone = mapping.zone ? zoneTable(mapping.zone) : zone;
