@@ -1,19 +1,44 @@
 import { counted } from "../format/numbers";
-import type { ChartKind, LimitsVersion } from "../plan/feature-plan";
+import type { ChartKind, LimitsVersion, Tolerance } from "../plan/feature-plan";
 import { ruleBySlug } from "../rules/known-rules";
 import type { Evaluation } from "./evaluate";
 import { excursionWords } from "./excursion-words";
 import type { Pattern } from "./patterns";
+import type { RecentSubgroup } from "./progress";
 import { LEAST_FOR_FINAL, TRIAL_SUBGROUPS, TRIAL_VERSION } from "./setup";
+import { STRIP_SUBGROUPS } from "./standing";
 
 /**
  * Where a feature stands, in one sentence: what signals and since when, or that nothing does.
+ *
+ * A mean outside the tolerance is told as well, for a feature can be steady there.
  *
  * @param day how a moment is told
  */
 export function standingWords(
   { progress, points }: Pick<Evaluation, "progress" | "points">,
-  { chart, patterns, day }: { chart: ChartKind; patterns: readonly Pattern[]; day: (at: number) => string },
+  { tolerance, ...told }: Telling & { tolerance: Tolerance },
+): string {
+  const standing = signalWords({ progress, points }, told);
+  return isOutside(progress.recent, tolerance) ? `${standing} ${OUTSIDE}` : standing;
+}
+
+type Telling = { chart: ChartKind; patterns: readonly Pattern[]; day: (at: number) => string };
+
+const OUTSIDE = "The latest means lie outside the tolerance: steady is not the same as fitting.";
+
+/** Whether most of the latest subgroups have a mean that the drawing does not allow. */
+function isOutside(recent: readonly RecentSubgroup[], { lower, upper }: Tolerance): boolean {
+  const latest = recent.slice(-STRIP_SUBGROUPS);
+  const outside = latest.filter(
+    ([, mean]) => (lower !== null && mean < lower) || (upper !== null && mean > upper),
+  );
+  return outside.length > latest.length / 2;
+}
+
+function signalWords(
+  { progress, points }: Pick<Evaluation, "progress" | "points">,
+  { chart, patterns, day }: Telling,
 ): string {
   if (points.count === 0) {
     return progress.readings === 0

@@ -62,7 +62,7 @@ export async function loadChart(
   return {
     unit: unitSign(feature.unit),
     chart: setup.plan.chart,
-    places: placesOf(feature.resolution),
+    places: feature.resolution === null ? placesFor(evaluation) : placesOf(feature.resolution),
     window,
     count: points.count,
     points: shown.map((point) => ({
@@ -88,6 +88,15 @@ export async function loadChart(
     isReduced: setup.plan.reduction !== null,
   };
 }
+
+/** Where no resolution is stated, sigma tells what is worth showing: two digits of it. */
+function placesFor({ versions }: Evaluation): number {
+  const sigma = versions.at(-1)?.sigma ?? 0;
+  if (!(sigma > 0)) return placesOf(null);
+  return Math.min(MOST_PLACES, Math.max(0, 1 - Math.floor(Math.log10(sigma))));
+}
+
+const MOST_PLACES = 8;
 
 /** A moment to be marked lies a quarter into the window when no window was asked for. */
 function windowFor({ points }: Evaluation, { window, from }: ChartQuery): ShownWindow {

@@ -52,12 +52,13 @@ export default async function FeaturePage({ params, searchParams }: Params) {
   });
   const baseline = baselineFrom(asked.baseline, { count: view.count });
   const moment = (at: number) => momentIn(at, zone);
+  const told = { chart: setup.plan.chart, tolerance: setup.plan.tolerance, patterns, day: moment };
   const inForce = limits.find((row) => row.version === evaluation.progress.limits?.version) ?? null;
 
   return (
     <PageFrame
       title={feature.name}
-      purpose={`${partName(feature.part)}. ${standingWords(evaluation, { chart: setup.plan.chart, patterns, day: moment })}`}
+      purpose={`${partName(feature.part)}. ${standingWords(evaluation, told)}`}
       facts={
         <>
           <span>{toleranceWords(setup.plan.tolerance, feature)}</span>
@@ -77,8 +78,8 @@ export default async function FeaturePage({ params, searchParams }: Params) {
       <Section title="Control chart" id="chart">
         {view.count === 0 ? (
           <Note kind="not-yet" title="Nothing to chart yet">
-            {standingWords(evaluation, { chart: setup.plan.chart, patterns, day: moment })} Points appear as
-            soon as a subgroup of {setup.plan.subgroupSize} is complete; nothing needs to be repaired.
+            {standingWords(evaluation, told)} Points appear as soon as a subgroup of {setup.plan.subgroupSize}{" "}
+            is complete; nothing needs to be repaired.
           </Note>
         ) : (
           <>
