@@ -95,9 +95,14 @@ export function suggestMapping(
   }
 
   const time = found.get("taken_at");
-  if (time === undefined)
+  if (time === undefined) {
     notes.push("No column of times was recognised: the rows are taken in the order of the file.");
-  else {
+  } else if (sampleRows.length > 0 && texts(time).every((text) => text.trim() === "")) {
+    mapping.columns.taken_at = null;
+    notes.push(
+      `The column ${quoted(header[time] ?? "")} states no time: the rows are taken in the order of the file.`,
+    );
+  } else {
     const { format, note } = dateFormat(texts(time));
     mapping.dateFormat = format;
     if (note) notes.push(note);

@@ -36,6 +36,18 @@ describe("a suggested mapping", () => {
     expect(validateMapping(mapping, TIDY)).toEqual([]);
   });
 
+  test("leaves a column of times out that states none, and says so", () => {
+    const { mapping, notes } = suggestMapping(
+      ["feature", "value", "taken_at"],
+      [
+        ["bore", "10.01", ""],
+        ["bore", "10.02", " "],
+      ],
+    );
+    expect(mapping.columns.taken_at).toBeNull();
+    expect(notes.join()).toContain("order of the file");
+  });
+
   test("knows the words of shops in any case and spacing", () => {
     const header = [
       "Serial No.",
