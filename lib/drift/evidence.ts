@@ -1,10 +1,10 @@
-import { logBayesFactor, logMixture, normalScore } from "./bayes-factor";
+import { logBayesFactor, logMixture, logSumExp, normalScore } from "./bayes-factor";
 import { type Correlations, type Repeats, repeatsIn } from "./common-news";
 import type { Fit } from "./fit";
 import type { Hypotheses } from "./hypotheses";
 import { middleOf } from "./middle";
 import { SHARES, SLAB, USUAL_EXPANSION } from "./settings";
-import type { Tests } from "./test-hypotheses";
+import { type Tests, testHypotheses } from "./test-hypotheses";
 
 /**
  * What one table says for each hypothesis, in sums that add up over tables.
@@ -39,6 +39,8 @@ const MOST_OF_ONE = 6;
 const LEAST_TESTS_OF_ONE = 20;
 /** The tests of one feature are few and alike; only what exceeds this by chance alone counts. */
 const CHANCE_OF_ONE = 1.5;
+/** Share of the features that a single one is measured against. */
+const OTHERS = 0.8;
 /** Median of chi-square with one degree of freedom. */
 const CHI_SQUARE_MEDIAN = 0.455;
 
@@ -81,13 +83,17 @@ function factor(own: readonly number[]): number {
   return Math.sqrt(middleOf(own) / CHI_SQUARE_MEDIAN);
 }
 
-/** By feature, from its squared scores: how far it is off for reasons of its own, at least `usual`. */
+/**
+ * By feature, from its squared scores: how far it is off for reasons of its own, at least `usual`.
+ *
+ * Measured against the feature that four in five lie below: a source that really moves takes a fifth of the
+ * features or more with it, and must not be taken for the way these features are.
+ */
 export function featureFactors(squares: readonly number[][], usual = 1): Float64Array {
-  return Float64Array.from(squares, (own) =>
-    own.length < LEAST_TESTS_OF_ONE
-      ? usual
-      : Math.max(usual, Math.min(MOST_OF_ONE, factor(own) / CHANCE_OF_ONE)),
-  );
+  const own = squares.map((ofOne) => (ofOne.length < LEAST_TESTS_OF_ONE ? 1 : factor(ofOne)));
+  const most = [...own].sort((a, b) => a - b)[Math.ceil(OTHERS * own.length) - 1] ?? 1;
+  const bar = CHANCE_OF_ONE * Math.max(1, most);
+  return Float64Array.from(own, (one) => Math.max(usual, Math.min(MOST_OF_ONE, one / bar)));
 }
 
 /** Weight of each feature in a pattern that physics fixes: 1/sigma in length, or nominal × expansion / sigma. */
@@ -138,16 +144,49 @@ export function evidenceOf(
     weights: pattern === null ? null : patternWeights(fit, pattern, scope),
   }));
   const freedoms = freedomsOf(fit);
+  const ownChange = ownChanges(fit, hypotheses, freedoms.between);
+  const none = new Float64Array(ownChange.length);
+  const isEverywhere = carriers.map(({ on }) =>
+    on.every(
+      (sparse, d) =>
+        sparse === null || (sparse.x === null && sparse.rows.length === fit.prepared.designs[d]!.rows.length),
+    ),
+  );
   for (let k = 0; k < count; k++) {
     const { carrier } = all[k]!;
     const { scope } = carriers[carrier]!;
     const own = perCarrier[carrier]!;
-    poolFeatures(out, k, { scope, tests, repeats: own.repeats, freedoms, overdispersion });
+    const discount = isEverywhere[carrier] ? none : ownChange;
+    poolFeatures(out, k, { scope, tests, repeats: own.repeats, freedoms, overdispersion, discount });
     if (own.weights !== null && out.features[k]! > 0) {
       alongPattern(out, k, { scope, tests, weights: own.weights, correlations, overdispersion });
     }
   }
   return out;
+}
+
+/** Chance that a feature steps by itself in the window. */
+const OWN_CHANGE = 0.01;
+
+/**
+ * By feature, log(1 − q + q e^o), where o is the log evidence that all its pieces stepped at some lot, whatever ran.
+ *
+ * A source gets credit for a feature only as far as it explains more than that. A feature that steps alone belongs
+ * on its own chart; without this it would speak, loudly, for every operator or machine that came on at about the
+ * time. A source that touches all pieces is the same hypothesis and is spared.
+ */
+function ownChanges(fit: Fit, { carriers, own }: Hypotheses, freedom: number): Float64Array {
+  const { t, information, features } = testHypotheses(fit, { carriers, all: own });
+  return Float64Array.from({ length: features }, (_, f) => {
+    const logs: number[] = [];
+    for (let k = 0; k < own.length; k++) {
+      const at = k * features + f;
+      if (!Number.isNaN(t[at]))
+        logs.push(logBayesFactor(normalScore(t[at]!, freedom), information[at]! * SLAB));
+    }
+    if (logs.length === 0) return 0;
+    return Math.max(0, logMixture(OWN_CHANGE, logSumExp(logs) - Math.log(logs.length)));
+  });
 }
 
 function freedomsOf({ prepared }: Fit): { within: number; between: number } {
@@ -169,9 +208,10 @@ function poolFeatures(
     repeats: Repeats;
     freedoms: { within: number; between: number };
     overdispersion: Overdispersion;
+    discount: Float64Array;
   },
 ): void {
-  const { scope, tests, repeats, freedoms, overdispersion } = given;
+  const { scope, tests, repeats, freedoms, overdispersion, discount } = given;
   const base = k * tests.features;
   let known = 0;
   let share = 0;
@@ -197,7 +237,7 @@ function poolFeatures(
       1,
       (1 - b) ** 2 * repeats.within[s]! + 2 * b * (1 - b) * repeats.mixed[s]! + b * b * repeats.between[s]!,
     );
-    const careful = logBayesFactor(normalScore(t, freedom) / inflation[f]!, g);
+    const careful = logBayesFactor(normalScore(t, freedom) / inflation[f]!, g) - discount[f]!;
     const bold = logBayesFactor(Math.max(-FARTHEST_PLAIN, Math.min(FARTHEST_PLAIN, t)), g);
     for (let p = 0; p < SHARES.length; p++) {
       out.tempered[at + p]! += logMixture(SHARES[p]!, careful) / repeated;

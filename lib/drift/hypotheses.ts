@@ -41,7 +41,8 @@ export type Hypothesis = {
   life: number;
 };
 
-export type Hypotheses = { carriers: Carrier[]; all: Hypothesis[] };
+/** `own` is what a feature may do by itself, whatever ran: a step of all its pieces at some lot. */
+export type Hypotheses = { carriers: Carrier[]; all: Hypothesis[]; own: Hypothesis[] };
 
 /** A change is looked for only after two lots and four pieces of the source. */
 const LOTS_BEFORE = 2;
@@ -52,7 +53,7 @@ const LEAST_AGE_SPREAD = 0.05;
 
 /** Everything that is tried on a table, source by source. */
 export function hypothesesOn(prepared: Prepared): Hypotheses {
-  const found: Hypotheses = { carriers: [], all: [] };
+  const found: Hypotheses = { carriers: [], all: [], own: [] };
   if (prepared.features.length === 0) return found;
   addPieceSources(prepared, found);
   addLots(prepared, found);
@@ -155,6 +156,19 @@ function addLots(prepared: Prepared, found: Hypotheses): void {
       type: "step",
       variant: "",
       onset: lot,
+      life: -1,
+    });
+  }
+  for (let from = 1; from < table.lots; from++) {
+    found.own.push({
+      source: { kind: "process", id: table.part },
+      carrier,
+      shape: "step",
+      from,
+      scale: 1,
+      type: "step",
+      variant: "",
+      onset: from,
       life: -1,
     });
   }

@@ -89,28 +89,34 @@ export function scanPrepared(every: readonly Prepared[], scanOne: TableScanner):
     silent,
     weighed: before,
     sources,
-    threshold: Math.log(Math.max(1, sources)) + THRESHOLD,
+    threshold: THRESHOLD + Math.log(Math.max(1, sources)),
     scans: first,
   };
 }
 
-/** All lots together count as one source; the evidence of one lot is shared among them. */
+/** The evidence of one lot is shared among all lots that might have been different. */
 export function penalty(weighed: readonly WeighedSource[]): (one: WeighedSource) => number {
   const lots = weighed.filter(({ source }) => source.kind === "lot").length;
   return ({ source }) => (source.kind === "lot" ? Math.log(lots) : 0);
 }
 
+/**
+ * Sources share one budget of false flags. Lots have one of their own: that a lot was different is information
+ * about its material and no alarm about equipment.
+ */
 function decide(weighed: readonly WeighedSource[]): { sources: number; found: WeighedSource | null } {
-  const lots = weighed.filter(({ source }) => source.kind === "lot").length;
-  const sources = weighed.length - lots + (lots > 0 ? 1 : 0);
+  const sources = weighed.filter(({ source }) => source.kind !== "lot").length;
   const share = penalty(weighed);
-  const threshold = Math.log(Math.max(1, sources)) + THRESHOLD;
   let found: WeighedSource | null = null;
   for (const one of weighed) {
-    if (one.tempered - share(one) < threshold) continue;
+    if (one.tempered - share(one) < thresholdFor(one.source, sources)) continue;
     if (found === null || one.plain - share(one) > found.plain - share(found)) found = one;
   }
   return { sources, found };
+}
+
+export function thresholdFor({ kind }: ScannedSource, sources: number): number {
+  return THRESHOLD + (kind === "lot" ? 0 : Math.log(Math.max(1, sources)));
 }
 
 function findingOf(

@@ -30,7 +30,7 @@ const LEAST_PIECES_MOVED = 3;
  * Not estimable where I is below 2 % of ⟨x,x⟩ (the static columns already say it) or below 0.15, or where fewer
  * than three pieces would have moved, or stayed.
  */
-export function testHypotheses(fit: Fit, { carriers, all }: Hypotheses): Tests {
+export function testHypotheses(fit: Fit, { carriers, all }: Pick<Hypotheses, "carriers" | "all">): Tests {
   const { prepared, classOf, classes } = fit;
   const features = prepared.features.length;
   const tests: Tests = {
@@ -41,11 +41,12 @@ export function testHypotheses(fit: Fit, { carriers, all }: Hypotheses): Tests {
   };
   const byCarrier = carriers.map((): number[] => []);
   for (const [k, { carrier }] of all.entries()) byCarrier[carrier]!.push(k);
+  const isAsked = byCarrier.map((asked) => asked.length > 0);
   const inScope = carriers.map(({ scope }) => new Set(scope));
 
   for (const [d, design] of prepared.designs.entries()) {
     const columns = fit.columns[d]!;
-    const touching = touchingCarriers(d, design, carriers, inScope);
+    const touching = touchingCarriers(d, design, carriers, inScope, isAsked);
     if (touching.length === 0) continue;
     const within = generalised(design.strata, columns, {
       lot: Number.POSITIVE_INFINITY,
@@ -98,9 +99,10 @@ function touchingCarriers(
   design: Design,
   carriers: readonly Carrier[],
   inScope: readonly ReadonlySet<number>[],
+  isAsked: readonly boolean[],
 ) {
   return carriers.flatMap((carrier, index) => {
-    if (!design.features.some((f) => inScope[index]!.has(f))) return [];
+    if (!isAsked[index] || !design.features.some((f) => inScope[index]!.has(f))) return [];
     const sparse = carrier.on[d];
     return sparse ? [{ index, ...sparse }] : [];
   });
