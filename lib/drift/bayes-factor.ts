@@ -7,12 +7,14 @@ export function logBayesFactor(z: number, g: number): number {
 }
 
 /**
- * A t-value with ν degrees of freedom as a normal score of the same tail.
+ * A t-value with ν degrees of freedom as a normal score of the same tail:
+ *   z = (8ν + 1)/(8ν + 3) · √( ν log(1 + t²/ν) )
  *
  * Source: D. L. Wallace, Annals of Mathematical Statistics 30 (1959) 1121-1130 (from memory).
  */
 export function normalScore(t: number, freedom: number): number {
-  return Math.sign(t) * Math.sqrt(freedom * Math.log1p((t * t) / freedom)) * (1 - 3 / (8 * freedom));
+  const shrunk = (8 * freedom + 1) / (8 * freedom + 3);
+  return Math.sign(t) * shrunk * Math.sqrt(freedom * Math.log1p((t * t) / freedom));
 }
 
 /** log(e^a + e^b + …) without overflow; −∞ for none. */
