@@ -3,6 +3,7 @@ import { type Correlations, type Repeats, repeatsIn } from "./common-news";
 import type { Fit } from "./fit";
 import type { Hypotheses } from "./hypotheses";
 import { middleOf } from "./middle";
+import { locatedEvidence, patternSums } from "./pattern-sums";
 import { SHARES, SLAB, USUAL_EXPANSION } from "./settings";
 import { type Tests, testHypotheses } from "./test-hypotheses";
 
@@ -21,6 +22,8 @@ export type TableEvidence = {
   betweenLots: Float64Array;
   /** For a pattern fixed by physics: Σ u t (overdispersion taken out, and as it is), Σ u², uᵀRu. */
   pattern: { along: Float64Array; alongPlain: Float64Array; square: Float64Array; variance: Float64Array };
+  /** For a fixture whose locating directions are known: that the part sits displaced along one of them; else null. */
+  located: { tempered: Float64Array; plain: Float64Array } | null;
   /** Usual weight of a feature in the pattern, and the degrees of freedom behind its test. */
   weight: Float64Array;
   freedom: Float64Array;
@@ -105,6 +108,17 @@ export function patternWeights(fit: Fit, pattern: "same-length" | "by-size", sco
   });
 }
 
+const PATTERN_SUMS = ["along", "alongPlain", "square", "variance"] as const;
+
+/** Sigma of each feature per unit of displacement along each locating direction; none where no feature states it. */
+function locatingDirections({ prepared, scale }: Fit): Float64Array[] {
+  const stated = prepared.features.map(({ feature }) => feature.locators ?? []);
+  const count = Math.max(0, ...stated.map((sensitivities) => sensitivities.length));
+  return Array.from({ length: count }, (_, d) =>
+    Float64Array.from(stated, (own, f) => (own[d] ?? 0) / (prepared.features[f]!.sigma * scale[f]!)),
+  ).filter((weights) => weights.some((weight) => weight !== 0));
+}
+
 /** Pools the features of each hypothesis into one number. */
 export function evidenceOf(
   fit: Fit,
@@ -126,6 +140,7 @@ export function evidenceOf(
       square: new Float64Array(count),
       variance: new Float64Array(count),
     },
+    located: null,
     weight: new Float64Array(count).fill(1),
     freedom: new Float64Array(count),
   };
@@ -143,6 +158,7 @@ export function evidenceOf(
     repeats: repeatsOf(scope),
     weights: pattern === null ? null : patternWeights(fit, pattern, scope),
   }));
+  const directions = locatingDirections(fit);
   const freedoms = freedomsOf(fit);
   const ownChange = ownChanges(fit, hypotheses, freedoms.between);
   const none = new Float64Array(ownChange.length);
@@ -158,8 +174,19 @@ export function evidenceOf(
     const own = perCarrier[carrier]!;
     const discount = isEverywhere[carrier] ? none : ownChange;
     poolFeatures(out, k, { scope, tests, repeats: own.repeats, freedoms, overdispersion, discount });
-    if (own.weights !== null && out.features[k]! > 0) {
-      alongPattern(out, k, { scope, tests, weights: own.weights, correlations, overdispersion });
+    if (out.features[k] === 0) continue;
+    const betweenLots = out.betweenLots[k]!;
+    const inflation = betweenLots > 0.5 ? overdispersion.between : overdispersion.within;
+    const given = { scope, tests, correlations, betweenLots, inflation };
+    if (own.weights !== null) {
+      const sums = patternSums(k, own.weights, given);
+      for (const name of PATTERN_SUMS) out.pattern[name][k] = sums[name];
+      out.weight[k] = middleOf(own.weights);
+    } else if (all[k]!.source.kind === "fixture" && directions.length > 0) {
+      out.located ??= { tempered: new Float64Array(count), plain: new Float64Array(count) };
+      const found = locatedEvidence(k, directions, out.freedom[k]!, given);
+      out.located.tempered[k] = found.tempered;
+      out.located.plain[k] = found.plain;
     }
   }
   return out;
@@ -244,50 +271,4 @@ function poolFeatures(
       out.plain[at + p]! += logMixture(SHARES[p]!, bold);
     }
   }
-}
-
-/** The same shift in length (or in proportion to size) on every feature: one weighted sum of all tests. */
-function alongPattern(
-  out: TableEvidence,
-  k: number,
-  given: {
-    scope: readonly number[];
-    tests: Tests;
-    weights: Float64Array;
-    correlations: Correlations;
-    overdispersion: Overdispersion;
-  },
-): void {
-  const { scope, tests, weights, correlations, overdispersion } = given;
-  const base = k * tests.features;
-  const b = out.betweenLots[k]!;
-  const inflation = b > 0.5 ? overdispersion.between : overdispersion.within;
-  const u = new Float64Array(scope.length);
-  let along = 0;
-  let alongPlain = 0;
-  let square = 0;
-  for (let s = 0; s < scope.length; s++) {
-    const t = tests.t[base + scope[s]!]!;
-    if (Number.isNaN(t)) continue;
-    u[s] = weights[s]! * Math.sqrt(tests.information[base + scope[s]!]!);
-    along += (u[s]! * t) / inflation[scope[s]!]!;
-    alongPlain += u[s]! * t;
-    square += u[s]! * u[s]!;
-  }
-  const { features, within, between } = correlations;
-  let variance = 0;
-  for (let s = 0; s < scope.length; s++) {
-    const row = scope[s]! * features;
-    let sum = 0;
-    for (let o = 0; o < scope.length; o++) {
-      const at = row + scope[o]!;
-      sum += u[o]! * ((1 - b) * within[at]! + b * between[at]!);
-    }
-    variance += u[s]! * sum;
-  }
-  out.pattern.along[k] = along;
-  out.pattern.alongPlain[k] = alongPlain;
-  out.pattern.square[k] = square;
-  out.pattern.variance[k] = Math.max(variance, square);
-  out.weight[k] = middleOf(weights);
 }

@@ -12,6 +12,12 @@ export type MeasuredFeature = {
   unit: string;
   /** Step of the gauge in the unit; null where it is to be read off the measurements. */
   resolution: number | null;
+  /**
+   * Where the part's fixtures locate it: how far the feature moves, in its unit, when the part is displaced by one
+   * unit along each locating direction, in the same order for all features of the part. Not needed; with it a worn
+   * locator is seen earlier.
+   */
+  locators?: readonly number[];
   series: MeasurementSeries;
 };
 

@@ -77,8 +77,19 @@ function explainedKey({ hypotheses, spread }: Explained): string {
   return `${hypotheses.join(",")}|${spread.map(({ source, from }) => `${sourceKey(source)}@${from}`).join(",")}`;
 }
 
+/** A part is never changed in place: the same object is the same content, and need not be read through again. */
+const marked = new WeakMap<MeasuredPart, string>();
+
 /** Two independent 32-bit mixes over all that the scan reads of a part. */
-function fingerprint({ part, features }: MeasuredPart): string {
+function fingerprint(measured: MeasuredPart): string {
+  const known = marked.get(measured);
+  if (known !== undefined) return known;
+  const mark = mixed(measured);
+  marked.set(measured, mark);
+  return mark;
+}
+
+function mixed({ part, features }: MeasuredPart): string {
   const mix = new Mix();
   for (const { series, ...stated } of features) {
     mix.text(JSON.stringify(stated));

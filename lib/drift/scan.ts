@@ -76,7 +76,7 @@ export function scanPrepared(every: readonly Prepared[], scanOne: TableScanner):
     if (round === 0) sources = decision.sources;
     if (decision.found === null) break;
     const finding = findingOf(decision.found, weighed, { scans, axis, sources: decision.sources });
-    (isSilent(finding) ? silent : flags).push(finding);
+    (isSilent(finding) || isEcho(finding, flags) ? silent : flags).push(finding);
     const now = scans;
     scans = now.map((scan, t) => {
       const explained = explainedAfter(scan, finding, t);
@@ -177,6 +177,12 @@ function isSilent({ kind, source, effect, shifts }: Finding): boolean {
   if (effect < LEAST_EFFECT) return true;
   if (source.kind === "tool" || source.kind === "temperature") return false;
   return movedFeatures(shifts).length < Math.min(LEAST_FEATURES, shifts.length);
+}
+
+/** A source that ran on the pieces of one already flagged is named there as its rival, not once more by itself. */
+function isEcho({ source }: Finding, flags: readonly Finding[]): boolean {
+  const key = sourceKey(source);
+  return flags.some(({ rivals }) => rivals.some((rival) => rival.aliased && sourceKey(rival.source) === key));
 }
 
 function explainedAfter(scan: TableScan, finding: Finding, table: number): Explained | null {

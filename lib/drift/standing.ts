@@ -164,31 +164,35 @@ function addScatter(
   keyOf: (level: number) => string | null,
 ): void {
   const { strata, cellOf } = prepared.designs[prepared.features[f]!.design]!;
-  const own = new Map<number, { squares: number; freedom: number }>();
+  const levels = of.reduce((most, level) => Math.max(most, level), -1) + 1;
+  const squares = new Float64Array(levels);
+  const freedoms = new Float64Array(levels);
+  const residual = fit.residuals[f]!;
+  const means = fit.means[f]!.cells;
   let all = 0;
   let allFreedom = 0;
   for (let i = 0; i < of.length; i++) {
     const cell = cellOf[i]!;
     const n = strata.cellStart[cell + 1]! - strata.cellStart[cell]!;
     if (n < 2) continue;
-    const square = (fit.residuals[f]![i]! - fit.means[f]!.cells[cell]!) ** 2;
+    const deviation = residual[i]! - means[cell]!;
     const freedom = (n - 1) / n;
-    const sums = own.get(of[i]!) ?? { squares: 0, freedom: 0 };
-    own.set(of[i]!, sums);
-    sums.squares += square;
-    sums.freedom += freedom;
-    all += square;
+    all += deviation * deviation;
     allFreedom += freedom;
+    const level = of[i]!;
+    if (level < 0) continue;
+    squares[level]! += deviation * deviation;
+    freedoms[level]! += freedom;
   }
-  for (const [level, { squares, freedom }] of own) {
-    const key = level < 0 ? null : keyOf(level);
+  for (let level = 0; level < levels; level++) {
+    const key = keyOf(level);
     if (key === null) continue;
-    const known = into.get(key) ?? { own: 0, ownFreedom: 0, all: 0, allFreedom: 0 };
+    const sums = into.get(key) ?? { own: 0, ownFreedom: 0, all: 0, allFreedom: 0 };
     into.set(key, {
-      own: known.own + squares,
-      ownFreedom: known.ownFreedom + freedom,
-      all: known.all + all,
-      allFreedom: known.allFreedom + allFreedom,
+      own: sums.own + squares[level]!,
+      ownFreedom: sums.ownFreedom + freedoms[level]!,
+      all: sums.all + all,
+      allFreedom: sums.allFreedom + allFreedom,
     });
   }
 }

@@ -106,7 +106,7 @@ function unionOf(tables: ReadonlyMap<number, ReadonlyMap<number, number>>): numb
 /** A part that did not run in a lot sees the change in its next one. */
 function firstFrom(known: ReadonlyMap<number, number>, onset: number): number | null {
   const exact = known.get(onset);
-  if (exact !== undefined) return exact;
+  if (exact !== undefined || known.size === 0) return exact ?? null;
   let best = Number.POSITIVE_INFINITY;
   for (const own of known.keys()) if (own > onset && own < best) best = own;
   return known.get(best) ?? null;
@@ -120,11 +120,17 @@ function pooled(scans: readonly TableScan[], candidate: Unpooled): Candidate {
   const careful = new Float64Array(SHARES.length);
   const bold = new Float64Array(SHARES.length);
   const sums = { along: 0, alongPlain: 0, square: 0, variance: 0, weight: 1, freedom: 0 };
+  const located = { isKnown: false, tempered: 0, plain: 0 };
   for (const { table, k } of places) {
     const { evidence } = scans[table]!;
     for (let p = 0; p < SHARES.length; p++) {
       careful[p]! += evidence.tempered[k * SHARES.length + p]!;
       bold[p]! += evidence.plain[k * SHARES.length + p]!;
+    }
+    if (evidence.located !== null) {
+      located.isKnown = true;
+      located.tempered += evidence.located.tempered[k]!;
+      located.plain += evidence.located.plain[k]!;
     }
     sums.along += evidence.pattern.along[k]!;
     sums.alongPlain += evidence.pattern.alongPlain[k]!;
@@ -135,6 +141,14 @@ function pooled(scans: readonly TableScan[], candidate: Unpooled): Candidate {
   }
   const tempered = overShares(careful, source.kind);
   const plain = overShares(bold, source.kind);
+  if (located.isKnown && source.kind === "fixture") {
+    return {
+      ...candidate,
+      tempered: halfEach(tempered, located.tempered),
+      plain: halfEach(plain, located.plain),
+      pattern: null,
+    };
+  }
   if (sums.square === 0) return { ...candidate, tempered, plain, pattern: null };
   const along = alongPattern(sums, source.kind);
   return {

@@ -14,7 +14,6 @@ export type Scenario = {
   codeOf: CodeOf;
   planted: Planted[];
   lots: string[];
-  /** True lots until the drift reaches a distance, by feature; empty when nothing drifts. */
   shop: Shop;
 };
 
@@ -25,6 +24,8 @@ export type ScenarioChoice = {
   faults: readonly Fault[];
   severity: number;
   onsetShare?: number | null;
+  /** States the locating direction of each feature, as a fixture drawing would. */
+  geometry?: boolean;
 };
 
 /**
@@ -34,7 +35,14 @@ export type ScenarioChoice = {
  * 0 to 0.35 and pieces by 0 to 0.3; fixtures, gauges and operators have always been different; edges wear up to
  * 0.22 sigma and are set with 0.06 sigma of scatter; some values are missing, some are blunders of 4 to 9 sigma.
  */
-export function scenario({ seed, layout, faults, severity, onsetShare = null }: ScenarioChoice): Scenario {
+export function scenario({
+  seed,
+  layout,
+  faults,
+  severity,
+  onsetShare = null,
+  geometry = false,
+}: ScenarioChoice): Scenario {
   // The shop is the same for every fault and severity of a seed.
   const shop = openShop(new Random(seed), LAYOUTS[layout]);
   const effects = faults.map((fault, i) =>
@@ -46,7 +54,7 @@ export function scenario({ seed, layout, faults, severity, onsetShare = null }: 
     layout,
     faults: [...faults],
     severity,
-    ...measure(noise, shop, effects),
+    ...measure(noise, shop, { effects, geometry }),
     planted: effects.flatMap(({ planted }) => (planted === null ? [] : [planted])),
     lots: shop.lots,
     shop,
@@ -56,7 +64,7 @@ export function scenario({ seed, layout, faults, severity, onsetShare = null }: 
 function measure(
   random: Random,
   shop: Shop,
-  effects: readonly FaultEffect[],
+  { effects, geometry }: { effects: readonly FaultEffect[]; geometry: boolean },
 ): Pick<Scenario, "parts" | "codeOf"> {
   const everyday = everydayDifferences(random, shop);
   const tools = new Map<string, number>();
@@ -103,6 +111,9 @@ function measure(
         upper: feature.nominal + half,
         unit: "mm",
         resolution: feature.step,
+        ...(geometry && {
+          locators: [0, 1, 2].map((d) => (d === feature.direction ? feature.sign * feature.sigma : 0)),
+        }),
         series,
       };
     });

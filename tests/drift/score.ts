@@ -4,7 +4,10 @@ import { scanAndJudge } from "./run-scan";
 import { scenario } from "./scenario";
 
 /*
- * Scores the scan on generated scenarios:  npm run drift:score -- [--seeds N] [--from SEED] [--part full|null|delay|pairs]
+ * Scores the scan on generated scenarios:  npm run drift:score -- [--seeds N] [--from SEED] [--nulls N] [--part PART]
+ *
+ * Parts: full (null, detection and delay), null, detection, delay, pairs (two faults at once), geometry (fixtures
+ * whose locating directions are known), successive (a scan after every lot of fault-free shops).
  *
  * Each fault and severity is tried on the same seeds, taken in turn through the seven layouts.
  */
@@ -18,6 +21,8 @@ if (options.part === "full" || options.part === "null") falseFlags();
 if (options.part === "full" || options.part === "detection") detection();
 if (options.part === "full" || options.part === "delay") delays();
 if (options.part === "pairs") pairs();
+if (options.part === "geometry") geometry();
+if (options.part === "successive") successive();
 const { user, system } = process.cpuUsage(begun);
 console.log(`\n${((user + system) / 1e6).toFixed(0)} s of processor time.`);
 
@@ -200,4 +205,51 @@ function pairs(): void {
       );
     }
   }
+}
+
+/** Fixtures whose locating directions are known, beside the same scans without. */
+function geometry(): void {
+  const seeds = seedsOf(options.seeds);
+  console.log(`\nDetected with known locating directions, ${seeds.length} seeds from ${options.from}`);
+  for (const fault of ["fixture_step", "fixture_drift"] as const) {
+    const cells = SEVERITIES.map((severity) =>
+      share(
+        seeds.map(({ seed, layout }) =>
+          scanAndJudge(scenario({ seed, layout, faults: [fault], severity, geometry: true })),
+        ),
+        ({ detected }) => detected[0] === true,
+      ).padStart(5),
+    );
+    console.log([fault.padEnd(16), ...cells].join(" "));
+  }
+  const quiet = seedsOf(options.nulls).map(({ seed, layout }) =>
+    scanAndJudge(scenario({ seed: seed + 50_000, layout, faults: [], severity: 0, geometry: true })),
+  );
+  const flags = quiet.reduce((sum, verdict) => sum + verdict.falseFlags.length, 0);
+  console.log(`False flags with them: ${flags} in ${quiet.length} fault-free scans`);
+}
+
+/** What a shop meets that scans at every lot end: looks at growing data are no independent looks. */
+function successive(): void {
+  const first = 8;
+  let scans = 0;
+  let flagged = 0;
+  let shops = 0;
+  for (const { seed, layout } of seedsOf(options.seeds)) {
+    const built = scenario({ seed: seed + 90_000, layout, faults: [], severity: 0 });
+    let any = false;
+    for (let last = first; last < built.lots.length; last++) {
+      const { falseFlags: flags } = scanAndJudge(built, last);
+      scans++;
+      flagged += flags.length;
+      any ||= flags.length > 0;
+    }
+    shops += any ? 1 : 0;
+  }
+  console.log(
+    `\nA scan after every lot from the ninth on, ${options.seeds} fault-free shops, ${scans} scans`,
+  );
+  console.log(
+    `False flags: ${flagged}, ${(flagged / scans).toFixed(4)} a scan; shops that ever saw one: ${shops}`,
+  );
 }
