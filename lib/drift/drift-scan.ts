@@ -10,7 +10,7 @@ import {
   type SourceEvent,
   sourceKey,
 } from "./measured-part";
-import { type Finding, penalty, type RawScan, scanPrepared } from "./scan";
+import { type Finding, penalty, type RawScan, scanPrepared, thresholdFor } from "./scan";
 import { ScanMemory } from "./scan-memory";
 import { type Magnitude, magnitudeOf, sentenceOf } from "./sentence";
 import { type Separation, separate } from "./separate";
@@ -51,7 +51,11 @@ export type DriftFlag = {
 export type SourceVerdict = {
   source: ScannedSource;
   flagged: boolean;
+  /** Log evidence, and what a flag needs. */
   logEvidence: number;
+  threshold: number;
+  /** A flagged source that this one cannot be told from, for it ran on the same pieces; not quiet, but not named. */
+  rivalOf: ScannedSource | null;
   /** The smallest step of a single feature that would have been flagged, in sigma. */
   smallestShift: number | null;
   /** How it lies against the rest of each of its lots, over all features. */
@@ -66,9 +70,8 @@ export type DriftScan = {
   standing: StandingOffset[];
   /** Lots of the window in time. */
   lots: { code: string; at: number }[];
-  /** Sources scanned, and the log evidence that a flag needs. */
+  /** Sources scanned, lots not counted. */
   scanned: number;
-  threshold: number;
   /** What could not be scanned, and why; `feature` is null where a whole part could not. */
   leftOut: { part: string; feature: string | null; reason: string }[];
   /** How much lots, and fixtures within lots, vary against single pieces, as ratios of variance. */
@@ -115,6 +118,8 @@ export function scanForDrift(
         source: one.source,
         flagged: flagged.has(sourceKey(one.source)),
         logEvidence: one.tempered - share(one),
+        threshold: thresholdFor(one.source, raw.sources),
+        rivalOf: flagged.has(sourceKey(one.source)) ? null : rivalOf(one.source, raw),
         smallestShift: smallestShift(one, { scans: raw.scans, sources: raw.sources }),
         lots: charts(one.source.kind).get(one.source.id) ?? [],
       }))
@@ -122,7 +127,6 @@ export function scanForDrift(
     standing: standingOffsets(raw.scans),
     lots: raw.axis.codes.map((code, i) => ({ code, at: raw.axis.at[i]! })),
     scanned: raw.sources,
-    threshold: raw.threshold,
     leftOut: leftOutOf(parts, prepared),
     variation: raw.scans.flatMap(({ prepared: { table, features }, fit }) =>
       features.map(({ feature, sigma }, f) => ({
@@ -142,6 +146,14 @@ export function scanForDrift(
       })),
     ),
   };
+}
+
+function rivalOf(source: ScannedSource, { flags }: RawScan): ScannedSource | null {
+  const key = sourceKey(source);
+  const of = flags.find(({ rivals }) =>
+    rivals.some((rival) => rival.aliased && sourceKey(rival.source) === key),
+  );
+  return of?.source ?? null;
 }
 
 function flagOf(finding: Finding, { axis, scans }: RawScan): DriftFlag {

@@ -193,7 +193,7 @@ export function evidenceOf(
 }
 
 /** Chance that a feature steps by itself in the window. */
-const OWN_CHANGE = 0.01;
+const OWN_CHANGE = 0.003;
 
 /**
  * By feature, log(1 − q + q e^o), where o is the log evidence that all its pieces stepped at some lot, whatever ran.

@@ -44,7 +44,6 @@ export type RawScan = {
   /** The sources as weighed before anything was explained. */
   weighed: WeighedSource[];
   sources: number;
-  threshold: number;
   scans: readonly TableScan[];
 };
 
@@ -53,10 +52,10 @@ export type TableScanner = (prepared: Prepared, explained: Explained, before: Ta
 /**
  * Finds the sources that moved, one after another.
  *
- * A source passes when its log evidence exceeds log(number of sources) + 2. Of those that pass, the one that
+ * A source passes when its log evidence exceeds log(number of sources) + 1.5. Of those that pass, the one that
  * explains the data best goes into the model and everything is weighed anew, so that one fault is named once and
  * its echoes in crossing sources vanish. If the model were exact, Markov's inequality alone would bound the
- * chance of a false flag by e^−2; the simulated rate is far lower (README.md).
+ * chance of a false flag by e^−1.5; the simulated rate is far lower (README.md).
  *
  * Source: e-values, Vovk and Wang, Annals of Statistics 49 (2021) 1736-1754 (from memory).
  */
@@ -89,7 +88,6 @@ export function scanPrepared(every: readonly Prepared[], scanOne: TableScanner):
     silent,
     weighed: before,
     sources,
-    threshold: THRESHOLD + Math.log(Math.max(1, sources)),
     scans: first,
   };
 }

@@ -4,7 +4,7 @@
  */
 
 /** A source is flagged when its log evidence passes log(number of sources) + this. */
-export const THRESHOLD = 2;
+export const THRESHOLD = 1.5;
 
 /** Variance of the usual shift of a feature that moves, in sigma squared. */
 export const SLAB = 1;

@@ -1,13 +1,13 @@
 import { median } from "../summary/moments";
+import { thresholdFor } from "./scan";
 import type { TableScan } from "./scan-table";
-import { THRESHOLD } from "./settings";
 import type { WeighedSource } from "./weigh-sources";
 
 /**
  * The smallest step of a single feature that this scan would have flagged on a source, in sigma; many features
  * moving together are seen earlier.
  *
- *   √( 2 (log m + 2 + log onsets) / I )      with the information I of the onset that is seen best
+ *   √( 2 (threshold + log onsets) / I )      with the information I of the onset that is seen best
  *
  * @param sources number of sources scanned, m
  * @returns null where no step of it could be estimated at all
@@ -34,5 +34,5 @@ export function smallestShift(
   const known = best.flatMap((own) => Array.from(own).filter((information) => information > 0));
   if (known.length === 0) return null;
   const information = median(known);
-  return Math.sqrt((2 * (Math.log(sources) + THRESHOLD + Math.log(onsets))) / information);
+  return Math.sqrt((2 * (thresholdFor(source, sources) + Math.log(onsets))) / information);
 }

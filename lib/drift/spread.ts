@@ -24,8 +24,8 @@ const FARTHEST_SQUARE = 9;
 const PIECES_AFTER = 4;
 const PIECES_BESIDE = 8;
 const SHARE_FOR_MOVED = 0.2;
-/** A feature whose mean jumps within a lot seems to scatter beyond all chance; no more than this is believed of one. */
-const MOST_OF_ONE = 6;
+/** A feature whose mean jumps within a lot seems to scatter beyond all chance; of one little more than this is believed. */
+const ENOUGH_OF_ONE = 6;
 
 /**
  * Do the pieces of a fixture, operator or gauge scatter more from some lot on, while their mean stays?
@@ -92,7 +92,7 @@ function pooled(
   const moved = tests.map(({ of }, k) =>
     of.flatMap((test, feature) => {
       if (test === null) return [];
-      const careful = Math.min(MOST_OF_ONE, logFactor(test, factors[feature]!));
+      const careful = believed(logFactor(test, factors[feature]!));
       const bold = logFactor(test, 1);
       for (let p = 0; p < count; p++) {
         tempered[k * count + p]! += logMixture(SHARES[p]!, careful) / repeats[feature]!;
@@ -248,6 +248,11 @@ function scatterTest(sums: SourceSums, from: number, tails: number): ScatterTest
   const vb = (2 * tails) / (9 * Math.max(1, beside));
   const z = ((1 - vb) * q - (1 - va)) / Math.sqrt(vb * q * q + va);
   return { z, information: 1 / (va + vb), ratio: q ** 1.5 };
+}
+
+/** What exceeds the bound still tells one onset from another, by its logarithm. */
+function believed(logFactor: number): number {
+  return logFactor <= ENOUGH_OF_ONE ? logFactor : ENOUGH_OF_ONE + Math.log1p(logFactor - ENOUGH_OF_ONE);
 }
 
 /** One-sided: less scatter speaks against, but never strongly. */

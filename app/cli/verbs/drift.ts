@@ -65,7 +65,7 @@ function kindsOf(names: FileNames, code: string): SourceKind[] {
   );
 }
 
-function asJson({ flags, silent, sources, standing, leftOut, scanned, threshold }: DriftScan) {
+function asJson({ flags, silent, sources, standing, leftOut, scanned }: DriftScan) {
   return {
     flags: flags.map(flagJson),
     silent: silent.map(({ source, kind, onsetLot, effectInSigma }) => ({
@@ -77,12 +77,14 @@ function asJson({ flags, silent, sources, standing, leftOut, scanned, threshold 
     })),
     sources: sources
       .filter(({ source, flagged }) => flagged || source.kind !== "lot")
-      .map(({ source, flagged, logEvidence, smallestShift }) => ({
+      .map(({ source, flagged, logEvidence, threshold, smallestShift, rivalOf }) => ({
         sourceKind: source.kind,
         sourceId: source.id,
         flagged,
         logEvidence,
+        threshold,
         smallestShift,
+        rivalOf: rivalOf && { sourceKind: rivalOf.kind, sourceId: rivalOf.id },
       })),
     standing: standing.map(({ part, source, pieces, sizeInSigma, scatterRatio, features }) => ({
       part,
@@ -95,7 +97,6 @@ function asJson({ flags, silent, sources, standing, leftOut, scanned, threshold 
     })),
     leftOut,
     scanned,
-    threshold,
   };
 }
 
@@ -153,9 +154,13 @@ function print({ flags, sources, leftOut, scanned }: DriftScan): void {
   process.stdout.write("\n");
   printTable(
     ["quiet source", "a step of one feature is seen from"],
-    quiet.map(({ source, smallestShift }) => [
+    quiet.map(({ source, smallestShift, rivalOf }) => [
       `${source.kind} ${source.id}`,
-      smallestShift === null ? "cannot be told" : `${fixed(smallestShift, 1)} sigma`,
+      rivalOf !== null
+        ? `cannot be told from ${rivalOf.id}`
+        : smallestShift === null
+          ? "cannot be told"
+          : `${fixed(smallestShift, 1)} sigma`,
     ]),
   );
   for (const { part, feature, reason } of leftOut) {
