@@ -2,6 +2,7 @@ import { eq } from "drizzle-orm";
 import { type Database, write } from "../connection";
 import { alarm, alarmEvent } from "../schema";
 import { type Actor, record } from "./audit";
+import { tell } from "./news";
 
 /**
  * A person has seen an alarm. One whose feature has returned to normal, or that lost its evidence, is closed
@@ -34,6 +35,7 @@ export async function acknowledgeAlarm(
       after: state,
       reason: note,
     });
+    tell(connection, { kind: "alarm", what: "changed", alarmId: id, featureId: row.featureId });
     return { ok: true, closed };
   });
 }

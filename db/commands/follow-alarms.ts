@@ -4,6 +4,7 @@ import type { Excursion } from "../../lib/evaluation/progress";
 import { type Connection, once } from "../connection";
 import type { FeatureRow } from "../queries/features";
 import { alarm, alarmEvent } from "../schema";
+import { tell } from "./news";
 
 /** Late measurements call somebody when they are not older than this before the latest: a week with its weekend. */
 const LATE_IS_NEWS_MS = 7 * 24 * 60 * 60 * 1000;
@@ -57,7 +58,7 @@ export function followAlarms(connection: Connection, news: News): number {
     }
   }
   if (whole) {
-    for (const row of known) if (!matched.has(row.id)) withdraw(connection, row.id, at);
+    for (const row of known) if (!matched.has(row.id)) withdraw(connection, row, at);
   }
   return raised;
 }
@@ -83,7 +84,7 @@ const openQuery = once(({ orm }) =>
 );
 
 function raise(
-  { orm }: Connection,
+  connection: Connection,
   {
     feature,
     excursion,
@@ -91,6 +92,7 @@ function raise(
     at,
   }: { feature: FeatureRow; excursion: Excursion; running: boolean; at: number },
 ): void {
+  const { orm } = connection;
   const { id } = orm
     .insert(alarm)
     .values({
@@ -106,10 +108,11 @@ function raise(
     .get();
   orm.insert(alarmEvent).values({ alarmId: id, at, kind: "raised" }).run();
   if (!running) orm.insert(alarmEvent).values({ alarmId: id, at, kind: "returned" }).run();
+  tell(connection, { kind: "alarm", what: "raised", alarmId: id, featureId: feature.id });
 }
 
 function follow(
-  { orm }: Connection,
+  connection: Connection,
   row: typeof alarm.$inferSelect,
   {
     feature,
@@ -118,6 +121,7 @@ function follow(
     at,
   }: { feature: FeatureRow; excursion: Excursion; running: boolean; at: number },
 ): void {
+  const { orm } = connection;
   const { firstAt, latestAt } = excursion;
   const returnedAt = running ? null : (row.returnedAt ?? at);
   // Somebody's acknowledgement stands; the excursion's return is kept beside it.
@@ -136,9 +140,16 @@ function follow(
     orm.insert(alarmEvent).values({ alarmId: row.id, at, kind: "returned" }).run();
   if (running && row.returnedAt !== null)
     orm.insert(alarmEvent).values({ alarmId: row.id, at, kind: "again" }).run();
+  if (state !== row.state || latestAt !== row.latestAt || (returnedAt === null) !== (row.returnedAt === null))
+    tell(connection, { kind: "alarm", what: "changed", alarmId: row.id, featureId: feature.id });
 }
 
-function withdraw({ orm }: Connection, alarmId: number, at: number): void {
+function withdraw(
+  connection: Connection,
+  { id: alarmId, featureId }: typeof alarm.$inferSelect,
+  at: number,
+): void {
+  const { orm } = connection;
   orm.update(alarm).set({ withdrawnAt: at }).where(eq(alarm.id, alarmId)).run();
   orm
     .insert(alarmEvent)
@@ -149,4 +160,5 @@ function withdraw({ orm }: Connection, alarmId: number, at: number): void {
       note: "The measurements it rested on no longer give a signal.",
     })
     .run();
+  tell(connection, { kind: "alarm", what: "changed", alarmId, featureId });
 }

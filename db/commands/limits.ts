@@ -11,6 +11,7 @@ import { setupOf } from "../queries/history";
 import { exclusion, limits } from "../schema";
 import { type Actor, record } from "./audit";
 import { judgeAnew } from "./judge-feature";
+import { tell } from "./news";
 
 export type Freeze = {
   featureId: number;
@@ -79,6 +80,7 @@ export async function freezeLimits(
     orm.insert(limits).values(row).run();
     record(connection, actor, { action: "freeze limits", subject: subjectOf(feature), after: row, reason });
     judgeAnew(connection, { feature, at: actor.at });
+    tell(connection, { kind: "feature", featureId: feature.id });
     return { ok: true, version };
   });
 }
@@ -116,6 +118,7 @@ export async function addExclusion(
       reason: cause,
     });
     judgeAnew(connection, { feature, at: actor.at });
+    tell(connection, { kind: "feature", featureId: feature.id });
     return { ok: true, id };
   });
 }
@@ -137,6 +140,7 @@ export async function withdrawExclusion(
     if (!row || !feature) return refused("these subgroups were taken back in already. Reload the page.");
     record(connection, actor, { action: "take subgroups back in", subject: subjectOf(feature), before: row });
     judgeAnew(connection, { feature, at: actor.at });
+    tell(connection, { kind: "feature", featureId: feature.id });
     return { ok: true };
   });
 }

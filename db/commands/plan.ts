@@ -7,6 +7,7 @@ import { feature, measurementArrival, measurementBlock, part } from "../schema";
 import { type Actor, record } from "./audit";
 import { judgeAnew } from "./judge-feature";
 import { subjectOf } from "./limits";
+import { tell } from "./news";
 
 export type PartEntry = {
   number: string;
@@ -164,6 +165,7 @@ export async function updateFeature(
       reason,
     });
     judgeAnew(connection, { feature: row, at: actor.at });
+    tell(connection, { kind: "feature", featureId: id });
     return { ok: true, id };
   });
 }

@@ -3,6 +3,7 @@ import { type Database, write } from "../connection";
 import type { SourceEventKind } from "../queries/sources";
 import { cause, source, sourceEvent } from "../schema";
 import { type Actor, record } from "./audit";
+import { tell } from "./news";
 
 /** Notes that a source was changed, repaired, adjusted, calibrated or moved. */
 export async function logSourceEvent(
@@ -26,6 +27,7 @@ export async function logSourceEvent(
       subject: `${known.kind} ${known.code}`,
       after: row,
     });
+    tell(connection, { kind: "drift", partId: null });
     return { ok: true, id };
   });
 }

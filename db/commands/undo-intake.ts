@@ -7,6 +7,7 @@ import { readFeature } from "../queries/features";
 import { correction, intake, intakeFeature } from "../schema";
 import { type Actor, record } from "./audit";
 import { judgeAnew } from "./judge-feature";
+import { tell } from "./news";
 
 export type Undone = { ok: true; removed: number; restored: number } | { ok: false; message: string };
 
@@ -33,7 +34,8 @@ export async function undoIntake(
 
     let removed = 0;
     let restored = 0;
-    for (const featureId of touchedFeatures(connection, id)) {
+    const touched = touchedFeatures(connection, id);
+    for (const featureId of touched) {
       const series = readSeries(connection, featureId);
       const after = withoutIntake(connection, { featureId, series, id, at: actor.at });
       removed += series.count - after.series.count;
@@ -47,6 +49,7 @@ export async function undoIntake(
       subject: undone.file,
       after: { id, removed, restored },
     });
+    tell(connection, { kind: "intake", intakeId: id, featureIds: touched });
     return { ok: true, removed, restored };
   });
 }

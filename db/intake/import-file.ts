@@ -4,6 +4,7 @@ import type { Mapping } from "../../lib/intake/mapping";
 import { UnreadableFile } from "../../lib/intake/unreadable-file";
 import type { ZoneOffset } from "../../lib/intake/zone";
 import { type Actor, record } from "../commands/audit";
+import { tell } from "../commands/news";
 import { type Connection, connectionOf, type Database, write } from "../connection";
 import { intake, mapping as mappingTable, refusal } from "../schema";
 import type { NewFeatures } from "./filed-features";
@@ -151,6 +152,7 @@ export async function importFile(database: Database, options: ImportOptions): Pr
         .where(eq(intake.id, id))
         .run();
       record(connection, actor, { action: "bring in file", subject: fileName, after: { id, ...outcome } });
+      tell(connection, { kind: "intake", intakeId: id, featureIds: stored.featureIds });
       return { id, file: fileName, digest: reading.digest, state: "done" as const, ...outcome };
     });
   } catch (error) {

@@ -40,6 +40,8 @@ export type Stored = {
   late: number;
   signals: number;
   alarms: number;
+  /** Features that have something new. */
+  featureIds: number[];
   refusals: Refusal[];
   notices: Notice[];
 };
@@ -55,6 +57,7 @@ export function storeStaged(connection: Connection, input: StoreInput): Stored {
     late: 0,
     signals: 0,
     alarms: 0,
+    featureIds: [],
     refusals: [],
     notices: [],
   };
@@ -98,6 +101,7 @@ export function storeStaged(connection: Connection, input: StoreInput): Stored {
     });
     const fresh = resolution.fresh.length;
     if (fresh + resolution.corrections.length === 0) return;
+    total.featureIds.push(row.id);
 
     const isAppended = resolution.late === 0 && resolution.corrections.length === 0 && resolution.appended;
     const judged = isAppended
