@@ -44,6 +44,7 @@ export const ACCESS = {
     "GET /api/intake/jobs": READERS,
     "GET /api/intake/sample": READERS,
     "GET /api/intake/upload/[id]/look": ENGINEERS,
+    "GET /api/news": READERS,
     "POST /api/intake/[id]/undo": ENGINEERS,
     "POST /api/intake/upload": ENGINEERS,
     "POST /api/intake/upload/[id]/commit": ENGINEERS,

@@ -6,7 +6,7 @@ import type { Account } from "../db/queries/accounts";
 import { ROLE_WORDS, type Role, rolesInWords } from "../lib/people/roles";
 import { ACCESS, type ActionName, type Allowed, type Endpoint, type PageAddress } from "./access-table";
 import { plant } from "./plant";
-import { signedIn } from "./session";
+import { laterSignedIn, signedIn } from "./session";
 
 /** Who asks, and how the record names them. */
 export type Asker = { person: Account; actor: Actor };
@@ -72,6 +72,15 @@ export async function requireEndpoint(request: Request, endpoint: Endpoint): Pro
   if (!isAllowed(person, allowed))
     return answer(403, `Nothing was read or saved: ${needsRole(person, allowed)}`);
   return askerOf(person);
+}
+
+/** For an answer that goes on after the guard has let it begin: asked now and then, whether it still may. */
+export async function stillMay(endpoint: Endpoint): Promise<() => Promise<boolean>> {
+  const later = await laterSignedIn();
+  return async () => {
+    const person = await later();
+    return person !== null && isAllowed(person, ACCESS.endpoints[endpoint]);
+  };
 }
 
 /** Whether a page should offer what an action does. The action checks for itself. */

@@ -2,7 +2,10 @@ import type { Metadata, Viewport } from "next";
 import type { ReactNode } from "react";
 import "./design/tokens.css";
 import "./design/base.css";
+import { latestNewsId } from "../db/queries/news";
+import { database } from "./database";
 import { FACES } from "./design/fonts";
+import { Connection } from "./frame/connection";
 import { Frame } from "./frame/frame";
 import { plant } from "./plant";
 import { signedIn } from "./session";
@@ -35,6 +38,7 @@ export default async function Layout({ children }: { children: ReactNode }) {
         <Frame plant={settings} person={person} theme={theme}>
           {children}
         </Frame>
+        {person ? <Connection after={await latestNewsId(await database())} /> : null}
       </body>
     </html>
   );

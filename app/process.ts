@@ -1,8 +1,12 @@
 import "server-only";
 import { failLeftIntakes } from "../db/commands/intakes";
+import { pruneNews } from "../db/commands/news";
 import { rebuildOutdated } from "../db/commands/rebuild";
 import { migrate } from "../db/migrate";
 import { closeDatabaseNow, database } from "./database";
+import { endStreams } from "./news/streams";
+
+const AN_HOUR = 3_600_000;
 
 /** What the server's process does once, before its first request and after its last. */
 export async function beginProcess(): Promise<void> {
@@ -10,6 +14,18 @@ export async function beginProcess(): Promise<void> {
   await migrate(plant);
   await rebuildOutdated(plant);
   await failLeftIntakes(plant, { at: Date.now() });
+  setInterval(() => void tidy(), AN_HOUR).unref();
+  // Streams of news never end by themselves, and Next waits for every open answer.
+  for (const signal of ["SIGTERM", "SIGINT"] as const) process.once(signal, endStreams);
   // Next ends the process by itself on SIGTERM, after the requests under way; this is the last moment.
   process.once("exit", closeDatabaseNow);
+}
+
+/** What only grows and is of no use after a while. */
+async function tidy(): Promise<void> {
+  try {
+    await pruneNews(await database(), { now: Date.now() });
+  } catch (error) {
+    console.error("Old news could not be forgotten; it is tried again in an hour:", error);
+  }
 }

@@ -15,6 +15,12 @@ export const signedIn = cache(async (): Promise<Account | null> => {
   return accountOfSession(await database(), { token, now: Date.now() });
 });
 
+/** Who is signed in by this request's session, asked anew at each call; for an answer that goes on for hours. */
+export async function laterSignedIn(): Promise<() => Promise<Account | null>> {
+  const token = (await cookies()).get(COOKIE)?.value;
+  return async () => (token ? accountOfSession(await database(), { token, now: Date.now() }) : null);
+}
+
 /** Signs a person in on this browser. A session that was open there ends. */
 export async function signIn(account: Account): Promise<void> {
   await signOut();

@@ -1,11 +1,13 @@
 import type { Account } from "../../db/queries/accounts";
 import { type BoardRow, shiftBoard } from "../../db/queries/board";
+import { latestNewsId } from "../../db/queries/news";
 import { BANDS, type Band, type Placing, placeOnBoard } from "../../lib/board/bands";
 import { counted } from "../../lib/format/numbers";
 import { agoWords } from "../../lib/format/times";
 import { mayOpen } from "../access";
 import { database } from "../database";
 import { LinkButton } from "../fittings/controls";
+import { FollowNews } from "../fittings/follow-news";
 import { Note } from "../fittings/note";
 import { PageFrame } from "../fittings/page-frame";
 import { plant } from "../plant";
@@ -14,10 +16,14 @@ import { type BoardFilter, filterBoard } from "./board-filter";
 import { BoardFilterForm } from "./board-filter-form";
 import { QuietSection } from "./quiet-section";
 
+/** Fifty boards on a busy line: measurements alone move a strip by one tick, and that can wait a little. */
+const CALM_MS = 20_000;
+
 export type PlacedRow = BoardRow & { placing: Placing };
 
 /** The three bands of the board, in the order in which a shift lead reads them. */
 export async function Board({ filter, person }: { filter: BoardFilter; person: Account }) {
+  const since = await latestNewsId(await database());
   const { now, zone } = await plant();
   const all = await shiftBoard(await database());
   const placed = filterBoard(all, filter).map((row) => ({ ...row, placing: placingOf(row, now) }));
@@ -31,6 +37,7 @@ export async function Board({ filter, person }: { filter: BoardFilter; person: A
       facts={<Facts all={all} shown={placed.length} now={now} />}
       actions={all.length > 0 ? <BoardFilterForm rows={all} filter={filter} /> : null}
     >
+      <FollowNews since={since} kinds={["alarm", "intake", "feature", "drift"]} calmMs={CALM_MS} />
       {all.length === 0 ? <EmptyBoard person={person} /> : null}
       {isFiltered && placed.length === 0 ? (
         <Note

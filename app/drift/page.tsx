@@ -1,4 +1,5 @@
 import { listParts, type PartRow } from "../../db/queries/features";
+import { latestNewsId } from "../../db/queries/news";
 import { sourceEvents } from "../../db/queries/sources";
 import { partName } from "../../lib/format/names";
 import { SOURCE_KINDS } from "../../lib/measurements/series";
@@ -6,6 +7,7 @@ import { mayRun, requirePage } from "../access";
 import { database } from "../database";
 import { Button, LinkButton } from "../fittings/controls";
 import { SelectField } from "../fittings/fields";
+import { FollowNews } from "../fittings/follow-news";
 import { Note } from "../fittings/note";
 import { PageFrame } from "../fittings/page-frame";
 import { plant } from "../plant";
@@ -18,6 +20,9 @@ import { movedOf, readPartDrift, strongestPart } from "./part-drift";
 
 export const metadata = { title: "Drift" };
 
+/** A source moves over lots, not over pieces. */
+const CALM_MS = 60_000;
+
 type SearchParams = Record<string, string | string[] | undefined>;
 
 /** Which source has moved on a part, and what shows it. */
@@ -25,6 +30,7 @@ export default async function DriftPage({ searchParams }: { searchParams: Promis
   const person = await requirePage("/drift");
   const { part: wantedPart, kind: wantedKind, source: wantedSource, to, over } = await searchParams;
   const db = await database();
+  const since = await latestNewsId(db);
   const { zone, now } = await plant();
   const [parts, events] = [await listParts(db), await sourceEvents(db, { to: now })];
   const wanted = parts.find(({ id }) => String(id) === wantedPart);
@@ -57,6 +63,7 @@ export default async function DriftPage({ searchParams }: { searchParams: Promis
         ) : null
       }
     >
+      <FollowNews since={since} kinds={["drift", "intake"]} calmMs={CALM_MS} />
       <form action="/drift" className={styles.filter}>
         <PartField parts={parts} shown={drift.part} />
         <SelectField

@@ -1,6 +1,7 @@
 import { notFound } from "next/navigation";
 import { listAlarms } from "../../../db/queries/alarms";
 import { featureHistory } from "../../../db/queries/history";
+import { latestNewsId } from "../../../db/queries/news";
 import { listCauses } from "../../../db/queries/sources";
 import { RIBBON_KINDS, type RibbonKind, type ShownWindow } from "../../../lib/chart/feature-chart";
 import { evaluate } from "../../../lib/evaluation/evaluate";
@@ -13,6 +14,7 @@ import { mayRun, requirePage } from "../../access";
 import { OpenAlarms } from "../../alarms/open-alarms";
 import { database } from "../../database";
 import { LinkButton } from "../../fittings/controls";
+import { FollowNews } from "../../fittings/follow-news";
 import { Note } from "../../fittings/note";
 import { PageFrame, Section } from "../../fittings/page-frame";
 import { plant } from "../../plant";
@@ -38,6 +40,7 @@ export default async function FeaturePage({ params, searchParams }: Params) {
   const person = await requirePage("/features/[id]");
   const id = Number((await params).id);
   const db = await database();
+  const since = await latestNewsId(db);
   const history = Number.isInteger(id) ? await featureHistory(db, id) : null;
   if (!history) notFound();
   const { feature, series, setup, limits } = history;
@@ -74,6 +77,7 @@ export default async function FeaturePage({ params, searchParams }: Params) {
         </>
       }
     >
+      <FollowNews since={since} kinds={["alarm", "intake", "feature", "drift"]} featureId={id} />
       <OpenAlarms alarms={alarms} person={person} zone={zone} />
       <Section title="Control chart" id="chart">
         {view.count === 0 ? (

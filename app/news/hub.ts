@@ -1,0 +1,133 @@
+import type { Database } from "../../db/connection";
+import { latestNewsId, type NewsItem, newsAfter, reachesBackTo } from "../../db/queries/news";
+
+/*
+ * From the table of news to every open page of this process.
+ *
+ * The process asks the table once for all its streams, ten times a second while there are any: that one read
+ * of the primary key takes some microseconds, and it sees what other threads and other processes on the same
+ * database have written, which a call within this process would not. Nothing is kept here: a stream that was
+ * away, or too slow, comes back with the id of the last news it has, and gets the rest from the table.
+ */
+
+const POLL_MS = 100;
+const BEAT_MS = 15_000;
+const READ_AT_ONCE = 500;
+
+/** More than this many open streams would be a fault somewhere: a plant has some fifty screens. */
+export const MOST_STREAMS = 1000;
+
+/** Where a stream's text goes. `write` answers false when the reader is too far behind to be waited for. */
+export type Reader = {
+  write(text: string): boolean;
+  /** Asked at every beat: a person who was signed out hears no more. */
+  mayStay(): Promise<boolean>;
+  end(): void;
+};
+
+type Stream = { reader: Reader; sent: number };
+
+export type NewsHub = {
+  /** Streams news after the one with this id to the reader; the returned function ends it. */
+  join(reader: Reader, after: number | null): Promise<() => void>;
+  readonly size: number;
+  /** Ends every stream, as the process is about to; later ones are ended at once. */
+  close(): void;
+};
+
+export function newsHub(database: Database): NewsHub {
+  const streams = new Set<Stream>();
+  let last = 0;
+  let isPolling = false;
+  let beating: NodeJS.Timeout | null = null;
+  let closed = false;
+
+  function leave(stream: Stream): void {
+    if (!streams.delete(stream)) return;
+    stream.reader.end();
+    if (streams.size > 0 || !beating) return;
+    clearInterval(beating);
+    beating = null;
+  }
+
+  /** False when the reader is too far behind. A stream that joined meanwhile may have some of the items already. */
+  function send(stream: Stream, items: readonly NewsItem[], text: string): boolean {
+    const isAll = (items[0]?.id ?? 0) > stream.sent;
+    const news = isAll ? text : eventsOf(items.filter(({ id }) => id > stream.sent));
+    stream.sent = Math.max(stream.sent, items.at(-1)?.id ?? 0);
+    return news === "" || stream.reader.write(news);
+  }
+
+  async function poll(): Promise<void> {
+    try {
+      const items = await newsAfter(database, { after: last, limit: READ_AT_ONCE });
+      if (items.length > 0) {
+        last = items.at(-1)?.id ?? last;
+        const text = eventsOf(items);
+        for (const stream of [...streams]) if (!send(stream, items, text)) leave(stream);
+      }
+      isPolling = streams.size > 0;
+      if (isPolling) setTimeout(poll, items.length === READ_AT_ONCE ? 0 : POLL_MS);
+    } catch (error) {
+      // A database that cannot be read is told by the pages themselves; streams end and come back later.
+      console.error("News could not be read; open pages connect again:", error);
+      isPolling = false;
+      for (const stream of [...streams]) leave(stream);
+    }
+  }
+
+  async function beat(): Promise<void> {
+    const text = `event: beat\ndata: ${Date.now()}\n\n`;
+    for (const stream of [...streams]) {
+      if (!(await stream.reader.mayStay().catch(() => false))) {
+        stream.reader.write("event: signed-out\ndata: \n\n");
+        leave(stream);
+      } else if (streams.has(stream) && !stream.reader.write(text)) leave(stream);
+    }
+  }
+
+  function begin(): void {
+    if (!isPolling) setTimeout(poll, POLL_MS);
+    isPolling = true;
+    beating ??= setInterval(() => void beat(), BEAT_MS);
+  }
+
+  return {
+    async join(reader, after) {
+      const known = after ?? (await latestNewsId(database));
+      const stream: Stream = { reader, sent: known };
+      let greeting = "retry: 2000\nevent: here\ndata: \n\n";
+      if (!(await reachesBackTo(database, known))) {
+        stream.sent = await latestNewsId(database);
+        greeting += `id: ${stream.sent}\nevent: gap\ndata: \n\n`;
+      }
+      let isReading = reader.write(greeting);
+      // Up to where the other streams are; from there it goes on with them, without a moment between.
+      for (;;) {
+        const items = await newsAfter(database, { after: stream.sent, limit: READ_AT_ONCE });
+        if (items.length > 0) isReading &&= send(stream, items, eventsOf(items));
+        else if (stream.sent >= last || streams.size === 0) break;
+        if (!isReading) break;
+      }
+      if (closed || !isReading) {
+        reader.end();
+        return () => undefined;
+      }
+      if (streams.size === 0) last = stream.sent;
+      streams.add(stream);
+      begin();
+      return () => leave(stream);
+    },
+    get size() {
+      return streams.size;
+    },
+    close() {
+      closed = true;
+      for (const stream of [...streams]) leave(stream);
+    },
+  };
+}
+
+function eventsOf(items: readonly NewsItem[]): string {
+  return items.map((item) => `id: ${item.id}\ndata: ${JSON.stringify(item)}\n\n`).join("");
+}
