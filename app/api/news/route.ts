@@ -32,6 +32,8 @@ export async function GET(request: Request): Promise<Response> {
       "cache-control": "no-cache, no-transform",
       // A proxy that gathers answers before it passes them on would hold every event back.
       "x-accel-buffering": "no",
+      // A server that stops waits for connections that are kept for another request: 4.4 s against 1.2 s.
+      connection: "close",
     },
   });
 }
