@@ -1,6 +1,6 @@
 import { eq } from "drizzle-orm";
 import { type Database, write } from "../connection";
-import { alarm, alarmEvent } from "../schema";
+import { alarm, alarmEvent } from "../schema-alarms";
 import { type Actor, record } from "./audit";
 import { tell } from "./news";
 

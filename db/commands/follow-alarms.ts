@@ -3,7 +3,7 @@ import { excursionWords } from "../../lib/evaluation/excursion-words";
 import type { Excursion } from "../../lib/evaluation/progress";
 import { type Connection, once } from "../connection";
 import type { FeatureRow } from "../queries/features";
-import { alarm, alarmEvent } from "../schema";
+import { alarm, alarmEvent } from "../schema-alarms";
 import { tell } from "./news";
 
 /** Late measurements call somebody when they are not older than this before the latest: a week with its weekend. */

@@ -1,6 +1,6 @@
 import { and, desc, eq, ne } from "drizzle-orm";
 import { connectionOf, type Database } from "../connection";
-import { alarm } from "../schema";
+import { alarm } from "../schema-alarms";
 
 /** IEC 62682's vocabulary (from memory). */
 export const ALARM_STATES = ["unacknowledged", "acknowledged", "returned", "shelved", "closed"] as const;

@@ -3,7 +3,8 @@ import type { Standing } from "../../lib/evaluation/standing";
 import { type Origin, SOURCE_KINDS, type SourceKind } from "../../lib/measurements/series";
 import { type Connection, connectionOf, type Database } from "../connection";
 import { readStandings } from "../measurements/feature-state";
-import { alarm, lot, source } from "../schema";
+import { lot, source } from "../schema";
+import { alarm } from "../schema-alarms";
 import type { AlarmRow, AlarmState } from "./alarms";
 import { type FeatureRow, listFeatures } from "./features";
 

@@ -4,7 +4,8 @@ import type { MeasurementSeries, NameColumn } from "../../lib/measurements/serie
 import type { ChartKind, Exclusion, LimitsVersion } from "../../lib/plan/feature-plan";
 import { type Connection, connectionOf, type Database, once } from "../connection";
 import { readSeries } from "../measurements/store";
-import { account, alarm, exclusion, limits, lot, piece, source, subgroupLabel } from "../schema";
+import { account, exclusion, limits, lot, piece, source, subgroupLabel } from "../schema";
+import { alarm } from "../schema-alarms";
 import { type FeatureRow, readFeature } from "./features";
 
 export type LimitsRow = LimitsVersion & {

@@ -2,17 +2,8 @@ import { and, asc, desc, eq, isNull, ne } from "drizzle-orm";
 import type { Notice, Refusal } from "../../lib/intake/batch";
 import type { Mapping } from "../../lib/intake/mapping";
 import { connectionOf, type Database } from "../connection";
-import {
-  account,
-  alarm,
-  correction,
-  feature,
-  intake,
-  intakeFeature,
-  mapping,
-  part,
-  refusal,
-} from "../schema";
+import { account, correction, feature, intake, intakeFeature, mapping, part, refusal } from "../schema";
+import { alarm } from "../schema-alarms";
 
 export type IntakeState = "running" | "done" | "failed" | "cancelled" | "undone";
 
