@@ -1,4 +1,5 @@
 import type { Role } from "../lib/people/roles";
+import type { Scope } from "../lib/people/scopes";
 
 /*
  * Who may open which page, call which endpoint, run which action: the one place that says so.
@@ -11,8 +12,10 @@ const READERS: readonly Role[] = ["viewer", "shift-lead", "engineer", "quality",
 const ENGINEERS: readonly Role[] = ["engineer"];
 const SHIFT_LEADS: readonly Role[] = ["shift-lead", "engineer"];
 
-/** "anyone" needs no sign-in. */
-export type Allowed = "anyone" | readonly Role[];
+const ADMINS: readonly Role[] = ["admin"];
+
+/** "anyone" needs no sign-in; `key` lets in no person but a machine whose key has that scope. */
+export type Allowed = "anyone" | readonly Role[] | { key: Scope };
 
 export const ACCESS = {
   /** By address, as in the folders of app/. */
@@ -31,6 +34,7 @@ export const ACCESS = {
     "/plan/features/new": ENGINEERS,
     "/plan/parts/[id]": READERS,
     "/plan/parts/new": ENGINEERS,
+    "/people/keys": ADMINS,
     "/set-up": "anyone",
     "/sign-in": "anyone",
   },
@@ -56,10 +60,12 @@ export const ACCESS = {
     chooseTheme: "anyone",
     continueInDemo: "anyone",
     costOfRules: READERS,
+    endKey: ADMINS,
     freezeChartLimits: ENGINEERS,
     leave: "anyone",
     leaveOutSubgroups: ENGINEERS,
     logEvent: SHIFT_LEADS,
+    makeKey: ADMINS,
     saveFeature: ENGINEERS,
     savePart: ENGINEERS,
     setUpFirstAccount: "anyone",

@@ -2,9 +2,12 @@ import "server-only";
 import { headers } from "next/headers";
 import { forbidden, redirect } from "next/navigation";
 import type { Actor } from "../db/commands/audit";
+import { type ApiKey, apiKeyOf } from "../db/people/api-keys";
 import type { Account } from "../db/queries/accounts";
 import { ROLE_WORDS, type Role, rolesInWords } from "../lib/people/roles";
+import { SCOPE_WORDS } from "../lib/people/scopes";
 import { ACCESS, type ActionName, type Allowed, type Endpoint, type PageAddress } from "./access-table";
+import { database } from "./database";
 import { plant } from "./plant";
 import { laterSignedIn, signedIn } from "./session";
 
@@ -74,6 +77,47 @@ export async function requireEndpoint(request: Request, endpoint: Endpoint): Pro
   return askerOf(person);
 }
 
+/**
+ * Whether a machine's request may reach a route handler: its key, or the answer that refuses it. Call it first,
+ * as `requireEndpoint`, in a handler that the table opens to keys.
+ *
+ * The key comes in the Authorization header, which no other site can make a browser send.
+ */
+export async function requireKey(request: Request, endpoint: Endpoint): Promise<ApiKey | Response> {
+  const allowed: Allowed = ACCESS.endpoints[endpoint];
+  if (allowed === "anyone" || !("key" in allowed)) throw new Error(`${endpoint} is not open to keys.`);
+  const secret = /^Bearer +(\S+)$/i.exec(request.headers.get("authorization") ?? "")?.[1];
+  if (!secret) {
+    return unknownKey(
+      'send a key in the header "Authorization: Bearer …". An admin makes one on the page Keys.',
+    );
+  }
+  const found = await apiKeyOf(await database(), { secret, now: Date.now() });
+  if (!found.ok) {
+    if (found.why === "unknown")
+      return unknownKey("the key is not known here. Compare it with the one that was shown.");
+    const when = new Date(found.at).toISOString();
+    const ended = found.why === "expired" ? "ran out" : "was ended";
+    return unknownKey(
+      `the key "${found.name}" ${ended} at ${when}. An admin makes another on the page Keys.`,
+    );
+  }
+  const { key } = found;
+  if (!key.scopes.includes(allowed.key)) {
+    const may = key.scopes.map((scope) => SCOPE_WORDS[scope]).join(", ");
+    return answer(
+      403,
+      `Nothing was read or saved: the key "${key.name}" may ${may}, and this takes one that may ${SCOPE_WORDS[allowed.key]}.`,
+    );
+  }
+  return key;
+}
+
+function unknownKey(why: string): Response {
+  const message = `Nothing was read or saved: ${why}`;
+  return Response.json({ message }, { status: 401, headers: { "www-authenticate": "Bearer" } });
+}
+
 /** For an answer that goes on after the guard has let it begin: asked now and then, whether it still may. */
 export async function stillMay(endpoint: Endpoint): Promise<() => Promise<boolean>> {
   const later = await laterSignedIn();
@@ -99,7 +143,12 @@ export function mayOpen(person: Account, address: PageAddress): boolean {
 }
 
 function isAllowed(person: Account, allowed: Allowed): boolean {
-  return allowed === "anyone" || person.roles.some((role) => allowed.includes(role));
+  return allowed === "anyone" || rolesOf(allowed).some((role) => person.roles.includes(role));
+}
+
+/** The roles that open something; none where a key does. */
+function rolesOf(allowed: Allowed): readonly Role[] {
+  return allowed === "anyone" || "key" in allowed ? [] : allowed;
 }
 
 function requireOpen(allowed: Allowed, name: string): void {
@@ -112,7 +161,7 @@ async function askerOf(person: Account): Promise<Asker> {
 }
 
 function needsRole(person: Account, allowed: Allowed): string {
-  const needed: readonly Role[] = allowed === "anyone" ? [] : allowed;
+  const needed = rolesOf(allowed);
   const has = person.roles.map((role) => ROLE_WORDS[role]).join(", ");
   return `this takes the role ${rolesInWords(needed)}, and ${person.name} has ${has || "none"}. Ask an admin for it.`;
 }

@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
-import { ACCESS } from "../../app/access-table";
+import { ACCESS, type Allowed } from "../../app/access-table";
 import { ROLES } from "../../lib/people/roles";
+import { SCOPES } from "../../lib/people/scopes";
 import { accessFaults } from "./access";
 import { listed, sourceFiles } from "./source-files";
 
@@ -10,8 +11,12 @@ test("every page, endpoint and action asks for the role that the access table na
 
 test("the table names known roles, and nothing that is open to nobody", () => {
   for (const section of Object.values(ACCESS)) {
-    for (const allowed of Object.values<"anyone" | readonly string[]>(section)) {
+    for (const allowed of Object.values<Allowed>(section)) {
       if (allowed === "anyone") continue;
+      if ("key" in allowed) {
+        expect(SCOPES).toContain(allowed.key);
+        continue;
+      }
       expect(allowed.length).toBeGreaterThan(0);
       for (const role of allowed) expect(ROLES).toContain(role);
     }
@@ -33,6 +38,13 @@ describe("the check itself", () => {
   test("lets pass what asks and is listed", () => {
     const table = { pages: { "/drift/[id]": [] }, endpoints: { "POST /api/x": [] }, actions: {} };
     expect(listed(accessFaults([page, route], table))).toEqual([]);
+  });
+
+  test("lets pass an endpoint that asks for a key", () => {
+    const text =
+      'export async function POST(request: Request) {\n  await requireKey(request, "POST /api/x");\n}\n';
+    const table = { pages: {}, endpoints: { "POST /api/x": { key: "x" } }, actions: {} };
+    expect(listed(accessFaults([{ path: "app/api/x/route.ts", text }], table))).toEqual([]);
   });
 
   test("finds what is not listed", () => {

@@ -1,0 +1,52 @@
+"use server";
+
+import { revalidatePath } from "next/cache";
+import { createApiKey, revokeApiKey } from "../../../db/people/api-keys";
+import { requireAction } from "../../access";
+import { database } from "../../database";
+import { type KeyAnswer, readKeyForm } from "./key-entry";
+
+const A_DAY_MS = 24 * 3_600_000;
+
+/** Makes a key. Its secret is in this one answer and nowhere else. */
+export async function makeKey(before: KeyAnswer, form: FormData): Promise<KeyAnswer> {
+  const asker = await requireAction("makeKey");
+  const fields = readKeyForm(form) ?? before.fields;
+  const attempt = before.attempt + 1;
+  const refuse = (message: string): KeyAnswer => ({ done: false, message, secret: null, fields, attempt });
+  if (!asker.ok) return refuse(asker.message);
+  if (!readKeyForm(form)) return refuse("Nothing saved: the form was not complete. Reload the page.");
+
+  const { name, scopes, days } = fields;
+  // Keys end by the real clock, as sessions do, also in a demo whose own clock stands still.
+  const at = Date.now();
+  const expiresAt = days === "never" ? null : at + Number(days) * A_DAY_MS;
+  const made = await createApiKey(await database(), {
+    entry: { name, scopes, expiresAt },
+    actor: { ...asker.actor, at },
+  });
+  if (!made.ok) return refuse(made.message);
+  revalidatePath("/people/keys");
+  return {
+    done: true,
+    message: `Saved. This is the secret of "${name.trim()}". Copy it now: it is shown this once and kept nowhere.`,
+    secret: made.secret,
+    fields: { name: "", scopes: ["post-measurements"], days: "365" },
+    attempt,
+  };
+}
+
+export type EndKeyAnswer = { done: boolean; message: string };
+
+/** Ends a key at once. */
+export async function endKey(_before: EndKeyAnswer, form: FormData): Promise<EndKeyAnswer> {
+  const asker = await requireAction("endKey");
+  if (!asker.ok) return asker;
+  const ended = await revokeApiKey(await database(), {
+    id: Number(form.get("key")),
+    actor: { ...asker.actor, at: Date.now() },
+  });
+  if (!ended.ok) return { done: false, message: ended.message };
+  revalidatePath("/people/keys");
+  return { done: true, message: `Saved. "${ended.name}" lets nobody in any more.` };
+}
