@@ -79,9 +79,23 @@ const BUSY_LIMIT_MS = 60_000;
  * the event loop.
  */
 export async function write<T>(database: Database, work: (connection: Connection) => T): Promise<T> {
-  const connection = connectionOf(database);
+  const begun = Date.now();
+  for (;;) {
+    const connection = connectionOf(database);
+    // From here to the end of the transaction nothing is awaited, or another `write` of this thread would begin
+    // within it: the connection is one for all.
+    if (isBegun(connection.sqlite)) return finish(connection, work);
+    if (Date.now() - begun > BUSY_LIMIT_MS) {
+      throw new Error(
+        `Nothing saved: ${database.path} was busy with another change for a minute. Try again.`,
+      );
+    }
+    await new Promise((resolve) => setTimeout(resolve, BUSY_WAIT_MS));
+  }
+}
+
+function finish<T>(connection: Connection, work: (connection: Connection) => T): T {
   const { sqlite } = connection;
-  await beginWhenFree(sqlite, database.path);
   try {
     const result = work(connection);
     sqlite.exec("COMMIT");
@@ -92,19 +106,14 @@ export async function write<T>(database: Database, work: (connection: Connection
   }
 }
 
-async function beginWhenFree(sqlite: BetterSqlite3.Database, path: string): Promise<void> {
-  const begun = Date.now();
-  for (;;) {
-    try {
-      sqlite.exec("BEGIN IMMEDIATE");
-      return;
-    } catch (error) {
-      if (!isBusy(error)) throw error;
-      if (Date.now() - begun > BUSY_LIMIT_MS) {
-        throw new Error(`Nothing saved: ${path} was busy with another change for a minute. Try again.`);
-      }
-      await new Promise((resolve) => setTimeout(resolve, BUSY_WAIT_MS));
-    }
+/** Takes the write lock; false while another process or thread has it. */
+function isBegun(sqlite: BetterSqlite3.Database): boolean {
+  try {
+    sqlite.exec("BEGIN IMMEDIATE");
+    return true;
+  } catch (error) {
+    if (!isBusy(error)) throw error;
+    return false;
   }
 }
 
