@@ -53,6 +53,7 @@ export const ACCESS = {
     "POST /api/intake/upload": ENGINEERS,
     "POST /api/intake/upload/[id]/commit": ENGINEERS,
     "POST /api/intake/upload/[id]/look": ENGINEERS,
+    "POST /api/v1/measurements": { key: "post-measurements" },
   },
   /** By the name of the exported function. */
   actions: {

@@ -5,7 +5,7 @@ import type { Actor } from "../db/commands/audit";
 import { type ApiKey, apiKeyOf } from "../db/people/api-keys";
 import type { Account } from "../db/queries/accounts";
 import { ROLE_WORDS, type Role, rolesInWords } from "../lib/people/roles";
-import { SCOPE_WORDS } from "../lib/people/scopes";
+import { SCOPE_WORDS, type Scope } from "../lib/people/scopes";
 import { ACCESS, type ActionName, type Allowed, type Endpoint, type PageAddress } from "./access-table";
 import { database } from "./database";
 import { plant } from "./plant";
@@ -84,8 +84,8 @@ export async function requireEndpoint(request: Request, endpoint: Endpoint): Pro
  * The key comes in the Authorization header, which no other site can make a browser send.
  */
 export async function requireKey(request: Request, endpoint: Endpoint): Promise<ApiKey | Response> {
-  const allowed: Allowed = ACCESS.endpoints[endpoint];
-  if (allowed === "anyone" || !("key" in allowed)) throw new Error(`${endpoint} is not open to keys.`);
+  const scope = scopeOf(ACCESS.endpoints[endpoint]);
+  if (scope === null) throw new Error(`${endpoint} is not open to keys.`);
   const secret = /^Bearer +(\S+)$/i.exec(request.headers.get("authorization") ?? "")?.[1];
   if (!secret) {
     return unknownKey(
@@ -103,11 +103,11 @@ export async function requireKey(request: Request, endpoint: Endpoint): Promise<
     );
   }
   const { key } = found;
-  if (!key.scopes.includes(allowed.key)) {
+  if (!key.scopes.includes(scope)) {
     const may = key.scopes.map((scope) => SCOPE_WORDS[scope]).join(", ");
     return answer(
       403,
-      `Nothing was read or saved: the key "${key.name}" may ${may}, and this takes one that may ${SCOPE_WORDS[allowed.key]}.`,
+      `Nothing was read or saved: the key "${key.name}" may ${may}, and this takes one that may ${SCOPE_WORDS[scope]}.`,
     );
   }
   return key;
@@ -144,6 +144,10 @@ export function mayOpen(person: Account, address: PageAddress): boolean {
 
 function isAllowed(person: Account, allowed: Allowed): boolean {
   return allowed === "anyone" || rolesOf(allowed).some((role) => person.roles.includes(role));
+}
+
+function scopeOf(allowed: Allowed): Scope | null {
+  return allowed !== "anyone" && "key" in allowed ? allowed.key : null;
 }
 
 /** The roles that open something; none where a key does. */

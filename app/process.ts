@@ -2,6 +2,7 @@ import "server-only";
 import { failLeftIntakes } from "../db/commands/intakes";
 import { pruneNews } from "../db/commands/news";
 import { rebuildOutdated } from "../db/commands/rebuild";
+import { pruneAnswers } from "../db/intake/post-measurements";
 import { migrate } from "../db/migrate";
 import { closeDatabaseNow, database } from "./database";
 import { endStreams } from "./news/streams";
@@ -24,8 +25,10 @@ export async function beginProcess(): Promise<void> {
 /** What only grows and is of no use after a while. */
 async function tidy(): Promise<void> {
   try {
-    await pruneNews(await database(), { now: Date.now() });
+    const plant = await database();
+    await pruneNews(plant, { now: Date.now() });
+    await pruneAnswers(plant, { now: Date.now() });
   } catch (error) {
-    console.error("Old news could not be forgotten; it is tried again in an hour:", error);
+    console.error("What is old could not be forgotten; it is tried again in an hour:", error);
   }
 }

@@ -1,16 +1,15 @@
-import { and, asc, eq } from "drizzle-orm";
-import type { FileNames, Notice, Refusal } from "../../lib/intake/batch";
+import { and, eq } from "drizzle-orm";
+import type { FileNames } from "../../lib/intake/batch";
 import type { Mapping } from "../../lib/intake/mapping";
 import { UnreadableFile } from "../../lib/intake/unreadable-file";
 import type { ZoneOffset } from "../../lib/intake/zone";
-import { type Actor, record } from "../commands/audit";
-import { tell } from "../commands/news";
-import { type Connection, connectionOf, type Database, write } from "../connection";
-import { intake, mapping as mappingTable, refusal } from "../schema";
+import type { Actor } from "../commands/audit";
+import { connectionOf, type Database, write } from "../connection";
+import { intake, mapping as mappingTable } from "../schema";
 import type { NewFeatures } from "./filed-features";
 import { readMeasurementFile } from "./read-file";
+import { type IntakeCounts, type IntakeKind, Remarks, recordIntake } from "./record-intake";
 import { Staging } from "./staging";
-import { type Stored, storeStaged } from "./store-staged";
 
 export type IntakeProgress =
   | { step: "reading"; done: number; total: number; rows: number }
@@ -19,6 +18,8 @@ export type IntakeProgress =
 export type ImportOptions = {
   path: string;
   fileName: string;
+  /** A file that a person dropped or named, or one that lay in the watched folder. */
+  kind?: IntakeKind & ("file" | "folder");
   mapping: Mapping;
   zone: ZoneOffset;
   newFeatures: NewFeatures;
@@ -30,25 +31,14 @@ export type ImportOptions = {
   signal?: AbortSignal;
 };
 
-export type IntakeOutcome = {
+export type IntakeOutcome = IntakeCounts & {
   id: number;
   file: string;
   digest: string;
   state: "done" | "failed" | "cancelled";
-  accepted: number;
-  refused: number;
-  duplicates: number;
-  corrections: number;
-  late: number;
-  signals: number;
-  alarms: number;
   /** Why nothing was stored, or what the person should know; empty when there is nothing to say. */
   message: string;
 };
-
-/** More refusals than this are counted but not kept: a file in the wrong layout refuses every row. */
-const MOST_REFUSALS_KEPT = 10_000;
-const MOST_NOTICES = 200;
 
 export class CancelledIntake extends Error {
   override name = "CancelledIntake";
@@ -66,9 +56,7 @@ export async function importFile(database: Database, options: ImportOptions): Pr
   options.onBegin?.(id);
   const begun = Date.now();
   const now = () => actor.at + Date.now() - begun;
-  const refusals: Refusal[] = [];
-  const notices: Notice[] = [];
-  const counts = { refused: 0 };
+  const remarks = new Remarks();
   let staging: Staging | null = null;
   let names: FileNames | null = null;
   const stopIfCancelled = () => {
@@ -96,13 +84,8 @@ export async function importFile(database: Database, options: ImportOptions): Pr
           rows += batch.count;
           staging?.add(batch);
         },
-        refusal(refused) {
-          counts.refused++;
-          if (refusals.length < MOST_REFUSALS_KEPT) refusals.push(refused);
-        },
-        notice(notice) {
-          if (notices.length < MOST_NOTICES) notices.push(notice);
-        },
+        refusal: (refused) => remarks.refuse(refused),
+        notice: (notice) => remarks.notice(notice),
       },
     );
     if (!staging || !names) throw new UnreadableFile("empty", null, "The file has no header.");
@@ -112,47 +95,26 @@ export async function importFile(database: Database, options: ImportOptions): Pr
     requireKnownTimes(database, mapping, reading.digest);
 
     return await write(database, (connection) => {
-      const earlier = standingIntakeOf(connection, reading.digest);
-      const stored = storeStaged(connection, {
-        intakeId: id,
+      const { stored: _, ...outcome } = recordIntake(connection, {
+        id,
+        digest: reading.digest,
         staging: staged,
         names: filedNames,
         newFeatures: options.newFeatures,
+        remarks,
+        what: "file",
+        subject: fileName,
         actor,
-        isKnownFile: earlier !== null,
+        endedAt: now,
+        emptyMessage:
+          reading.counts.rows === 0
+            ? "The file holds a header and no row below it: nothing was stored."
+            : null,
         onFeature: (done, total) => {
           stopIfCancelled();
           options.onProgress?.({ step: "storing", done, total });
         },
       });
-      for (const refused of stored.refusals) {
-        counts.refused++;
-        if (refusals.length < MOST_REFUSALS_KEPT) refusals.push(refused);
-      }
-      notices.push(...stored.notices.slice(0, MOST_NOTICES - notices.length));
-      keepRefusals(connection, id, refusals);
-      const { accepted, duplicates, corrections, late, signals, alarms } = stored;
-      const message =
-        reading.counts.rows === 0
-          ? "The file holds a header and no row below it: nothing was stored."
-          : sameFileMessage(earlier, stored);
-      const outcome = {
-        accepted,
-        refused: counts.refused,
-        duplicates,
-        corrections,
-        late,
-        signals,
-        alarms,
-        message,
-      };
-      connection.orm
-        .update(intake)
-        .set({ ...outcome, digest: reading.digest, notices, state: "done", endedAt: now() })
-        .where(eq(intake.id, id))
-        .run();
-      record(connection, actor, { action: "bring in file", subject: fileName, after: { id, ...outcome } });
-      tell(connection, { kind: "intake", intakeId: id, featureIds: stored.featureIds });
       return { id, file: fileName, digest: reading.digest, state: "done" as const, ...outcome };
     });
   } catch (error) {
@@ -162,7 +124,10 @@ export async function importFile(database: Database, options: ImportOptions): Pr
   }
 }
 
-async function begin(database: Database, { fileName, mapping, actor }: ImportOptions): Promise<number> {
+async function begin(
+  database: Database,
+  { fileName, kind = "file", mapping, actor }: ImportOptions,
+): Promise<number> {
   return write(database, ({ orm }) => {
     const named = orm
       .select({ name: mappingTable.name })
@@ -174,7 +139,7 @@ async function begin(database: Database, { fileName, mapping, actor }: ImportOpt
       .values({
         file: fileName,
         digest: "",
-        kind: "file",
+        kind,
         mappingName: named?.name ?? "",
         state: "running",
         notices: [],
@@ -204,39 +169,6 @@ function requireKnownTimes(database: Database, mapping: Mapping, digest: string)
     `The same file was brought in before, as intake ${earlier.id} (${earlier.file}), and its rows state no time ` +
       "by which they could be told apart. It adds nothing. Undo that intake first if it was wrong.",
   );
-}
-
-/** The first intake of the very same file that still stands; the one that runs has no digest yet. */
-function standingIntakeOf({ orm }: Connection, digest: string): number | null {
-  const earlier = orm
-    .select({ id: intake.id })
-    .from(intake)
-    .where(and(eq(intake.digest, digest), eq(intake.state, "done")))
-    .orderBy(asc(intake.id))
-    .get();
-  return earlier?.id ?? null;
-}
-
-function sameFileMessage(
-  earlier: number | null,
-  { accepted, corrections, corrected, duplicates }: Stored,
-): string {
-  if (accepted + corrections > 0 || duplicates === 0) return "";
-  const there = `${duplicates} measurements were there already, nothing was added.`;
-  if (earlier === null) return `All ${there}`;
-  const kept =
-    corrected > 0
-      ? ` ${corrected} of them were corrected since and keep the corrected value; undo the intake that corrected them to have this file's values back.`
-      : "";
-  return `The same file as intake ${earlier}: all ${there}${kept}`;
-}
-
-function keepRefusals({ orm }: Connection, intakeId: number, refusals: readonly Refusal[]): void {
-  for (const refused of refusals)
-    orm
-      .insert(refusal)
-      .values({ intakeId, ...refused })
-      .run();
 }
 
 async function endWithout(

@@ -20,7 +20,8 @@ const FIRST_ROWS = 4_096;
 /** A piece by its part's number and its serial. */
 export type FiledPiece = { part: string; serial: string };
 
-type Segment = { run: number; offset: number; length: number };
+/** A feature's rows of one run: still in memory, or packed in the scratch file. */
+type Segment = { run: number } & ({ rows: MeasurementSeries } | { offset: number; length: number });
 
 /**
  * Where a file's rows wait until all of it has been read.
@@ -28,21 +29,26 @@ type Segment = { run: number; offset: number; length: number };
  * A file is stored whole or not at all, it comes in time order, and the store wants it by feature. So rows
  * gather in runs; each run is sorted by feature and written to a scratch file in the packed form of the
  * store, and what stays in memory is one run and an index. A file of any length needs the same memory.
+ * One that is done within its first run needs no scratch file: a posted piece never touches one.
  */
 export class Staging {
-  private readonly folder = mkdtempSync(path.join(tmpdir(), "steadyrest-intake-"));
-  private readonly file = openSync(path.join(this.folder, "rows"), "w+");
+  private scratch: { folder: string; file: number } | null = null;
   private readonly segments = new Map<number, Segment[]>();
-  private readonly rowsOf = new Map<number, number>();
   private written = 0;
 
-  private run = emptySeries(FIRST_ROWS);
-  private runFeature = new Uint32Array(FIRST_ROWS);
+  private run: MeasurementSeries;
+  private runFeature: Uint32Array;
   private runCount = 0;
   private runPieces = new Map<string, number>();
   private readonly pieces: FiledPiece[][] = [[]];
 
-  constructor(private readonly names: FileNames) {}
+  constructor(
+    private readonly names: FileNames,
+    { firstRows = FIRST_ROWS } = {},
+  ) {
+    this.run = emptySeries(firstRows);
+    this.runFeature = new Uint32Array(firstRows);
+  }
 
   /** Takes a batch as it comes from the file. */
   add(batch: TidyBatch): void {
@@ -102,18 +108,27 @@ export class Staging {
     }
   }
 
-  private spill(): void {
+  private writeOut(rows: MeasurementSeries): { offset: number; length: number } {
+    if (this.scratch === null) {
+      const folder = mkdtempSync(path.join(tmpdir(), "steadyrest-intake-"));
+      this.scratch = { folder, file: openSync(path.join(folder, "rows"), "w+") };
+    }
+    const bytes = encodeBlock(inOrder(rows));
+    const offset = this.written;
+    writeSync(this.scratch.file, bytes, 0, bytes.length, offset);
+    this.written += bytes.length;
+    return { offset, length: bytes.length };
+  }
+
+  private spill(isOnlyRun = false): void {
     if (this.runCount === 0) return;
     const run = this.pieces.length - 1;
     for (const [feature, positions] of this.positionsByFeature()) {
-      const bytes = encodeBlock(inOrder(picked(this.run, positions)));
-      writeSync(this.file, bytes, 0, bytes.length, this.written);
-      const segment = { run, offset: this.written, length: bytes.length };
+      const rows = picked(this.run, positions);
+      const segment = isOnlyRun ? { run, rows } : { run, ...this.writeOut(rows) };
       const earlier = this.segments.get(feature);
       if (earlier) earlier.push(segment);
       else this.segments.set(feature, [segment]);
-      this.rowsOf.set(feature, (this.rowsOf.get(feature) ?? 0) + positions.length);
-      this.written += bytes.length;
     }
     this.runCount = 0;
     this.runPieces = new Map();
@@ -138,7 +153,7 @@ export class Staging {
 
   /** To be called once all rows were added. Then `features`, `piecesOf` and `load` tell what was staged. */
   finish(): void {
-    this.spill();
+    this.spill(this.scratch === null);
     this.run = emptySeries(0);
     this.runFeature = new Uint32Array(0);
   }
@@ -162,11 +177,9 @@ export class Staging {
    * are still those of the file.
    */
   load(feature: number, pieceIds: readonly Uint32Array[]): MeasurementSeries {
-    const parts = (this.segments.get(feature) ?? []).map(({ run, offset, length }) => {
-      const bytes = Buffer.from(new ArrayBuffer(length));
-      readSync(this.file, bytes, 0, length, offset);
-      const rows = decodeBlocks([bytes]);
-      const ids = pieceIds[run] as Uint32Array;
+    const parts = (this.segments.get(feature) ?? []).map((segment) => {
+      const rows = "rows" in segment ? segment.rows : this.readBack(segment);
+      const ids = pieceIds[segment.run] as Uint32Array;
       for (let i = 0; i < rows.count; i++) {
         const number = rows.piece[i] as number;
         if (number !== 0) rows.piece[i] = ids[number - 1] as number;
@@ -176,8 +189,17 @@ export class Staging {
     return inOrder(joined(parts));
   }
 
+  private readBack({ offset, length }: { offset: number; length: number }): MeasurementSeries {
+    if (this.scratch === null) throw new Error("Staging.load requires a scratch file for rows written out.");
+    const bytes = Buffer.from(new ArrayBuffer(length));
+    readSync(this.scratch.file, bytes, 0, length, offset);
+    return decodeBlocks([bytes]);
+  }
+
   close(): void {
-    closeSync(this.file);
-    rmSync(this.folder, { recursive: true, force: true });
+    if (this.scratch === null) return;
+    closeSync(this.scratch.file);
+    rmSync(this.scratch.folder, { recursive: true, force: true });
+    this.scratch = null;
   }
 }

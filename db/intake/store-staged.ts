@@ -42,6 +42,10 @@ export type Stored = {
   alarms: number;
   /** Features that have something new. */
   featureIds: number[];
+  /** Those of them in which something signalled. */
+  signalledIds: number[];
+  /** The earliest moment of anything that came in. */
+  firstTakenAt: number;
   refusals: Refusal[];
   notices: Notice[];
 };
@@ -58,6 +62,8 @@ export function storeStaged(connection: Connection, input: StoreInput): Stored {
     signals: 0,
     alarms: 0,
     featureIds: [],
+    signalledIds: [],
+    firstTakenAt: Number.POSITIVE_INFINITY,
     refusals: [],
     notices: [],
   };
@@ -91,6 +97,7 @@ export function storeStaged(connection: Connection, input: StoreInput): Stored {
       );
       return;
     }
+    total.firstTakenAt = Math.min(total.firstTakenAt, rows.takenAt[0] as number);
     convertValues(rows.value, filed.unit, row.unit);
     const resolution = storeRows(connection, {
       featureId: row.id,
@@ -114,6 +121,7 @@ export function storeStaged(connection: Connection, input: StoreInput): Stored {
         });
     total.signals += judged.signals;
     total.alarms += judged.alarms;
+    if (judged.signals > 0) total.signalledIds.push(row.id);
     if (fresh > 0) {
       addIntakeFeature(connection).run({ intakeId: input.intakeId, featureId: row.id, rows: fresh });
     }

@@ -1,0 +1,85 @@
+import { postMeasurements } from "../../../../db/intake/post-measurements";
+import { UnreadableFile } from "../../../../lib/intake/unreadable-file";
+import { zoneTable } from "../../../../lib/intake/zone";
+import { requireKey } from "../../../access";
+import { database } from "../../../database";
+import { plant } from "../../../plant";
+import { readBody } from "./body";
+import { mostPostBytes, readLimited } from "./limited-body";
+
+export const dynamic = "force-dynamic";
+
+const A_MB = 1024 * 1024;
+const IDEMPOTENCY_KEY = /^[\x21-\x7e]{1,200}$/;
+
+/**
+ * Takes measurements from a machine. Answered once they are on the disk, judged, and their alarms raised; see
+ * README.md for the body and the answers.
+ */
+export async function POST(request: Request): Promise<Response> {
+  const key = await requireKey(request, "POST /api/v1/measurements");
+  if (key instanceof Response) return key;
+  const type = request.headers.get("content-type") ?? "";
+  if (!/^application\/json\s*(;|$)/i.test(type))
+    return refused(415, 'the body must be JSON, with the header "Content-Type: application/json".');
+  const idempotencyKey = request.headers.get("idempotency-key");
+  if (idempotencyKey !== null && !IDEMPOTENCY_KEY.test(idempotencyKey))
+    return refused(400, "the Idempotency-Key must be 1 to 200 visible ASCII characters.");
+
+  const most = mostPostBytes();
+  const body = await readLimited(request, most);
+  if (body === "too-large") {
+    return refused(
+      413,
+      `a request holds at most ${most / A_MB} MB (STEADYREST_MAX_POST_MB). Send fewer pieces at once, or bring a file.`,
+    );
+  }
+  if (body === "not-utf-8") return refused(400, "the body is not UTF-8. JSON is always sent in UTF-8.");
+  let json: unknown;
+  try {
+    json = JSON.parse(body);
+  } catch (error) {
+    return refused(400, `the body is not JSON: ${(error as Error).message.slice(0, 200)}`);
+  }
+  const read = readBody(json);
+  if (!read.ok) return refused(422, read.reason, { path: read.path });
+
+  const { zone, now } = await plant();
+  try {
+    const result = await postMeasurements(await database(), {
+      key,
+      idempotencyKey,
+      body,
+      posted: () => read.posted,
+      zone: zoneTable(zone),
+      actor: { accountId: null, at: now },
+      now: Date.now(),
+    });
+    if (result.kind === "stored") {
+      return new Response(result.answer, {
+        headers: {
+          "content-type": "application/json",
+          ...(result.isRepeated ? { "x-steadyrest-repeated": "true" } : {}),
+        },
+      });
+    }
+    if (result.kind === "conflict")
+      return refused(
+        409,
+        "this Idempotency-Key came before with another body. A new request needs a new key; a repeated one the same body.",
+      );
+    const [first] = result.refused;
+    return refused(
+      422,
+      `not one of ${result.count} measurements could be taken. The first: ${first?.path}: ${first?.reason}`,
+      { refusals: result.refused },
+    );
+  } catch (error) {
+    if (error instanceof UnreadableFile) return refused(422, error.message);
+    throw error;
+  }
+}
+
+function refused(status: number, why: string, more: object = {}): Response {
+  return Response.json({ message: `Nothing saved: ${why}`, ...more }, { status });
+}

@@ -1,0 +1,116 @@
+import type { FileNames, Refusal } from "../../lib/intake/batch";
+import type { Cell } from "../../lib/intake/cells";
+import { interpretRows } from "../../lib/intake/interpret";
+import { emptyMapping, MAPPED_COLUMNS, type MappedColumn, type Mapping } from "../../lib/intake/mapping";
+import type { ZoneOffset } from "../../lib/intake/zone";
+import type { Actor } from "../commands/audit";
+import type { Connection } from "../connection";
+import { intake } from "../schema";
+import type { NewFeatures } from "./filed-features";
+import { type IntakeCounts, type IntakeKind, Remarks, recordIntake } from "./record-intake";
+import { Staging } from "./staging";
+import type { Stored } from "./store-staged";
+
+/** A measurement in the columns of the tidy file. What is not stated may be left out. */
+export type TidyRow = { line: number; cells: Partial<Record<"piece" | MappedColumn, Cell>> };
+
+const COLUMNS = ["piece", ...MAPPED_COLUMNS] as const;
+
+/** The tidy layout itself, every column under its own name. */
+const TIDY: Mapping = {
+  ...emptyMapping("tidy"),
+  piece: ["piece"],
+  columns: Object.fromEntries(
+    MAPPED_COLUMNS.map((column) => [column, { column }]),
+  ) as unknown as Mapping["columns"],
+};
+
+/** Rows that passed every check that files pass, ready to be stored. */
+export type ReadRows = { staging: Staging; names: FileNames; remarks: Remarks; accepted: number };
+
+/**
+ * Checks rows that came another way than in a file, by the same reader as files. Refusals that were found
+ * before, such as a value that is no number, come along and are kept with the others.
+ *
+ * @throws UnreadableFile when the rows as a whole cannot be taken
+ */
+export function readRows(
+  rows: readonly TidyRow[],
+  { zone, refusals }: { zone: ZoneOffset; refusals: readonly Refusal[] },
+): ReadRows {
+  const remarks = new Remarks();
+  for (const refused of refusals) remarks.refuse(refused);
+  let staging: Staging | null = null;
+  const reading = interpretRows(
+    TIDY,
+    { zone, batchRows: Math.max(1, rows.length) },
+    {
+      batch: (batch) => staging?.add(batch),
+      refusal: (refused) => remarks.refuse(refused),
+      notice: (notice) => remarks.notice(notice),
+    },
+  );
+  staging = new Staging(reading.names, { firstRows: Math.max(1, rows.length) });
+  reading.push(0, COLUMNS);
+  for (const { line, cells } of rows)
+    reading.push(
+      line,
+      COLUMNS.map((column) => cells[column] ?? null),
+    );
+  reading.end();
+  staging.finish();
+  return { staging, names: reading.names, remarks, accepted: reading.counts.accepted };
+}
+
+/** Stores rows as one intake and judges them; inside the caller's transaction. */
+export function storeRows(
+  connection: Connection,
+  {
+    rows,
+    kind,
+    name,
+    digest,
+    newFeatures,
+    what,
+    actor,
+  }: {
+    rows: ReadRows;
+    kind: IntakeKind;
+    /** As the history names it. */
+    name: string;
+    /** SHA-256 of what came in, so that the same again is recognised. */
+    digest: string;
+    newFeatures: NewFeatures;
+    what: "request" | "sheet";
+    actor: Actor;
+  },
+): IntakeCounts & { id: number; message: string; stored: Stored } {
+  const { staging, names, remarks } = rows;
+  const { id } = connection.orm
+    .insert(intake)
+    .values({
+      file: name,
+      digest: "",
+      kind,
+      state: "running",
+      notices: [],
+      startedAt: actor.at,
+      accountId: actor.accountId,
+    })
+    .returning({ id: intake.id })
+    .get();
+  const outcome = recordIntake(connection, {
+    id,
+    digest,
+    staging,
+    names,
+    newFeatures,
+    remarks,
+    what,
+    subject: name,
+    actor,
+    endedAt: () => actor.at,
+    emptyMessage: null,
+  });
+  return { id, ...outcome };
+}

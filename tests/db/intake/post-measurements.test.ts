@@ -1,0 +1,238 @@
+import { expect, test } from "vitest";
+import { connectionOf, type Database } from "../../../db/connection";
+import {
+  type Posted,
+  type PostResult,
+  postMeasurements,
+  pruneAnswers,
+} from "../../../db/intake/post-measurements";
+import { type ApiKey, apiKeyOf, createApiKey } from "../../../db/people/api-keys";
+import { intakeById, refusalsOf } from "../../../db/queries/intakes";
+import { newsAfter } from "../../../db/queries/news";
+import { utc } from "../../../lib/intake/zone";
+import { bringIn, emptyPlant, SOMEBODY, tidyFile } from "../plant";
+
+const START = Date.UTC(2026, 0, 5, 6);
+const MINUTE = 60_000;
+
+async function plantWithKey() {
+  const database = await emptyPlant();
+  const made = await createApiKey(database, {
+    entry: { name: "cell A", scopes: ["post-measurements"], expiresAt: null },
+    actor: SOMEBODY,
+  });
+  if (!made.ok) throw new Error(made.message);
+  const found = await apiKeyOf(database, { secret: made.secret, now: SOMEBODY.at });
+  if (!found.ok) throw new Error(found.why);
+  return { database, key: found.key };
+}
+
+type Reading = { at?: number; piece?: string; feature?: string; value: number | string; taken_at?: string };
+
+function requestOf(readings: readonly Reading[]): Posted {
+  const rows = readings.map(({ at = START, piece = "1", feature = "bore", value, taken_at }, index) => ({
+    line: index + 1,
+    cells: {
+      piece,
+      taken_at: taken_at ?? new Date(at).toISOString(),
+      part: "P-1",
+      feature,
+      nominal: 10,
+      lower_tolerance: 9.9,
+      upper_tolerance: 10.1,
+      unit: "mm",
+      value,
+    },
+  }));
+  return { rows, refusals: [], paths: rows.map((_, index) => `measurements[${index}]`) };
+}
+
+function post(
+  database: Database,
+  key: ApiKey,
+  readings: readonly Reading[],
+  { idempotencyKey = null as string | null, body = JSON.stringify(readings) } = {},
+): Promise<PostResult> {
+  return postMeasurements(database, {
+    key,
+    idempotencyKey,
+    body,
+    posted: () => requestOf(readings),
+    zone: utc,
+    actor: SOMEBODY,
+    now: SOMEBODY.at,
+  });
+}
+
+function answerOf(result: PostResult) {
+  if (result.kind !== "stored") throw new Error(`The request was ${result.kind}.`);
+  return JSON.parse(result.answer);
+}
+
+/** What the tables hold of the posted measurements, whoever stored them. */
+function derivedOf(database: Database) {
+  const { sqlite } = connectionOf(database);
+  const all = (sql: string) => sqlite.prepare(sql).raw().all();
+  return {
+    signals: all(
+      "select feature_id, chart, at, rule, direction, at_time, members from signal order by 1, 2, 3, 4, 5",
+    ),
+    states: all("select feature_id, last_at, progress from feature_state order by 1"),
+    standings: all("select feature_id, recent, standing from feature_standing order by 1"),
+    alarms: all("select feature_id, first_at, latest_at, state, words from alarm order by 1, 2"),
+  };
+}
+
+function steady(count: number): Reading[] {
+  return Array.from({ length: count }, (_, i) => ({
+    at: START + i * MINUTE,
+    piece: String(i),
+    value: 10 + 0.001 * ((i * 7) % 11) - 0.005,
+  }));
+}
+
+test("law: pieces posted one by one end in the same signals, standings and alarms as one file of them", async () => {
+  const readings = [...steady(60), { at: START + 70 * MINUTE, piece: "out", value: 10.08 }];
+  const { database, key } = await plantWithKey();
+  // The first ones come as a file in both, so that the chart is the same.
+  const begun = (plant: Database) =>
+    bringIn(
+      plant,
+      tidyFile(readings.slice(0, 30).map(({ at = 0, piece = "", value }) => ({ takenAt: at, piece, value }))),
+      {
+        subgroupSize: 1,
+      },
+    );
+  await begun(database);
+  for (const reading of readings.slice(30)) answerOf(await post(database, key, [reading]));
+
+  const other = await emptyPlant();
+  await begun(other);
+  await bringIn(
+    other,
+    tidyFile(readings.map(({ at = 0, piece = "", value }) => ({ takenAt: at, piece, value }))),
+  );
+  expect(derivedOf(database)).toEqual(derivedOf(other));
+  expect(derivedOf(database).alarms).toHaveLength(1);
+});
+
+test("the answer names what was accepted, there already and refused, the signals and the alarm", async () => {
+  const { database, key } = await plantWithKey();
+  const before = steady(40);
+  await bringIn(
+    database,
+    tidyFile(before.map(({ at = 0, piece = "", value }) => ({ takenAt: at, piece, value }))),
+    {
+      subgroupSize: 1,
+    },
+  );
+  const out = { at: START + 60 * MINUTE, piece: "out", value: 10.08 };
+  const last = before[39] as Reading;
+  const result = answerOf(
+    await post(database, key, [last, out, { ...out, feature: "", piece: "x" }, { ...out, taken_at: "soon" }]),
+  );
+  expect(result).toMatchObject({
+    accepted: 1,
+    duplicates: 1,
+    corrections: 0,
+    refused: 2,
+    refusals: [
+      { row: 3, path: "measurements[2].feature", field: "feature" },
+      { row: 4, path: "measurements[3].taken_at", field: "taken_at" },
+    ],
+    alarms: [{ id: 1, part: "P-1", feature: "bore", words: expect.stringMatching(/./) }],
+  });
+  expect(result.signals).toContainEqual({
+    part: "P-1",
+    feature: "bore",
+    chart: expect.any(String),
+    rule: "beyond-3s",
+    direction: "up",
+    taken_at: new Date(out.at).toISOString(),
+  });
+  expect(await intakeById(database, result.intake)).toMatchObject({
+    kind: "post",
+    file: "key cell A",
+    state: "done",
+    accepted: 1,
+    refused: 2,
+  });
+  expect(await refusalsOf(database, result.intake)).toHaveLength(2);
+  const told = await newsAfter(database, { after: 0, limit: 100 });
+  expect(told.at(-2)).toMatchObject({ kind: "alarm", what: "raised", alarmId: 1 });
+  expect(told.at(-1)).toMatchObject({ kind: "intake", intakeId: result.intake });
+});
+
+test("the same request again gets the same answer and stores nothing; another body under its key is a conflict", async () => {
+  const { database, key } = await plantWithKey();
+  const first = await post(database, key, [{ value: 10.01 }], { idempotencyKey: "a-1" });
+  const again = await post(database, key, [{ value: 10.01 }], { idempotencyKey: "a-1" });
+  expect(first).toMatchObject({ kind: "stored", isRepeated: false });
+  expect(again).toEqual({ ...first, isRepeated: true });
+  expect(await post(database, key, [{ value: 10.02 }], { idempotencyKey: "a-1" })).toEqual({
+    kind: "conflict",
+  });
+  const count = connectionOf(database).sqlite.prepare("select count(*) from intake").pluck();
+  expect(count.get()).toBe(1);
+
+  // Another machine may use the same words, and without the key the measurement itself is recognised.
+  const other = { ...key, id: key.id + 1 };
+  expect(answerOf(await post(database, other, [{ value: 10.01 }], { idempotencyKey: "a-1" }))).toMatchObject({
+    accepted: 0,
+    duplicates: 1,
+    message: expect.stringContaining("The same request as intake 1"),
+  });
+});
+
+test("two of the same request at once store it once", async () => {
+  const { database, key } = await plantWithKey();
+  const results = await Promise.all(
+    [1, 2, 3].map(() => post(database, key, [{ value: 10.01 }], { idempotencyKey: "b" })),
+  );
+  expect(new Set(results.map((result) => result.kind === "stored" && result.answer)).size).toBe(1);
+  expect(results.filter((result) => result.kind === "stored" && !result.isRepeated)).toHaveLength(1);
+});
+
+test("a request of which nothing can be taken leaves nothing behind, and may be sent again corrected", async () => {
+  const { database, key } = await plantWithKey();
+  const result = await post(database, key, [{ value: "ten" }, { value: 1e300, taken_at: "" }], {
+    idempotencyKey: "c",
+  });
+  expect(result).toMatchObject({
+    kind: "refused",
+    count: 2,
+    refused: [{ row: 1, path: "measurements[0].value" }, { row: 2 }],
+  });
+  const { sqlite } = connectionOf(database);
+  for (const table of ["intake", "refusal", "part", "feature", "piece", "post_answer", "news"])
+    expect(sqlite.prepare(`select count(*) from ${table}`).pluck().get(), table).toBe(0);
+  expect(answerOf(await post(database, key, [{ value: 10 }], { idempotencyKey: "c" }))).toMatchObject({
+    accepted: 1,
+  });
+});
+
+test("pieces that come out of order end as if they had come in order, and the late ones are counted", async () => {
+  const readings = steady(40);
+  const inOrder = await plantWithKey();
+  for (const reading of readings) await post(inOrder.database, inOrder.key, [reading]);
+  const shuffled = await plantWithKey();
+  const order = readings.map((_, i) => (i * 7) % 40).sort((a, b) => (a < 20 ? 0 : 1) - (b < 20 ? 0 : 1));
+  let late = 0;
+  for (const i of order)
+    late += answerOf(await post(shuffled.database, shuffled.key, [readings[i] as Reading])).late;
+  expect(late).toBeGreaterThan(5);
+  const { signals, states } = derivedOf(inOrder.database);
+  expect(derivedOf(shuffled.database)).toMatchObject({ signals, states });
+});
+
+test("answers are forgotten after a week, and the measurement is then known by itself", async () => {
+  const { database, key } = await plantWithKey();
+  await post(database, key, [{ value: 10 }], { idempotencyKey: "d" });
+  const A_WEEK = 7 * 24 * 3_600_000;
+  expect(await pruneAnswers(database, { now: SOMEBODY.at + A_WEEK })).toBe(0);
+  expect(await pruneAnswers(database, { now: SOMEBODY.at + A_WEEK + 1 })).toBe(1);
+  expect(answerOf(await post(database, key, [{ value: 10 }], { idempotencyKey: "d" }))).toMatchObject({
+    accepted: 0,
+    duplicates: 1,
+  });
+});
