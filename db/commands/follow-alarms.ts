@@ -22,6 +22,8 @@ type News = {
   lastBefore: number | null;
   /** Times of the signals known before late or corrected measurements; null when nothing came late. */
   knownSignalTimes: readonly number[] | null;
+  /** Start of the excursion that ran before news that came in order: any other of them is new. */
+  ranSince: number | null;
   /** True when `excursions` are all there are, so that an alarm without one has lost its evidence. */
   whole: boolean;
   at: number;
@@ -38,6 +40,8 @@ type News = {
  */
 export function followAlarms(connection: Connection, news: News): number {
   const { feature, excursions, runningFirstAt, lastAt, lastBefore, whole, at } = news;
+  // Nearly every feature of nearly every posted piece.
+  if (excursions.length === 0 && !whole) return 0;
   const newsFrom = lastBefore ?? (lastAt === null ? Number.POSITIVE_INFINITY : lastAt - STILL_NEWS_MS);
   const known = openQuery(connection).all({ featureId: feature.id });
   const matched = new Set<number>();
@@ -52,7 +56,12 @@ export function followAlarms(connection: Connection, news: News): number {
     if (match) {
       matched.add(match.id);
       follow(connection, match, { feature, excursion, running, at });
-    } else if (running || excursion.latestAt > newsFrom || isLateNews(excursion, news)) {
+    } else if (
+      running ||
+      excursion.latestAt > newsFrom ||
+      isNewAtTheLatestMoment(excursion, news) ||
+      isLateNews(excursion, news)
+    ) {
       raise(connection, { feature, excursion, running, at });
       raised++;
     }
@@ -61,6 +70,14 @@ export function followAlarms(connection: Connection, news: News): number {
     for (const row of known) if (!matched.has(row.id)) withdraw(connection, row, at);
   }
   return raised;
+}
+
+/** Several pieces may carry the same moment, and an excursion may begin and end within it. */
+function isNewAtTheLatestMoment(
+  { firstAt, latestAt }: Excursion,
+  { whole, lastBefore, ranSince }: News,
+): boolean {
+  return !whole && latestAt === lastBefore && firstAt !== ranSince;
 }
 
 function isLateNews({ firstAt, latestAt }: Excursion, { knownSignalTimes, lastBefore }: News): boolean {

@@ -30,6 +30,7 @@ export function judgeNews(
   const setup = setupOf(connection, feature);
   const known = readProgress(connection, feature.id);
   const lastBefore = known?.lastAt ?? null;
+  const ranSince = known?.excursion?.firstAt ?? null;
   const continued = known?.format === PROGRESS_FORMAT ? continueEvaluation(known, news, setup) : null;
   if (!continued) return judgeAnew(connection, { feature, at, lastBefore });
 
@@ -42,6 +43,7 @@ export function judgeNews(
     lastAt: continued.progress.lastAt,
     lastBefore,
     knownSignalTimes: null,
+    ranSince,
     whole: false,
     at,
   });
@@ -77,6 +79,7 @@ export function judgeAnew(
     lastAt: progress.lastAt,
     lastBefore,
     knownSignalTimes: isArrival ? before : null,
+    ranSince: null,
     whole: true,
     at,
   });

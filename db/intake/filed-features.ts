@@ -30,18 +30,22 @@ export function filedParts(
   for (const { part: filed } of features) {
     if (ids.has(filed)) continue;
     const number = filed === "" ? NO_PART : filed;
-    const known = connection.orm
-      .select({ id: part.id })
-      .from(part)
-      .where(eq(part.number, number))
-      .orderBy(desc(part.id))
-      .limit(1)
-      .get();
+    const known = partQuery(connection).get({ number });
     const entry = { number, revision: "", name: "", line: "", material: "", expansion: null };
     ids.set(filed, known?.id ?? addPart(connection, entry, actor));
   }
   return ids;
 }
+
+const partQuery = once(({ orm }) =>
+  orm
+    .select({ id: part.id })
+    .from(part)
+    .where(eq(part.number, sql.placeholder("number")))
+    .orderBy(desc(part.id))
+    .limit(1)
+    .prepare(),
+);
 
 /** How many readings a subgroup of new features has, when the person chose; null suggests it from the data. */
 export type NewFeatures = { subgroupSize: number | null };

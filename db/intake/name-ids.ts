@@ -1,6 +1,6 @@
 import { DICTIONARY_COLUMNS, type DictionaryColumn, type FileNames } from "../../lib/intake/batch";
 import { type MeasurementSeries, SOURCE_KINDS, type SourceKind } from "../../lib/measurements/series";
-import type { Connection } from "../connection";
+import { type Connection, once } from "../connection";
 import type { FiledPiece } from "./staging";
 
 /** For each column the stored id of every name in the file, by the name's index there; entry 0 is 0. */
@@ -9,12 +9,18 @@ export type NameIds = Record<DictionaryColumn, Uint32Array>;
 /** Finds the ids of the names a file uses, and enters those that are new. */
 export function nameIds(connection: Connection, names: FileNames): NameIds {
   const ids = {} as NameIds;
+  const idFor = enteringEach(connection);
   for (const column of DICTIONARY_COLUMNS) {
-    const idFor = entering(connection, column);
-    ids[column] = Uint32Array.from(names[column], (name, index) => (index === 0 ? 0 : idFor(name)));
+    ids[column] = Uint32Array.from(names[column], (name, index) => (index === 0 ? 0 : idFor[column](name)));
   }
   return ids;
 }
+
+const enteringEach = once((connection) => {
+  const each = {} as Record<DictionaryColumn, (name: string) => number>;
+  for (const column of DICTIONARY_COLUMNS) each[column] = entering(connection, column);
+  return each;
+});
 
 function entering({ sqlite }: Connection, column: DictionaryColumn): (name: string) => number {
   const isSource = (SOURCE_KINDS as readonly string[]).includes(column);
@@ -46,14 +52,18 @@ export function replaceNames(rows: MeasurementSeries, ids: NameIds): void {
 
 /** Stored ids of pieces, entering those that are new. `partIds` gives the part by its number in the file. */
 export function pieceIds(
-  { sqlite }: Connection,
+  connection: Connection,
   pieces: readonly FiledPiece[],
   partIds: ReadonlyMap<string, number>,
 ): Uint32Array {
-  const find = sqlite.prepare("select id from piece where part_id = ? and serial = ?").pluck();
-  const enter = sqlite.prepare("insert into piece (part_id, serial) values (?, ?) returning id").pluck();
+  const { find, enter } = pieceStatements(connection);
   return Uint32Array.from(pieces, ({ part, serial }) => {
     const partId = partIds.get(part);
     return (find.get(partId, serial) ?? enter.get(partId, serial)) as number;
   });
 }
+
+const pieceStatements = once(({ sqlite }) => ({
+  find: sqlite.prepare("select id from piece where part_id = ? and serial = ?").pluck(),
+  enter: sqlite.prepare("insert into piece (part_id, serial) values (?, ?) returning id").pluck(),
+}));

@@ -7,7 +7,6 @@ import { type Connection, connectionOf, type Database, once, write } from "../co
 import { type ApiKey, markUse } from "../people/api-keys";
 import { postAnswer } from "../schema-live";
 import { type ReadRows, readRows, storeRows, type TidyRow } from "./import-rows";
-import type { Stored } from "./store-staged";
 
 /** What one request brings: measurements that could be read, and those whose fields were not what they must be. */
 export type Posted = {
@@ -116,7 +115,7 @@ function store(
     corrections: counts.corrections,
     late: counts.late,
     refusals: listed(read.remarks.refusals, paths),
-    signals: signalsIn(connection, stored),
+    signals: signalsIn(connection, stored.signalledIds, read.staging.firstTakenAt),
     alarms: counts.alarms === 0 ? [] : statements.alarmsSince.all(alarmsBefore, MOST_LISTED),
     notices: read.remarks.notices.map(({ line, message: text }) => ({ row: line, message: text })),
     message,
@@ -140,7 +139,7 @@ type SignalRow = {
 };
 
 /** Signals that what was stored has completed, feature by feature. */
-function signalsIn(connection: Connection, { signalledIds, firstTakenAt }: Stored) {
+function signalsIn(connection: Connection, signalledIds: readonly number[], firstTakenAt: number) {
   const { signalsSince } = statementsOf(connection);
   const found: Omit<SignalRow & { taken_at: string }, "at">[] = [];
   for (const featureId of signalledIds) {

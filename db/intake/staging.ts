@@ -35,6 +35,8 @@ export class Staging {
   private scratch: { folder: string; file: number } | null = null;
   private readonly segments = new Map<number, Segment[]>();
   private written = 0;
+  /** The earliest moment of any row. */
+  firstTakenAt = Number.POSITIVE_INFINITY;
 
   private run: MeasurementSeries;
   private runFeature: Uint32Array;
@@ -68,6 +70,8 @@ export class Staging {
     for (const column of NAME_COLUMNS) this.run[column].set(batch[column].subarray(from, to), at);
     this.run.line.set(batch.line.subarray(from, to), at);
     this.runFeature.set(batch.feature.subarray(from, to), at);
+    for (let i = from; i < to; i++)
+      if ((batch.takenAt[i] as number) < this.firstTakenAt) this.firstTakenAt = batch.takenAt[i] as number;
     this.takePieces(batch, from, to, at);
     this.runCount += to - from;
   }

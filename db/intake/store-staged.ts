@@ -14,6 +14,8 @@ import {
   replaceSeries,
   SETTLE_AT,
   settle,
+  settleSome,
+  tailsSince,
 } from "../measurements/store";
 import { correction, intakeFeature } from "../schema";
 import { convertValues, filedFeature, filedParts, lengthScale, type NewFeatures } from "./filed-features";
@@ -44,11 +46,12 @@ export type Stored = {
   featureIds: number[];
   /** Those of them in which something signalled. */
   signalledIds: number[];
-  /** The earliest moment of anything that came in. */
-  firstTakenAt: number;
   refusals: Refusal[];
   notices: Notice[];
 };
+
+/** Somebody waits for the answer to so few; a large intake may as well settle everything. */
+const FEW_ROWS = 1000;
 
 /** Stores what was staged, feature by feature, and judges it; inside the caller's transaction. */
 export function storeStaged(connection: Connection, input: StoreInput): Stored {
@@ -63,7 +66,6 @@ export function storeStaged(connection: Connection, input: StoreInput): Stored {
     alarms: 0,
     featureIds: [],
     signalledIds: [],
-    firstTakenAt: Number.POSITIVE_INFINITY,
     refusals: [],
     notices: [],
   };
@@ -73,6 +75,7 @@ export function storeStaged(connection: Connection, input: StoreInput): Stored {
     pieceIds(connection, staging.piecesOf(run), partIds),
   );
 
+  const tail = tailsSince(connection, staging.firstTakenAt);
   const features = staging.features;
   features.forEach((index, done) => {
     input.onFeature(done, features.length);
@@ -97,7 +100,6 @@ export function storeStaged(connection: Connection, input: StoreInput): Stored {
       );
       return;
     }
-    total.firstTakenAt = Math.min(total.firstTakenAt, rows.takenAt[0] as number);
     convertValues(rows.value, filed.unit, row.unit);
     const resolution = storeRows(connection, {
       featureId: row.id,
@@ -105,6 +107,7 @@ export function storeStaged(connection: Connection, input: StoreInput): Stored {
       actor,
       isKnownFile: input.isKnownFile,
       total,
+      tail,
     });
     const fresh = resolution.fresh.length;
     if (fresh + resolution.corrections.length === 0) return;
@@ -127,7 +130,10 @@ export function storeStaged(connection: Connection, input: StoreInput): Stored {
     }
   });
   input.onFeature(features.length, features.length);
-  if (arrivalCount(connection) > SETTLE_AT) settle(connection);
+  if (arrivalCount(connection) > SETTLE_AT) {
+    if (total.accepted < FEW_ROWS) settleSome(connection, { rows: 2 * total.accepted });
+    else settle(connection);
+  }
   return total;
 }
 
@@ -150,13 +156,23 @@ function storeRows(
     actor,
     isKnownFile,
     total,
-  }: { featureId: number; rows: MeasurementSeries; actor: Actor; isKnownFile: boolean; total: Stored },
+    tail,
+  }: {
+    featureId: number;
+    rows: MeasurementSeries;
+    actor: Actor;
+    isKnownFile: boolean;
+    total: Stored;
+    tail: (feature: number, at: number) => MeasurementSeries;
+  },
 ): Resolution & { appended: boolean; lastBefore: number | null } {
   const latest = latestAt(connection, featureId);
   const first = rows.takenAt[0] as number;
   // Nothing stored is as late as the first new row: the usual case, in which the history need not be read.
-  const isLatest = latest === null || first > latest;
-  const stored = isLatest ? emptySeries(0) : readSeries(connection, featureId, { from: first });
+  const isAfterAll = latest === null || first > latest;
+  // Two pieces of one second, where a machine counts in seconds: the order of arrival puts the new one last.
+  const isLatest = isAfterAll || first === latest;
+  const stored = isAfterAll ? emptySeries(0) : tail(featureId, first);
   const resolution = resolve(stored, rows);
   if (isKnownFile) {
     const news = resolution.corrections.filter(

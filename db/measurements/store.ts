@@ -56,6 +56,9 @@ const statementsOf = once(({ sqlite }) => ({
          where feature_id = @feature and taken_at >= @from and taken_at <= @to`,
     )
     .raw(),
+  arrivalsFrom: sqlite
+    .prepare(`select feature_id, ${ARRIVAL_COLUMNS.join(", ")} from measurement_arrival where taken_at >= ?`)
+    .raw(),
   addArrival: sqlite.prepare(
     `insert into measurement_arrival (feature_id, ${ARRIVAL_COLUMNS.join(", ")})
        values (${Array(ARRIVAL_COLUMNS.length + 1)
@@ -66,6 +69,8 @@ const statementsOf = once(({ sqlite }) => ({
     `insert into measurement_block (feature_id, first_at, first_intake, first_line, last_at, count, data)
        values (?, ?, ?, ?, ?, ?, ?)`,
   ),
+  oldestArrival: sqlite.prepare("select feature_id from measurement_arrival order by id limit 1").pluck(),
+  dropArrivals: sqlite.prepare("delete from measurement_arrival where feature_id = ?"),
   dropBlock: sqlite.prepare("delete from measurement_block where id = ?"),
   latest: sqlite.prepare("select last_at from feature_state where feature_id = ?").pluck(),
 }));
@@ -87,6 +92,42 @@ export function readSeries(
     ? settled
     : sliced(settled, firstAtOrAfter(settled, from), firstAtOrAfter(settled, to + 1));
   return merged(inRange, arrivalsOf(connection, feature, from, to));
+}
+
+/**
+ * Reads the ends of many histories: `tail(feature, at)` gives what is stored of a feature since `at`, which is not
+ * before `from`. Rows that wait in order of arrival are scanned once for all of them, and not before the first call.
+ */
+export function tailsSince(
+  connection: Connection,
+  from: number,
+): (feature: number, at: number) => MeasurementSeries {
+  let waiting: Map<number, ArrivalRow[]> | null = null;
+  return (feature, at) => {
+    waiting ??= arrivalsByFeature(connection, from);
+    const { blocksBetween } = statementsOf(connection);
+    const to = Number.MAX_SAFE_INTEGER;
+    const blocks = blocksBetween.all({ feature, from: at, to }) as { data: Buffer }[];
+    const settled = decodeBlocks(blocks.map(({ data }) => data));
+    const arrived = (waiting.get(feature) ?? []).filter(([takenAt]) => takenAt >= at);
+    return merged(
+      sliced(settled, firstAtOrAfter(settled, at), settled.count),
+      inOrder(seriesFromRows(arrived)),
+    );
+  };
+}
+
+function arrivalsByFeature(connection: Connection, from: number): Map<number, ArrivalRow[]> {
+  const byFeature = new Map<number, ArrivalRow[]>();
+  for (const [feature, ...row] of statementsOf(connection).arrivalsFrom.all(from) as [
+    number,
+    ...ArrivalRow,
+  ][]) {
+    const rows = byFeature.get(feature);
+    if (rows) rows.push(row);
+    else byFeature.set(feature, [row]);
+  }
+  return byFeature;
 }
 
 function arrivalsOf(connection: Connection, feature: number, from: number, to: number): MeasurementSeries {
@@ -226,6 +267,23 @@ export function settle(connection: Connection): void {
     mergeIntoBlocks(connection, feature, news);
   }
   sqlite.exec("delete from measurement_arrival");
+}
+
+/**
+ * Moves the rows of the features that have waited longest, until at least `rows` have moved. A posted piece
+ * settles a little more than it brings, so that none of them has to wait for all 20,000: 110 ms at once, or 3 ms
+ * now and then.
+ */
+export function settleSome(connection: Connection, { rows }: { rows: number }): void {
+  const { oldestArrival, dropArrivals } = statementsOf(connection);
+  for (let moved = 0; moved < rows; ) {
+    const feature = oldestArrival.get() as number | undefined;
+    if (feature === undefined) return;
+    const news = arrivalsOf(connection, feature, Number.MIN_SAFE_INTEGER, Number.MAX_SAFE_INTEGER);
+    mergeIntoBlocks(connection, feature, news);
+    dropArrivals.run(feature);
+    moved += news.count;
+  }
 }
 
 /** When the latest stored measurement of a feature was taken, as its judged state has it; null when it has none. */

@@ -225,6 +225,34 @@ test("pieces that come out of order end as if they had come in order, and the la
   expect(derivedOf(shuffled.database)).toMatchObject({ signals, states });
 });
 
+test("pieces of one and the same second end as a file of them would, and an alarm of that second is raised", async () => {
+  const readings = steady(40);
+  const last = readings.at(-1) as Reading;
+  const tied: Reading[] = [
+    { ...last, piece: "t1", value: 10.001 },
+    { ...last, piece: "t2", value: 10.09 },
+    { ...last, piece: "t3", value: 10.002 },
+    { ...last, piece: "t4", value: 9.999 },
+  ];
+  const rowsOf = (all: readonly Reading[]) =>
+    tidyFile(all.map(({ at = 0, piece = "", value }) => ({ takenAt: at, piece, value })));
+  const { database, key } = await plantWithKey();
+  await bringIn(database, rowsOf(readings), { subgroupSize: 1 });
+  answerOf(await post(database, key, tied.slice(0, 1)));
+  const out = answerOf(await post(database, key, tied.slice(1)));
+  expect(out).toMatchObject({ accepted: 3, late: 0, alarms: [{ feature: "bore" }] });
+  // Sent once more without an idempotency key: all of them are known.
+  expect(answerOf(await post(database, key, [...tied].reverse()))).toMatchObject({
+    accepted: 0,
+    duplicates: 4,
+  });
+
+  const other = await emptyPlant();
+  await bringIn(other, rowsOf([...readings, ...tied]), { subgroupSize: 1 });
+  const { signals, states } = derivedOf(other);
+  expect(derivedOf(database)).toMatchObject({ signals, states });
+});
+
 test("answers are forgotten after a week, and the measurement is then known by itself", async () => {
   const { database, key } = await plantWithKey();
   await post(database, key, [{ value: 10 }], { idempotencyKey: "d" });

@@ -7,6 +7,8 @@ import {
   readSeries,
   replaceSeries,
   settle,
+  settleSome,
+  tailsSince,
 } from "../../../db/measurements/store";
 import { emptySeries, type MeasurementSeries } from "../../../lib/measurements/series";
 import { emptyPlant } from "../plant";
@@ -52,6 +54,36 @@ test("settling changes neither values nor order, and empties the waiting rows", 
   expect(arrivalCount(connection)).toBe(0);
   expect(readSeries(connection, 1)).toEqual(before);
   expect([...readSeries(connection, 2).value]).toEqual([5]);
+});
+
+test("settling some begins with those that have waited longest, and changes no history", async () => {
+  const { connection } = await store();
+  for (const moment of moments(0, 40)) {
+    for (const feature of [3, 1, 2])
+      addMeasurements(connection, { feature, news: at([moment]), isLatest: true });
+  }
+  const before = [1, 2, 3].map((feature) => readSeries(connection, feature));
+  const waiting = () =>
+    connection.sqlite.prepare("select distinct feature_id from measurement_arrival order by 1").pluck().all();
+  settleSome(connection, { rows: 40 });
+  expect(waiting()).toEqual([1, 2]);
+  settleSome(connection, { rows: 41 });
+  expect(waiting()).toEqual([]);
+  settleSome(connection, { rows: 5 });
+  expect([1, 2, 3].map((feature) => readSeries(connection, feature))).toEqual(before);
+});
+
+test("the end of a history is read the same, settled, waiting, or in part", async () => {
+  const { connection } = await store();
+  addMeasurements(connection, { feature: 1, news: at(moments(0, 300)), isLatest: true });
+  addMeasurements(connection, { feature: 1, news: at([300, 301]), isLatest: true });
+  addMeasurements(connection, { feature: 2, news: at([5, 299, 302]), isLatest: true });
+  const tail = tailsSince(connection, 298);
+  for (const moment of [298, 299, 300, 301, 302, 400]) {
+    expect(tail(1, moment)).toEqual(readSeries(connection, 1, { from: moment }));
+    expect(tail(2, moment)).toEqual(readSeries(connection, 2, { from: moment }));
+  }
+  expect(tail(3, 298).count).toBe(0);
 });
 
 test("late rows are merged into the blocks they fall into", async () => {
