@@ -8,6 +8,7 @@ import {
   text,
   uniqueIndex,
 } from "drizzle-orm/sqlite-core";
+import type { MemoryChart } from "../lib/plan/feature-plan";
 
 /*
  * The tables, in the words of the trade. Times are UTC milliseconds, values are in the feature's unit.
@@ -59,6 +60,14 @@ export const feature = sqliteTable(
     length: real("length"),
     expansion: real("expansion"),
     reduced: integer("reduced", { mode: "boolean" }).notNull().default(false),
+    /** Standard uncertainties of the part temperature in kelvin and of the coefficient per kelvin. */
+    temperatureUncertainty: real("temperature_uncertainty"),
+    expansionUncertainty: real("expansion_uncertainty"),
+    /** A chart with a memory that watches beside the chart of the plan; null for none. */
+    alsoWatch: text("also_watch", { mode: "json" }).$type<MemoryChart>(),
+    /** Values are counts on this chart (p, np, c, u), each found on `countedOn` pieces or units; null for measured values. */
+    countChart: text("count_chart"),
+    countedOn: real("counted_on"),
   },
   (t) => [uniqueIndex("feature_by_name").on(t.partId, t.name)],
 );
@@ -75,6 +84,8 @@ export const limits = sqliteTable(
     chart: text("chart").notNull(),
     centre: real("centre").notNull(),
     sigma: real("sigma").notNull(),
+    /** Of the lots' own means, where their variation is taken as part of the process; null elsewhere. */
+    betweenLots: real("between_lots"),
     estimator: text("estimator").notNull(),
     baselineFrom: integer("baseline_from").notNull(),
     baselineTo: integer("baseline_to").notNull(),

@@ -1,15 +1,9 @@
 import { InvalidInput, requireCount } from "../checks";
 import { type Computed, computed, problem } from "../computed";
 import type { ControlLimits } from "../limits/limits-for-size";
+import { ATTRIBUTE_CHARTS, type AttributeChart } from "../plan/feature-plan";
 import { binomialTails, type CountTails, poissonTails, probabilityLimits } from "./counting";
 import type { Side } from "./weighted-point";
-
-/**
- * p: share of nonconforming pieces; np: their number; c: nonconformities in a constant amount of product;
- * u: nonconformities per unit of it.
- */
-export const ATTRIBUTE_CHARTS = ["p", "np", "c", "u"] as const;
-export type AttributeChart = (typeof ATTRIBUTE_CHARTS)[number];
 
 /** `count` of nonconforming pieces among `size` (p, np), or of nonconformities on `size` units (c, u). */
 export type AttributeSample = { count: number; size: number };

@@ -25,6 +25,24 @@ export type Tolerance = { lower: number | null; upper: number | null };
  */
 export type TemperatureReduction = { length: number; expansion: number };
 
+/**
+ * A chart with a memory that watches beside the feature's own, for small lasting shifts. EWMA: λ and L, with
+ * exact limits. CUSUM: k, h and head start in sigma of the plotted point.
+ */
+export type MemoryChart =
+  | { kind: "ewma"; smoothing: number; width: number }
+  | { kind: "cusum"; reference: number; decisionInterval: number; headStart: number };
+
+/**
+ * p: share of nonconforming pieces; np: their number; c: nonconformities in a constant amount of product;
+ * u: nonconformities per unit of it.
+ */
+export const ATTRIBUTE_CHARTS = ["p", "np", "c", "u"] as const;
+export type AttributeChart = (typeof ATTRIBUTE_CHARTS)[number];
+
+/** Values are counts, each found on `size` pieces (p, np) or units (c, u). */
+export type CountPlan = { chart: AttributeChart; size: number };
+
 /** How one feature is charted and judged. */
 export type FeaturePlan = {
   chart: ChartKind;
@@ -37,9 +55,18 @@ export type FeaturePlan = {
   naturalBound: number | null;
   /** Null when the value is charted as measured. */
   reduction: TemperatureReduction | null;
+  /** Null or absent for none. */
+  alsoWatch?: MemoryChart | null;
+  /** Null or absent for measured values; counts stand singly, on the chart "i-mr" without its moving ranges. */
+  counts?: CountPlan | null;
 };
 
-/** Frozen control limits. `sigma` is the within-subgroup sigma of single readings. */
+/**
+ * Frozen control limits. `sigma` is the within-subgroup sigma of single readings, or of single counts.
+ *
+ * `betweenLots` is there where lot-to-lot variation is taken as part of the process: then a subgroup is a lot,
+ * and its mean has the variance betweenLots² + sigma²/n.
+ */
 export type LimitsVersion = {
   version: number;
   /** First instant (UTC ms) it judges; a subgroup belongs to the version in force at its last reading. */
@@ -47,6 +74,7 @@ export type LimitsVersion = {
   chart: ChartKind;
   centre: number;
   sigma: number;
+  betweenLots?: number;
   estimator: string;
 };
 

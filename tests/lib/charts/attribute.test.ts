@@ -1,13 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import {
-  ATTRIBUTE_CHARTS,
-  type AttributeChart,
-  attributeLimits,
-  attributePoints,
-  attributeRate,
-} from "../../../lib/charts/attribute";
+import { attributeLimits, attributePoints, attributeRate } from "../../../lib/charts/attribute";
 import { binomialTails, CHANCE_PER_SIDE, poissonTails } from "../../../lib/charts/counting";
+import { ATTRIBUTE_CHARTS, type AttributeChart } from "../../../lib/plan/feature-plan";
 import charts from "../../reference/charts.json";
 
 describe("by hand", () => {
