@@ -1,41 +1,99 @@
-import { eq } from "drizzle-orm";
-import { type Database, write } from "../connection";
-import { alarm, alarmEvent } from "../schema-alarms";
+import { and, eq, isNotNull, lte, sql } from "drizzle-orm";
+import { type AlarmAct, DEPENDS_ON_STATE } from "../../lib/alarms/alarm-act";
+import type { AlarmEvent } from "../../lib/alarms/alarm-event";
+import { type AlarmState, stateFrom } from "../../lib/alarms/alarm-state";
+import { type Connection, type Database, write } from "../connection";
+import { readEventsOf } from "../queries/alarms";
+import { alarm } from "../schema-alarms";
+import { carryOut } from "./alarm-acts";
+import { endedShelving } from "./alarm-events";
 import { type Actor, record } from "./audit";
 import { tell } from "./news";
 
+export type ActOutcome =
+  | { ok: true; state: AlarmState; seen: number }
+  /** `since`: what happened after the event that the person had seen; empty unless that is why. */
+  | { ok: false; message: string; since: AlarmEvent[]; seen: number };
+
 /**
- * A person has seen an alarm. One whose feature has returned to normal, or that lost its evidence, is closed
- * by it; a running one stays open until it returns. The note says what was found or done.
+ * What a person does to an alarm: one act or several that belong together, all of them or none, in one transaction
+ * with their lines in the alarm's history and in the record.
+ *
+ * `seen` is the last event that the person had before them (0 for none). When another person did something
+ * meanwhile, or measurements did where an act depends on the state, nothing is saved and the outcome says what
+ * that was: two people at one alarm never undo each other's work unseen.
  */
-export async function acknowledgeAlarm(
+export async function actOnAlarm(
   database: Database,
-  { id, note, actor }: { id: number; note: string; actor: Actor },
-): Promise<{ ok: true; closed: boolean } | { ok: false; message: string }> {
+  { id, seen, acts, actor }: { id: number; seen: number; acts: readonly AlarmAct[]; actor: Actor },
+): Promise<ActOutcome> {
   return write(database, (connection) => {
     const { orm } = connection;
-    const row = orm.select().from(alarm).where(eq(alarm.id, id)).get();
-    if (!row) return { ok: false, message: `Nothing saved: there is no alarm ${id}.` };
-    if (row.state === "closed")
-      return { ok: false, message: "Nothing saved: this alarm was closed already. Reload the page." };
-    const closed = row.returnedAt !== null || row.withdrawnAt !== null;
-    if (row.state === "acknowledged" && !closed) {
-      return { ok: false, message: "Nothing saved: this alarm was acknowledged already. Reload the page." };
+    const stored = orm.select().from(alarm).where(eq(alarm.id, id)).get();
+    if (!stored) return refused(`there is no alarm ${id}.`, seen);
+    const before = settled(connection, stored, actor.at);
+    const events = readEventsOf(connection, id);
+    const since = events.filter((event) => event.id > seen);
+    const latest = events.at(-1)?.id ?? 0;
+    const depends = acts.some(({ kind }) => DEPENDS_ON_STATE.has(kind));
+    if (since.some(({ by }) => by !== null) || (since.length > 0 && depends))
+      return { ok: false, message: "Nothing saved: this alarm has changed meanwhile.", since, seen: latest };
+
+    orm.run(sql`savepoint acts`);
+    let row = before;
+    let lastEvent = latest;
+    for (const act of acts) {
+      const done = carryOut(connection, { row, events: readEventsOf(connection, id), act, actor });
+      if (!done.ok) {
+        orm.run(sql`rollback to acts`);
+        return refused(done.why, latest);
+      }
+      const state = stateFrom({ ...row, ...done.changes }, actor.at);
+      record(connection, actor, {
+        action: done.action,
+        subject: `alarm ${id}`,
+        before: row.state,
+        after: { state, ...done.detail },
+        reason: done.note,
+      });
+      row = { ...row, ...done.changes, state };
+      lastEvent = done.eventId;
     }
-    const state = closed ? "closed" : "acknowledged";
-    orm.update(alarm).set({ state }).where(eq(alarm.id, id)).run();
-    orm
-      .insert(alarmEvent)
-      .values({ alarmId: id, at: actor.at, kind: state, note: note.trim(), accountId: actor.accountId })
-      .run();
-    record(connection, actor, {
-      action: "acknowledge alarm",
-      subject: `alarm ${id}`,
-      before: row.state,
-      after: state,
-      reason: note,
-    });
+    const { state, acknowledgedAt, shelvedUntil, closedAt } = row;
+    orm.update(alarm).set({ state, acknowledgedAt, shelvedUntil, closedAt }).where(eq(alarm.id, id)).run();
     tell(connection, { kind: "alarm", what: "changed", alarmId: id, featureId: row.featureId });
-    return { ok: true, closed };
+    return { ok: true, state, seen: lastEvent };
   });
+}
+
+/** Brings shelvings that have run out back; returns how many. Cheap when there are none. */
+export async function endShelvings(database: Database, { now }: { now: number }): Promise<number> {
+  return write(database, (connection) => {
+    const due = connection.orm
+      .select()
+      .from(alarm)
+      .where(and(isNotNull(alarm.shelvedUntil), lte(alarm.shelvedUntil, now)))
+      .all();
+    for (const row of due) {
+      settled(connection, row, now);
+      tell(connection, { kind: "alarm", what: "changed", alarmId: row.id, featureId: row.featureId });
+    }
+    return due.length;
+  });
+}
+
+/** The alarm as it stands at this moment, its shelving ended where that has run out. */
+function settled(
+  connection: Connection,
+  row: typeof alarm.$inferSelect,
+  at: number,
+): typeof alarm.$inferSelect {
+  if (!endedShelving(connection, row, at)) return row;
+  const state = stateFrom({ ...row, shelvedUntil: null }, at);
+  connection.orm.update(alarm).set({ shelvedUntil: null, state }).where(eq(alarm.id, row.id)).run();
+  return { ...row, shelvedUntil: null, state };
+}
+
+function refused(why: string, seen: number): ActOutcome {
+  return { ok: false, message: `Nothing saved: ${why}`, since: [], seen };
 }

@@ -1,9 +1,14 @@
 import { and, eq, isNull, ne, sql } from "drizzle-orm";
+import { stateFrom } from "../../lib/alarms/alarm-state";
 import { excursionWords } from "../../lib/evaluation/excursion-words";
 import type { Excursion } from "../../lib/evaluation/progress";
+import { type Origin, originAt } from "../../lib/measurements/series";
 import { type Connection, once } from "../connection";
+import { readSeries } from "../measurements/store";
 import type { FeatureRow } from "../queries/features";
-import { alarm, alarmEvent } from "../schema-alarms";
+import { readPlanInForce } from "../queries/reaction-plans";
+import { alarm } from "../schema-alarms";
+import { addEvent, endedShelving } from "./alarm-events";
 import { tell } from "./news";
 
 /** Late measurements call somebody when they are not older than this before the latest: a week with its weekend. */
@@ -109,8 +114,7 @@ function raise(
     at,
   }: { feature: FeatureRow; excursion: Excursion; running: boolean; at: number },
 ): void {
-  const { orm } = connection;
-  const { id } = orm
+  const { id } = connection.orm
     .insert(alarm)
     .values({
       featureId: feature.id,
@@ -120,12 +124,20 @@ function raise(
       words: excursionWords(excursion.rules, feature.plan.chart),
       raisedAt: at,
       returnedAt: running ? null : at,
+      reactionPlanId: readPlanInForce(connection, feature).id,
+      origin: originOf(connection, feature.id, excursion.firstAt),
     })
     .returning({ id: alarm.id })
     .get();
-  orm.insert(alarmEvent).values({ alarmId: id, at, kind: "raised" }).run();
-  if (!running) orm.insert(alarmEvent).values({ alarmId: id, at, kind: "returned" }).run();
+  addEvent(connection, { alarmId: id, at, kind: "raised" });
+  if (!running) addEvent(connection, { alarmId: id, at, kind: "returned" });
   tell(connection, { kind: "alarm", what: "raised", alarmId: id, featureId: feature.id });
+}
+
+/** Where the measurement that completed the first signal came from; null when it is not stored under that time. */
+function originOf(connection: Connection, featureId: number, at: number): Origin | null {
+  const series = readSeries(connection, featureId, { from: at, to: at });
+  return series.count > 0 ? originAt(series, series.count - 1) : null;
 }
 
 function follow(
@@ -140,42 +152,40 @@ function follow(
 ): void {
   const { orm } = connection;
   const { firstAt, latestAt } = excursion;
-  const returnedAt = running ? null : (row.returnedAt ?? at);
-  // Somebody's acknowledgement stands; the excursion's return is kept beside it.
-  const state =
-    running && row.state === "returned"
-      ? "unacknowledged"
-      : !running && row.state === "acknowledged"
-        ? "returned"
-        : row.state;
+  const goesOn = running && row.returnedAt !== null;
+  const facts = {
+    ...row,
+    returnedAt: running ? null : (row.returnedAt ?? at),
+    // Somebody's acknowledgement stands until the excursion that was over goes on.
+    acknowledgedAt: goesOn ? null : row.acknowledgedAt,
+    shelvedUntil: endedShelving(connection, row, at) ? null : row.shelvedUntil,
+  };
+  const { returnedAt, acknowledgedAt, shelvedUntil } = facts;
+  const state = stateFrom(facts, at);
+  const words = excursionWords(excursion.rules, feature.plan.chart);
   orm
     .update(alarm)
-    .set({ firstAt, latestAt, returnedAt, state, words: excursionWords(excursion.rules, feature.plan.chart) })
+    .set({ firstAt, latestAt, returnedAt, acknowledgedAt, shelvedUntil, state, words })
     .where(eq(alarm.id, row.id))
     .run();
-  if (!running && row.returnedAt === null)
-    orm.insert(alarmEvent).values({ alarmId: row.id, at, kind: "returned" }).run();
-  if (running && row.returnedAt !== null)
-    orm.insert(alarmEvent).values({ alarmId: row.id, at, kind: "again" }).run();
+  if (!running && row.returnedAt === null) addEvent(connection, { alarmId: row.id, at, kind: "returned" });
+  if (goesOn) addEvent(connection, { alarmId: row.id, at, kind: "again" });
   if (state !== row.state || latestAt !== row.latestAt || (returnedAt === null) !== (row.returnedAt === null))
     tell(connection, { kind: "alarm", what: "changed", alarmId: row.id, featureId: feature.id });
 }
 
-function withdraw(
-  connection: Connection,
-  { id: alarmId, featureId }: typeof alarm.$inferSelect,
-  at: number,
-): void {
-  const { orm } = connection;
-  orm.update(alarm).set({ withdrawnAt: at }).where(eq(alarm.id, alarmId)).run();
-  orm
-    .insert(alarmEvent)
-    .values({
-      alarmId,
-      at,
-      kind: "withdrawn",
-      note: "The measurements it rested on no longer give a signal.",
-    })
+function withdraw(connection: Connection, row: typeof alarm.$inferSelect, at: number): void {
+  const withdrawnAt = at;
+  connection.orm
+    .update(alarm)
+    .set({ withdrawnAt, state: stateFrom({ ...row, withdrawnAt }, at) })
+    .where(eq(alarm.id, row.id))
     .run();
-  tell(connection, { kind: "alarm", what: "changed", alarmId, featureId });
+  addEvent(connection, {
+    alarmId: row.id,
+    at,
+    kind: "withdrawn",
+    note: "The measurements it rested on no longer give a signal.",
+  });
+  tell(connection, { kind: "alarm", what: "changed", alarmId: row.id, featureId: row.featureId });
 }

@@ -1,28 +1,32 @@
-import { and, desc, eq, ne } from "drizzle-orm";
-import { connectionOf, type Database } from "../connection";
-import { alarm } from "../schema-alarms";
+import { and, asc, desc, eq, gte, inArray, lt, ne, type SQL } from "drizzle-orm";
+import type { AlarmEvent, AlarmEventKind, EventDetail } from "../../lib/alarms/alarm-event";
+import type { AlarmFacts, AlarmState } from "../../lib/alarms/alarm-state";
+import type { Origin } from "../../lib/measurements/series";
+import { type Connection, connectionOf, type Database } from "../connection";
+import { account } from "../schema";
+import { alarm, alarmEvent } from "../schema-alarms";
 
-/** IEC 62682's vocabulary (from memory). */
-export const ALARM_STATES = ["unacknowledged", "acknowledged", "returned", "shelved", "closed"] as const;
-export type AlarmState = (typeof ALARM_STATES)[number];
-
-export type AlarmRow = {
+export type AlarmRow = AlarmFacts & {
   id: number;
   featureId: number;
+  /** As of the last act or measurement; see `endShelvings` for a shelving that runs out. */
   state: AlarmState;
   firstAt: number;
   latestAt: number;
   words: string;
   raisedAt: number;
-  returnedAt: number | null;
-  /** Set when what it rested on was undone, corrected or left out. */
-  withdrawnAt: number | null;
+  reactionPlanId: number | null;
+  /** Lot and sources of the measurement that completed its first signal; null where nobody kept them. */
+  origin: Partial<Origin> | null;
 };
+
+/** An event with the alarm it belongs to. */
+export type AlarmEventRow = AlarmEvent & { alarmId: number };
 
 /** Alarms, the latest first; `open` leaves out the closed ones. */
 export async function listAlarms(
   database: Database,
-  { featureId, open = false }: { featureId?: number; open?: boolean } = {},
+  { featureId, open = false, since }: { featureId?: number; open?: boolean; since?: number } = {},
 ): Promise<AlarmRow[]> {
   return connectionOf(database)
     .orm.select()
@@ -30,10 +34,93 @@ export async function listAlarms(
     .where(
       and(
         featureId === undefined ? undefined : eq(alarm.featureId, featureId),
+        since === undefined ? undefined : gte(alarm.raisedAt, since),
         open ? ne(alarm.state, "closed") : undefined,
       ),
     )
     .orderBy(desc(alarm.latestAt), desc(alarm.id))
     .all()
-    .map((row) => ({ ...row, state: row.state as AlarmState }));
+    .map(alarmRow);
+}
+
+/** The alarms that were closed last, the latest first. */
+export async function lastClosed(database: Database, count: number): Promise<AlarmRow[]> {
+  return connectionOf(database)
+    .orm.select()
+    .from(alarm)
+    .where(eq(alarm.state, "closed"))
+    .orderBy(desc(alarm.closedAt), desc(alarm.id))
+    .limit(count)
+    .all()
+    .map(alarmRow);
+}
+
+/** Null when there is no such alarm. */
+export async function alarmById(database: Database, id: number): Promise<AlarmRow | null> {
+  return readAlarm(connectionOf(database), id);
+}
+
+/** For functions of db/ that are inside a transaction. */
+export function readAlarm({ orm }: Connection, id: number): AlarmRow | null {
+  const row = orm.select().from(alarm).where(eq(alarm.id, id)).get();
+  return row ? alarmRow(row) : null;
+}
+
+function alarmRow(row: typeof alarm.$inferSelect): AlarmRow {
+  return { ...row, state: row.state as AlarmState };
+}
+
+/** Everything that happened to one alarm, in order. */
+export async function eventsOfAlarm(database: Database, alarmId: number): Promise<AlarmEventRow[]> {
+  return readEvents(connectionOf(database), eq(alarmEvent.alarmId, alarmId));
+}
+
+/** For functions of db/ that are inside a transaction. */
+export function readEventsOf(connection: Connection, alarmId: number): AlarmEventRow[] {
+  return readEvents(connection, eq(alarmEvent.alarmId, alarmId));
+}
+
+/** Everything that happened to any alarm in [from, to), in order. */
+export async function alarmEventsBetween(
+  database: Database,
+  { from, to }: { from: number; to: number },
+): Promise<AlarmEventRow[]> {
+  return readEvents(connectionOf(database), and(gte(alarmEvent.at, from), lt(alarmEvent.at, to)));
+}
+
+/** Most bound values in one statement that SQLite takes is 32,766; this stays far below. */
+const IDS_AT_ONCE = 5_000;
+
+/** The same for several alarms, by alarm; one without events is not in it. */
+export async function eventsOfAlarms(
+  database: Database,
+  alarmIds: readonly number[],
+): Promise<Map<number, AlarmEventRow[]>> {
+  const connection = connectionOf(database);
+  const events = new Map<number, AlarmEventRow[]>();
+  for (let from = 0; from < alarmIds.length; from += IDS_AT_ONCE) {
+    const wanted = alarmIds.slice(from, from + IDS_AT_ONCE);
+    for (const event of readEvents(connection, inArray(alarmEvent.alarmId, wanted)))
+      events.set(event.alarmId, [...(events.get(event.alarmId) ?? []), event]);
+  }
+  return events;
+}
+
+function readEvents({ orm }: Connection, where: SQL | undefined): AlarmEventRow[] {
+  return orm
+    .select({ event: alarmEvent, by: account.name })
+    .from(alarmEvent)
+    .leftJoin(account, eq(account.id, alarmEvent.accountId))
+    .where(where)
+    .orderBy(asc(alarmEvent.id))
+    .all()
+    .map(({ event, by }) => ({
+      id: event.id,
+      alarmId: event.alarmId,
+      at: event.at,
+      kind: event.kind as AlarmEventKind,
+      note: event.note,
+      detail: (event.detail ?? {}) as EventDetail,
+      by,
+    }));
 }

@@ -3,9 +3,10 @@ import type { Standing } from "../../lib/evaluation/standing";
 import { type Origin, SOURCE_KINDS, type SourceKind } from "../../lib/measurements/series";
 import { type Connection, connectionOf, type Database } from "../connection";
 import { readStandings } from "../measurements/feature-state";
+import type { AlarmState } from "../../lib/alarms/alarm-state";
 import { lot, source } from "../schema";
 import { alarm } from "../schema-alarms";
-import type { AlarmRow, AlarmState } from "./alarms";
+import type { AlarmRow } from "./alarms";
 import { type FeatureRow, listFeatures } from "./features";
 
 export type BoardRow = {

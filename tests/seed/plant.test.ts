@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { DEFAULT_REACTIONS } from "../../lib/alarms/default-reactions";
 import { InvalidInput } from "../../lib/checks";
 import { SOURCE_KINDS } from "../../lib/measurements/series";
 import { CHART_KINDS, FEATURE_KINDS } from "../../lib/plan/feature-plan";
@@ -7,7 +8,7 @@ import { calendarUntil, DEFAULT_ENDS_AT, plantTime } from "../../seed/demo/calen
 import { demoLots } from "../../seed/demo/lots";
 import { DEMO_ACCOUNTS } from "../../seed/demo/people";
 import { FEATURES, PARTS, SOURCES, sourceEvents } from "../../seed/demo/plant";
-import { ASSIGNED_CAUSES, REACTION_STEPS } from "../../seed/demo/reactions";
+import { ASSIGNED_CAUSES } from "../../seed/demo/reactions";
 import { TOOLS } from "../../seed/demo/tools";
 import { LOCATOR, PLANTED_FAULTS } from "../../seed/truth";
 
@@ -127,7 +128,7 @@ describe("people and texts", () => {
   });
 
   test("every kind of feature has steps, and no cause stands twice", () => {
-    for (const kind of FEATURE_KINDS) expect(REACTION_STEPS[kind].length).toBeGreaterThan(3);
+    for (const kind of FEATURE_KINDS) expect(DEFAULT_REACTIONS[kind].length).toBeGreaterThan(3);
     expect(new Set(ASSIGNED_CAUSES).size).toBe(ASSIGNED_CAUSES.length);
   });
 });
