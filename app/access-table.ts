@@ -21,6 +21,8 @@ export const ACCESS = {
   /** By address, as in the folders of app/. */
   pages: {
     "/": READERS,
+    "/alarms": READERS,
+    "/alarms/[id]": READERS,
     "/capability": READERS,
     "/capability/[id]": READERS,
     "/drift": READERS,
@@ -57,7 +59,7 @@ export const ACCESS = {
   },
   /** By the name of the exported function. */
   actions: {
-    acknowledge: SHIFT_LEADS,
+    answerAlarm: SHIFT_LEADS,
     chooseTheme: "anyone",
     continueInDemo: "anyone",
     costOfRules: READERS,

@@ -1,6 +1,7 @@
 /** The rooms of the product, in the order in which the navigation shows them. */
 export const ROOMS = [
   { href: "/", name: "Shift board" },
+  { href: "/alarms", name: "Alarms" },
   { href: "/features", name: "Features" },
   { href: "/drift", name: "Drift" },
   { href: "/capability", name: "Capability" },

@@ -2,7 +2,6 @@ import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import path from "node:path";
 import { createAccount } from "../db/commands/accounts";
-import { acknowledgeAlarm } from "../db/commands/alarms";
 import type { Actor } from "../db/commands/audit";
 import { freezeLimits } from "../db/commands/limits";
 import { createFeature, createPart } from "../db/commands/plan";
@@ -11,7 +10,6 @@ import { addCauses, logSourceEvent } from "../db/commands/sources";
 import type { Database } from "../db/connection";
 import { importFile } from "../db/intake/import-file";
 import { previewFile } from "../db/intake/read-file";
-import { listAlarms } from "../db/queries/alarms";
 import { listFeatures } from "../db/queries/features";
 import { featureHistory } from "../db/queries/history";
 import { listSources } from "../db/queries/sources";
@@ -19,6 +17,7 @@ import { evaluate } from "../lib/evaluation/evaluate";
 import { TRIAL_SUBGROUPS } from "../lib/evaluation/setup";
 import { untimedStart } from "../lib/intake/untimed";
 import { zoneTable } from "../lib/intake/zone";
+import { answerAlarms } from "./demo/alarm-history";
 import { calendarUntil, DEFAULT_ENDS_AT, PLANT_ZONE, SHIFTS } from "./demo/calendar";
 import { type DemoFile, demoFiles } from "./demo/files";
 import { DEMO_ACCOUNTS } from "./demo/people";
@@ -28,7 +27,6 @@ import { ASSIGNED_CAUSES } from "./demo/reactions";
 export type DemoReport = { files: number; measurements: number; features: number; limits: number };
 
 const MINUTE_MS = 60_000;
-const OLD_AFTER_MS = 4 * 24 * 60 * MINUTE_MS;
 
 /**
  * Loads the demo plant into an empty database, by the roads that people use: the control plan is entered,
@@ -61,7 +59,7 @@ export async function loadDemo(
   });
   await logEvents(database, calendar);
   const limits = await freezeAll(database, people.engineer);
-  await answerOldAlarms(database, people.lead);
+  await answerAlarms(database, { lead: people.lead ?? null, engineer: people.engineer ?? null });
   return { files: demoFiles().length, measurements, features: FEATURES.length, limits };
 }
 
@@ -166,21 +164,6 @@ async function enterPeople(database: Database, actor: Actor): Promise<Record<str
     ids[login] = saved.id;
   }
   return ids;
-}
-
-/** What came and went before the last two days was seen at the time; the story begins with what is new. */
-async function answerOldAlarms(database: Database, accountId: number | undefined): Promise<void> {
-  for (const { id, latestAt, raisedAt, returnedAt, withdrawnAt } of await listAlarms(database, {
-    open: true,
-  })) {
-    if ((returnedAt ?? withdrawnAt) === null || latestAt > DEFAULT_ENDS_AT - OLD_AFTER_MS) continue;
-    const at = Math.max(raisedAt, latestAt) + 2 * 60 * MINUTE_MS;
-    await acknowledgeAlarm(database, {
-      id,
-      note: "Seen, back to normal.",
-      actor: { accountId: accountId ?? null, at },
-    });
-  }
 }
 
 async function freezeAll(database: Database, accountId: number | undefined): Promise<number> {

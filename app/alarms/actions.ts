@@ -1,38 +1,37 @@
 "use server";
 
 import { revalidatePath } from "next/cache";
-import { z } from "zod";
-import { acknowledgeAlarm } from "../../db/commands/alarms";
+import { actOnAlarm } from "../../db/commands/alarms";
+import { eventWords } from "../../lib/alarms/alarm-event";
 import { requireAction } from "../access";
 import { database } from "../database";
+import { plant } from "../plant";
+import { readAlarmForm } from "./alarm-entry";
+import type { AlarmAnswer } from "./answer";
+import { savedWords } from "./saved-words";
 
-export type AlarmAnswer = { done: boolean; message: string };
+/** Whatever a person does to an alarm: its forms differ, their answer is one. */
+export async function answerAlarm(before: AlarmAnswer, form: FormData): Promise<AlarmAnswer> {
+  const asker = await requireAction("answerAlarm");
+  const attempt = before.attempt + 1;
+  const refuse = (message: string): AlarmAnswer => ({ ...before, done: false, message, since: [], attempt });
+  if (!asker.ok) return refuse(asker.message);
+  const read = readAlarmForm(form);
+  if (!read.ok) return refuse(read.message);
 
-const LONGEST_NOTE = 2_000;
-const FORM = z.object({
-  alarm: z.coerce.number().int().positive(),
-  note: z.string().trim().max(LONGEST_NOTE),
-});
-
-/** A person has seen an alarm, and says what was found or done. */
-export async function acknowledge(_before: AlarmAnswer, form: FormData): Promise<AlarmAnswer> {
-  const asker = await requireAction("acknowledge");
-  if (!asker.ok) return asker;
-  const read = FORM.safeParse(Object.fromEntries(form));
-  if (!read.success) {
-    return {
-      done: false,
-      message: `Nothing saved: a note has at most ${LONGEST_NOTE} characters. Shorten it.`,
-    };
-  }
-  const { alarm: id, note } = read.data;
-  const saved = await acknowledgeAlarm(await database(), { id, note, actor: asker.actor });
-  if (!saved.ok) return { done: false, message: saved.message };
+  const { zone } = await plant();
+  const { alarm: id, seen, acts } = read;
+  const outcome = await actOnAlarm(await database(), { id, seen, acts, actor: asker.actor });
+  // Also after a refusal: the page then shows how the alarm stands now.
   revalidatePath("/", "layout");
+  if (outcome.ok)
+    return { done: true, message: savedWords(acts, outcome.state), since: [], seen: outcome.seen, attempt };
+  if (outcome.since.length === 0) return { ...refuse(outcome.message), seen: outcome.seen };
   return {
-    done: true,
-    message: saved.closed
-      ? "Saved. The alarm is closed."
-      : "Saved. The alarm stays open until its feature returns to normal.",
+    done: false,
+    message: `${outcome.message} What you entered is still here: look at what is new, and send it again.`,
+    since: outcome.since.map((event) => eventWords(event, zone)),
+    seen: outcome.seen,
+    attempt,
   };
 }

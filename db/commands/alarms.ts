@@ -1,8 +1,8 @@
-import { and, eq, isNotNull, lte, sql } from "drizzle-orm";
+import { eq, lte, sql } from "drizzle-orm";
 import { type AlarmAct, DEPENDS_ON_STATE } from "../../lib/alarms/alarm-act";
 import type { AlarmEvent } from "../../lib/alarms/alarm-event";
 import { type AlarmState, stateFrom } from "../../lib/alarms/alarm-state";
-import { type Connection, type Database, write } from "../connection";
+import { type Connection, connectionOf, type Database, write } from "../connection";
 import { readEventsOf } from "../queries/alarms";
 import { alarm } from "../schema-alarms";
 import { carryOut } from "./alarm-acts";
@@ -59,27 +59,29 @@ export async function actOnAlarm(
       row = { ...row, ...done.changes, state };
       lastEvent = done.eventId;
     }
-    const { state, acknowledgedAt, shelvedUntil, closedAt } = row;
+    const { acknowledgedAt, shelvedUntil, closedAt } = row;
+    const state = stateFrom(row, actor.at);
     orm.update(alarm).set({ state, acknowledgedAt, shelvedUntil, closedAt }).where(eq(alarm.id, id)).run();
     tell(connection, { kind: "alarm", what: "changed", alarmId: id, featureId: row.featureId });
     return { ok: true, state, seen: lastEvent };
   });
 }
 
-/** Brings shelvings that have run out back; returns how many. Cheap when there are none. */
+/** Brings shelvings that have run out back; returns how many. Takes the write lock only when there are any. */
 export async function endShelvings(database: Database, { now }: { now: number }): Promise<number> {
+  if (dueShelvings(connectionOf(database), now).length === 0) return 0;
   return write(database, (connection) => {
-    const due = connection.orm
-      .select()
-      .from(alarm)
-      .where(and(isNotNull(alarm.shelvedUntil), lte(alarm.shelvedUntil, now)))
-      .all();
+    const due = dueShelvings(connection, now);
     for (const row of due) {
       settled(connection, row, now);
       tell(connection, { kind: "alarm", what: "changed", alarmId: row.id, featureId: row.featureId });
     }
     return due.length;
   });
+}
+
+function dueShelvings({ orm }: Connection, now: number): (typeof alarm.$inferSelect)[] {
+  return orm.select().from(alarm).where(lte(alarm.shelvedUntil, now)).all();
 }
 
 /** The alarm as it stands at this moment, its shelving ended where that has run out. */

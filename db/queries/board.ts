@@ -1,9 +1,9 @@
 import { inArray, ne } from "drizzle-orm";
+import type { AlarmState } from "../../lib/alarms/alarm-state";
 import type { Standing } from "../../lib/evaluation/standing";
 import { type Origin, SOURCE_KINDS, type SourceKind } from "../../lib/measurements/series";
 import { type Connection, connectionOf, type Database } from "../connection";
 import { readStandings } from "../measurements/feature-state";
-import type { AlarmState } from "../../lib/alarms/alarm-state";
 import { lot, source } from "../schema";
 import { alarm } from "../schema-alarms";
 import type { AlarmRow } from "./alarms";

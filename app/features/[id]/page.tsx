@@ -78,7 +78,7 @@ export default async function FeaturePage({ params, searchParams }: Params) {
       }
     >
       <FollowNews since={since} kinds={["alarm", "intake", "feature", "drift"]} featureId={id} />
-      <OpenAlarms alarms={alarms} person={person} zone={zone} />
+      <OpenAlarms alarms={alarms} zone={zone} />
       <Section title="Control chart" id="chart">
         {view.count === 0 ? (
           <Note kind="not-yet" title="Nothing to chart yet">

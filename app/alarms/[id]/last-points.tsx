@@ -1,0 +1,227 @@
+import type { FeatureHistory } from "../../../db/queries/history";
+import type { SuspectSubgroups } from "../../../lib/alarms/suspect-subgroups";
+import { type ChartPoint, chartPoints } from "../../../lib/chart/feature-chart";
+import { limitRuns } from "../../../lib/chart/limit-runs";
+import { markPath } from "../../../lib/chart/mark-path";
+import type { Evaluation } from "../../../lib/evaluation/evaluate";
+import { joinSignals } from "../../../lib/evaluation/patterns";
+import { measured, unitSign } from "../../../lib/format/numbers";
+import { shortMomentIn } from "../../../lib/format/times";
+import { Table } from "../../fittings/table";
+import styles from "../alarm.module.css";
+
+const WIDTH = 640;
+const HEIGHT = 230;
+const PLOT = { left: 8, right: 560, top: 18, bottom: 196 };
+/** Points of a glance; the whole chart is one press away. */
+const SHOWN = 25;
+/** Points after the latest signal, so that a return to normal shows. */
+const AFTER = 6;
+
+export type Glance = {
+  points: ChartPoint[];
+  runs: ReturnType<typeof limitRuns>;
+  from: number;
+  to: number;
+  plot: "location" | "spread";
+};
+
+/** The last points up to the alarm's latest signal and some after it; of the chart on which it sounded. */
+export function glanceAt(
+  { series, setup }: FeatureHistory,
+  evaluation: Evaluation,
+  { latestAt, plot }: { latestAt: number; plot: "location" | "spread" },
+): Glance | null {
+  const { points, versions } = evaluation;
+  if (points.count === 0) return null;
+  let at = points.count - 1;
+  while (at > 0 && points.at[at]! > latestAt) at--;
+  const to = Math.min(points.count - 1, at + AFTER);
+  const from = Math.max(0, to - SHOWN + 1);
+  const window = { from, to };
+  return {
+    points: chartPoints(evaluation, { series, setup, patterns: joinSignals(evaluation.signals), window }),
+    runs: limitRuns(points, { versions, window }),
+    plot,
+    ...window,
+  };
+}
+
+/** A small chart without controls: points, limits, and a ground under the subgroups that are in doubt. */
+export function LastPoints({
+  glance,
+  suspect,
+  history,
+  zone,
+}: {
+  glance: Glance;
+  suspect: SuspectSubgroups | null;
+  history: FeatureHistory;
+  zone: string;
+}) {
+  const { points, runs, from, to, plot } = glance;
+  const { feature } = history;
+  const shown = (value: number) => measured(value, { resolution: feature.resolution, extra: 1 });
+  const limitsOf = (run: (typeof runs)[number]) => (plot === "location" ? run.location : run.spread);
+  const plotted = (point: ChartPoint) => (plot === "location" ? point.mean : point.spread);
+  const values = [
+    ...points.flatMap((point) => plotted(point) ?? []),
+    ...runs.flatMap((run) => {
+      const limits = limitsOf(run);
+      return limits ? [limits.lower, limits.upper] : [];
+    }),
+  ];
+  const low = Math.min(...values);
+  const high = Math.max(...values);
+  const y = (value: number) =>
+    high === low
+      ? (PLOT.top + PLOT.bottom) / 2
+      : PLOT.bottom - ((value - low) / (high - low)) * (PLOT.bottom - PLOT.top);
+  const step = (PLOT.right - PLOT.left) / Math.max(1, to - from + 1);
+  const x = (number: number) => PLOT.left + (number - from + 0.5) * step;
+  const last = runs.at(-1);
+  const limits = last && limitsOf(last);
+  const drawn = points.filter((point) => plotted(point) !== null);
+  const unit = unitSign(feature.unit);
+  const name = NAMES[feature.plan.chart][plot];
+
+  return (
+    <figure className={styles.glance}>
+      <figcaption className={styles.soft}>
+        {name}
+        {unit ? `, ${unit}` : ""}: the last {points.length} points
+        {suspect ? "; in doubt those on the dark ground" : ""}.
+      </figcaption>
+      <svg viewBox={`0 0 ${WIDTH} ${HEIGHT}`} className={styles.picture} role="img" aria-label={spokenOf()}>
+        {suspect && suspect.to >= from && suspect.from <= to ? (
+          <rect
+            className={styles.doubt}
+            x={x(Math.max(from, suspect.from)) - step / 2}
+            width={(Math.min(to, suspect.to) - Math.max(from, suspect.from) + 1) * step}
+            y={PLOT.top - 10}
+            height={PLOT.bottom - PLOT.top + 20}
+          />
+        ) : null}
+        {runs.map((run) => {
+          const lines = limitsOf(run);
+          if (!lines) return null;
+          const reach = `H${x(run.to) + step / 2}`;
+          const start = x(run.from) - step / 2;
+          return (
+            <g key={run.from}>
+              <path className={styles.limit} d={`M${start} ${y(lines.upper)}${reach}`} />
+              <path className={styles.centre} d={`M${start} ${y(lines.centre)}${reach}`} />
+              {plot === "spread" && lines.lower <= 0 ? null : (
+                <path className={styles.limit} d={`M${start} ${y(lines.lower)}${reach}`} />
+              )}
+            </g>
+          );
+        })}
+        <polyline
+          className={styles.trace}
+          points={drawn
+            .filter(({ excluded }) => !excluded)
+            .map((point) => `${x(point.number)},${y(plotted(point) as number)}`)
+            .join(" ")}
+        />
+        {drawn.map((point) => {
+          const isBeyond = plot === "location" ? point.beyond : point.spreadBeyond;
+          const isMember = plot === "location" ? point.member : point.spreadMember;
+          const look = point.excluded
+            ? styles.left
+            : isBeyond
+              ? styles.beyond
+              : isMember
+                ? styles.member
+                : styles.within;
+          return (
+            <path
+              key={point.number}
+              className={look}
+              d={markPath(
+                isBeyond ? "diamond" : "disc",
+                x(point.number),
+                y(plotted(point) as number),
+                isBeyond ? 6 : 4,
+              )}
+            />
+          );
+        })}
+        {limits ? (
+          <g className={styles.figures}>
+            {labelsOf(
+              plot === "spread" && limits.lower <= 0
+                ? [limits.upper, limits.centre]
+                : [limits.upper, limits.centre, limits.lower],
+              y,
+            ).map(({ value, at }) => (
+              <text key={value} x={PLOT.right + 8} y={at + 4}>
+                {shown(value)}
+              </text>
+            ))}
+          </g>
+        ) : null}
+        <text className={styles.axis} x={PLOT.left} y={HEIGHT - 8}>
+          {shortMomentIn(points[0]?.at ?? 0, zone)}
+        </text>
+        <text className={styles.axis} x={PLOT.right} y={HEIGHT - 8} textAnchor="end">
+          {shortMomentIn(points.at(-1)?.at ?? 0, zone)}
+        </text>
+      </svg>
+      <details className={styles.fold}>
+        <summary>The same as a table</summary>
+        <Table
+          caption={`${name} of the last ${points.length} subgroups, the newest first`}
+          rows={[...points].reverse()}
+          rowKey={({ number }) => number}
+          columns={[
+            { key: "at", head: "Measured", cell: ({ at }) => shortMomentIn(at, zone), tight: true },
+            {
+              key: "value",
+              head: name,
+              figures: true,
+              cell: (point) => (plotted(point) === null ? "–" : shown(plotted(point) as number)),
+            },
+            { key: "word", head: "Judged", cell: (point) => wordOf(point) },
+          ]}
+        />
+      </details>
+    </figure>
+  );
+
+  function wordOf(point: ChartPoint): string {
+    if (point.excluded) return "left out";
+    if (plot === "location" ? point.beyond : point.spreadBeyond) return "beyond a limit";
+    return (plot === "location" ? point.member : point.spreadMember) ? "in a pattern" : "within";
+  }
+
+  function spokenOf(): string {
+    const newest = drawn.at(-1);
+    const beyond = points.filter((point) => wordOf(point) === "beyond a limit").length;
+    return [
+      `${name} of the last ${points.length} subgroups`,
+      newest ? `newest ${shown(plotted(newest) as number)} ${unit}` : "",
+      limits ? `limits ${shown(limits.lower)} to ${shown(limits.upper)}` : "",
+      `${beyond} beyond a limit`,
+    ]
+      .filter((part) => part !== "")
+      .join(", ");
+  }
+}
+
+const NAMES = {
+  "xbar-r": { location: "Means", spread: "Ranges" },
+  "xbar-s": { location: "Means", spread: "Standard deviations" },
+  "i-mr": { location: "Readings", spread: "Moving ranges" },
+} as const;
+
+const LABEL_HEIGHT = 15;
+
+/** Pushed apart where they would touch. */
+function labelsOf(values: readonly number[], y: (value: number) => number): { value: number; at: number }[] {
+  let last = Number.NEGATIVE_INFINITY;
+  return values.map((value) => {
+    last = Math.max(y(value), last + LABEL_HEIGHT);
+    return { value, at: last };
+  });
+}

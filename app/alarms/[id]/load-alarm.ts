@@ -1,0 +1,131 @@
+import "server-only";
+import { endShelvings } from "../../../db/commands/alarms";
+import {
+  type AlarmEventRow,
+  type AlarmRow,
+  alarmById,
+  eventsOfAlarm,
+  listAlarms,
+} from "../../../db/queries/alarms";
+import { shiftBoard } from "../../../db/queries/board";
+import { decisionsOf, holdsOutstanding, type PieceDecision } from "../../../db/queries/containment";
+import { type FeatureHistory, featureHistory, namesOf } from "../../../db/queries/history";
+import { planInForce, planOfAlarm, type ReactionPlan } from "../../../db/queries/reaction-plans";
+import { listCauses } from "../../../db/queries/sources";
+import { latestOf } from "../../../lib/alarms/alarm-event";
+import { groupAlarms } from "../../../lib/alarms/group-alarms";
+import { type SuspectPieces, suspectPieces } from "../../../lib/alarms/suspect-pieces";
+import { type SuspectSubgroups, suspectSubgroups } from "../../../lib/alarms/suspect-subgroups";
+import { type Verification, verificationSince } from "../../../lib/alarms/verification";
+import { type Evaluation, evaluate } from "../../../lib/evaluation/evaluate";
+import type { ExcursionRule } from "../../../lib/evaluation/progress";
+import { database } from "../../database";
+import { plant } from "../../plant";
+import { sourceNames } from "../alarm-names";
+import { featuresPerSource } from "../load-queue";
+
+export type ShownAlarm = {
+  alarm: AlarmRow;
+  history: FeatureHistory;
+  evaluation: Evaluation;
+  events: AlarmEventRow[];
+  /** Id of the last event, which every act of this page carries. */
+  seen: number;
+  /** What fired, each rule and side once. */
+  rules: ExcursionRule[];
+  suspect: SuspectSubgroups | null;
+  pieces: SuspectPieces | null;
+  serials: Map<number, string>;
+  decisions: Map<number, PieceDecision>;
+  /** Other alarms that hold a piece of these, by piece. */
+  heldElsewhere: Map<number, number[]>;
+  plan: ReactionPlan;
+  /** The version now in force, when it is another than the alarm's. */
+  newerPlan: ReactionPlan | null;
+  verification: Verification;
+  causes: string[];
+  /** Where its first signal came from, in words. */
+  origin: string[];
+  /** Open alarms that may have the same source, and which. */
+  together: { alarms: { id: number; name: string }[]; source: string } | null;
+};
+
+/** All that one alarm's page shows; null when there is no such alarm. */
+export async function loadAlarm(id: number): Promise<ShownAlarm | null> {
+  const db = await database();
+  const { now } = await plant();
+  await endShelvings(db, { now });
+  const alarm = await alarmById(db, id);
+  const history = alarm && (await featureHistory(db, alarm.featureId));
+  if (!alarm || !history) return null;
+  const { feature, series, setup } = history;
+  const evaluation = evaluate(series, setup);
+  const events = await eventsOfAlarm(db, id);
+  const suspect = suspectSubgroups(evaluation, alarm);
+  const pieces = suspect && suspectPieces(evaluation, series, suspect);
+  const decisions = new Map((await decisionsOf(db, id)).map((decision) => [decision.pieceId, decision]));
+  const pieceIds = new Set([...(pieces?.pieces.map(({ pieceId }) => pieceId) ?? []), ...decisions.keys()]);
+  const plan = await planOfAlarm(db, { reactionPlanId: alarm.reactionPlanId, kind: feature.kind });
+  const inForce = await planInForce(db, feature);
+  const action = latestOf(events, "action");
+
+  return {
+    alarm,
+    history,
+    evaluation,
+    events,
+    seen: events.at(-1)?.id ?? 0,
+    rules: rulesOf(evaluation, alarm),
+    suspect,
+    pieces,
+    serials: await namesOf(db, "piece", pieceIds),
+    decisions,
+    heldElsewhere: await heldElsewhere(id, pieceIds),
+    plan,
+    newerPlan: inForce.id === plan.id ? null : inForce,
+    verification: verificationSince(evaluation, {
+      since: Math.max(alarm.latestAt, action?.at ?? 0),
+      wanted: plan.verifySubgroups,
+    }),
+    causes: await listCauses(db),
+    ...(await neighbours(alarm)),
+  };
+}
+
+function rulesOf({ signals }: Evaluation, { firstAt, latestAt }: AlarmRow): ExcursionRule[] {
+  const rules = new Map<string, ExcursionRule>();
+  for (const { chart, rule, direction, atTime } of signals)
+    if (atTime >= firstAt && atTime <= latestAt)
+      rules.set(`${chart} ${rule} ${direction}`, { chart, rule, direction });
+  return [...rules.values()];
+}
+
+async function heldElsewhere(alarmId: number, pieceIds: ReadonlySet<number>): Promise<Map<number, number[]>> {
+  const held = new Map<number, number[]>();
+  for (const hold of await holdsOutstanding(await database())) {
+    if (hold.alarmId === alarmId || !pieceIds.has(hold.pieceId)) continue;
+    held.set(hold.pieceId, [...(held.get(hold.pieceId) ?? []), hold.alarmId]);
+  }
+  return held;
+}
+
+async function neighbours(alarm: AlarmRow): Promise<Pick<ShownAlarm, "origin" | "together">> {
+  const db = await database();
+  const open = await listAlarms(db, { open: true });
+  const board = await shiftBoard(db);
+  const nameOf = await sourceNames(db, [alarm.origin?.lot ?? 0]);
+  const origin = (["lot", "fixture", "tool", "machine", "gauge"] as const).flatMap((kind) => {
+    const id = alarm.origin?.[kind] ?? 0;
+    return id === 0 ? [] : [nameOf({ kind, id })];
+  });
+  const group = groupAlarms(
+    open.filter(({ state }) => state !== "shelved"),
+    { featuresOf: featuresPerSource(board) },
+  ).find(({ alarms }) => alarms.some(({ id }) => id === alarm.id));
+  if (!group?.source) return { origin, together: null };
+  const names = new Map(board.map(({ feature }) => [feature.id, feature.name]));
+  const alarms = group.alarms
+    .filter(({ id }) => id !== alarm.id)
+    .map(({ id, featureId }) => ({ id, name: names.get(featureId) ?? `Alarm ${id}` }));
+  return { origin, together: { alarms, source: nameOf(group.source) } };
+}

@@ -1,0 +1,112 @@
+import { notFound } from "next/navigation";
+import { latestNewsId } from "../../../db/queries/news";
+import { shownState } from "../../../lib/alarms/alarm-state";
+import { partName } from "../../../lib/format/names";
+import { toleranceWords } from "../../../lib/format/numbers";
+import { momentIn } from "../../../lib/format/times";
+import { mayRun, requirePage } from "../../access";
+import { database } from "../../database";
+import { LinkButton } from "../../fittings/controls";
+import { TextField } from "../../fittings/fields";
+import { FollowNews } from "../../fittings/follow-news";
+import { Link } from "../../fittings/link";
+import { Note } from "../../fittings/note";
+import { PageFrame, Section } from "../../fittings/page-frame";
+import { StateWord } from "../../fittings/state-word";
+import { When } from "../../fittings/when";
+import { plant } from "../../plant";
+import { ActForm } from "../act-form";
+import styles from "../alarm.module.css";
+import { Finding } from "./finding";
+import { Happened } from "./happened";
+import { glanceAt, LastPoints } from "./last-points";
+import { loadAlarm } from "./load-alarm";
+import { OtherActs, shelfEnds } from "./other-acts";
+import { Pieces } from "./pieces";
+import { Steps } from "./steps";
+import { Story } from "./story";
+
+export const metadata = { title: "Alarm" };
+
+/** One alarm's whole life: what happened, what to do, which pieces, what it was, and who did what. */
+export default async function AlarmPage({ params }: { params: Promise<{ id: string }> }) {
+  const person = await requirePage("/alarms/[id]");
+  const since = await latestNewsId(await database());
+  const id = Number((await params).id);
+  const shown = Number.isInteger(id) ? await loadAlarm(id) : null;
+  if (!shown) notFound();
+  const { zone, now } = await plant();
+  const { alarm, history, evaluation, suspect } = shown;
+  const { feature } = history;
+  const mayAct = mayRun(person, "answerAlarm");
+  const plot =
+    shown.rules.length > 0 && shown.rules.every(({ chart }) => chart === "spread") ? "spread" : "location";
+  const glance = glanceAt(history, evaluation, { latestAt: alarm.latestAt, plot });
+
+  return (
+    <PageFrame
+      title={feature.name}
+      above={
+        <>
+          <Link href="/alarms">Alarms</Link>, {partName(feature.part)} {feature.part.name}
+        </>
+      }
+      facts={
+        <>
+          <StateWord state={shownState(alarm)} />
+          <span>
+            Since <When at={alarm.firstAt} zone={zone} />, latest{" "}
+            <When at={alarm.latestAt} zone={zone} as="ago" now={now} />
+          </span>
+          <span>{toleranceWords(feature.plan.tolerance, feature)}</span>
+          {feature.keyCharacteristic ? <span>key characteristic</span> : null}
+        </>
+      }
+      actions={<LinkButton href={`/features/${feature.id}?from=${alarm.firstAt}`}>Whole chart</LinkButton>}
+    >
+      <FollowNews since={since} kinds={["alarm", "intake", "feature"]} featureId={feature.id} />
+      <div className={styles.columns}>
+        <div className={styles.column}>
+          <Section title="What happened" id="happened">
+            <Happened shown={shown} zone={zone} />
+            {glance ? <LastPoints glance={glance} suspect={suspect} history={history} zone={zone} /> : null}
+          </Section>
+          <Section title="Pieces in doubt" id="pieces">
+            <Pieces shown={shown} mayAct={mayAct} zone={zone} />
+          </Section>
+        </div>
+        <div className={styles.column}>
+          {mayAct && alarm.acknowledgedAt === null && alarm.state !== "closed" ? (
+            <section className={styles.now} aria-label="Acknowledge">
+              <ActForm
+                alarmId={alarm.id}
+                seen={shown.seen}
+                buttons={[{ does: "acknowledge", label: "Acknowledge: I am on it", kind: "main" }]}
+              >
+                <TextField label="What you see, if you like" name="note" maxLength={2000} />
+              </ActForm>
+            </section>
+          ) : null}
+          {mayAct ? null : (
+            <Note kind="remark">
+              You can read this alarm. Answering it takes the role shift lead or engineer; an admin can give
+              it.
+            </Note>
+          )}
+          <Section title="Reaction plan" id="plan">
+            <Steps shown={shown} mayAct={mayAct} zone={zone} />
+          </Section>
+          <Section title="Cause, action, verification" id="finding">
+            <Finding shown={shown} mayAct={mayAct} zone={zone} />
+          </Section>
+        </div>
+      </div>
+      <Section title="Who did what" id="story" purpose="Every line stays as it was written.">
+        {mayAct ? (
+          <OtherActs shown={shown} now={now} endsWords={shelfEnds(now, (at) => momentIn(at, zone))} />
+        ) : null}
+        <Story events={shown.events} zone={zone} />
+      </Section>
+    </PageFrame>
+  );
+}

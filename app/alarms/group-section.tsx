@@ -1,0 +1,48 @@
+import type { AlarmGroup } from "../../lib/alarms/group-alarms";
+import { counted } from "../../lib/format/numbers";
+import { durationWords } from "../../lib/format/times";
+import { Link } from "../fittings/link";
+import { AlarmCard } from "./alarm-card";
+import type { SourceNames } from "./alarm-names";
+import styles from "./alarms.module.css";
+import type { QueuedAlarm } from "./load-queue";
+
+/** Alarms that may have one source, under a sentence that says why they stand together. */
+export function GroupSection({
+  group,
+  nameOf,
+  zone,
+  now,
+}: {
+  group: AlarmGroup<QueuedAlarm>;
+  nameOf: SourceNames;
+  zone: string;
+  now: number;
+}) {
+  const { source, alarms, why } = group;
+  const cards = alarms.map((alarm) => <AlarmCard key={alarm.id} alarm={alarm} zone={zone} now={now} />);
+  if (source === null) return <ul className={styles.list}>{cards}</ul>;
+  const id = `group-${source.kind}-${source.id}-${alarms[0]?.id}`;
+  return (
+    <section className={styles.group} aria-labelledby={id}>
+      <header className={styles.groupHead}>
+        <h2 id={id}>
+          {counted(alarms.length, "alarm")} on {nameOf(source)}
+        </h2>
+        <p>
+          {why === "scan"
+            ? "The scan of all features found that it has moved. "
+            : `Their first signals came within ${durationWords(spanOf(alarms))}, and ${nameOf(source)} is what they share. That is a place to look first, not a proof. `}
+          <Link href="/drift">See the drift page</Link>
+        </p>
+      </header>
+      <ul className={styles.list}>{cards}</ul>
+    </section>
+  );
+}
+
+function spanOf(alarms: readonly QueuedAlarm[]): number {
+  const times = alarms.map(({ firstAt }) => firstAt);
+  // Rounded up to the minute, so that alarms of one minute do not read "within 0 s".
+  return Math.max(...times) - Math.min(...times) + 60_000;
+}

@@ -1,0 +1,128 @@
+import { InvalidInput } from "../checks";
+import type { SourceKind } from "../measurements/series";
+
+/** What alarms are grouped under. A person is never offered as a cause. */
+export const GROUPING_KINDS = [
+  "tool",
+  "fixture",
+  "setup",
+  "lot",
+  "gauge",
+  "machine",
+] as const satisfies readonly (SourceKind | "lot")[];
+export type GroupingKind = (typeof GROUPING_KINDS)[number];
+
+export type SourceId = { kind: GroupingKind; id: number };
+
+export type GroupableAlarm = {
+  id: number;
+  featureId: number;
+  firstAt: number;
+  latestAt: number;
+  /** Lot and sources of the measurement that completed its first signal; 0 or absent for what is not stated. */
+  origin: Partial<Record<GroupingKind, number>> | null;
+};
+
+/** A source that the scan of all features found to have moved, and the features that moved with it. */
+export type FlaggedSource = SourceId & { featureIds: readonly number[]; since: number };
+
+export type AlarmGroup<Alarm> = {
+  /** Null for an alarm that shares nothing with another. */
+  source: SourceId | null;
+  /** The scan found it, or its alarms merely came together. */
+  why: "scan" | "coincidence" | "alone";
+  alarms: Alarm[];
+};
+
+/** Alarms of one source follow each other within this. Common practice, no source: a day has all its shifts. */
+export const TOGETHER_MS = 24 * 60 * 60 * 1000;
+
+/** A source under which a smaller share of its features signals explains nothing: all of them run on it. */
+export const LEAST_SHARE = 0.25;
+
+/**
+ * Open alarms by the source that may be behind them: first by what the scan found, then by coincidence.
+ *
+ * Coincidence: at least two features signalled within a day of each other, and the measurements that completed
+ * their first signals share the source. Of several shared sources the one with most alarms counts; of equals the
+ * one with the larger share of its features, then the narrower kind (a tool touches fewer features than a gauge).
+ * Each alarm is in one group. It is a hint where to look, not a proof. Common practice, no source.
+ *
+ * Order: groups by their latest alarm, alarms within a group as given.
+ *
+ * @param featuresOf how many features are measured with a source, for its share
+ * @throws InvalidInput when an alarm is listed twice
+ */
+export function groupAlarms<Alarm extends GroupableAlarm>(
+  alarms: readonly Alarm[],
+  {
+    flagged = [],
+    featuresOf,
+  }: { flagged?: readonly FlaggedSource[]; featuresOf: (source: SourceId) => number },
+): AlarmGroup<Alarm>[] {
+  const left = new Set(alarms);
+  if (new Set(alarms.map(({ id }) => id)).size < alarms.length)
+    throw new InvalidInput("groupAlarms", "alarms", alarms, "each listed once");
+  const groups: AlarmGroup<Alarm>[] = [];
+  const take = (source: SourceId, why: "scan" | "coincidence", members: readonly Alarm[]) => {
+    for (const member of members) left.delete(member);
+    const { kind, id } = source;
+    groups.push({ source: { kind, id }, why, alarms: alarms.filter((alarm) => members.includes(alarm)) });
+  };
+
+  for (const source of flagged) {
+    const members = [...left].filter(
+      ({ featureId, latestAt }) => source.featureIds.includes(featureId) && latestAt >= source.since,
+    );
+    if (distinctFeatures(members) >= 2) take(source, "scan", members);
+  }
+  for (let best = bestOf([...left], featuresOf); best; best = bestOf([...left], featuresOf))
+    take(best.source, "coincidence", best.members);
+  for (const alarm of left) groups.push({ source: null, why: "alone", alarms: [alarm] });
+
+  return groups.sort((a, b) => latestIn(b) - latestIn(a));
+}
+
+type Candidate<Alarm> = { source: SourceId; members: Alarm[]; count: number; share: number };
+
+function bestOf<Alarm extends GroupableAlarm>(
+  alarms: readonly Alarm[],
+  featuresOf: (source: SourceId) => number,
+): Candidate<Alarm> | null {
+  let best: Candidate<Alarm> | null = null;
+  for (const kind of GROUPING_KINDS) {
+    const ids = new Set(alarms.map(({ origin }) => origin?.[kind] ?? 0).filter((id) => id !== 0));
+    for (const id of ids) {
+      const sharing = alarms.filter(({ origin }) => origin?.[kind] === id);
+      for (const members of runsOf(sharing)) {
+        const count = distinctFeatures(members);
+        const share = count / Math.max(count, featuresOf({ kind, id }));
+        if (count < 2 || share < LEAST_SHARE) continue;
+        // Kinds come in their order, so that of equals the first stays.
+        if (!best || count > best.count || (count === best.count && share > best.share))
+          best = { source: { kind, id }, members, count, share };
+      }
+    }
+  }
+  return best;
+}
+
+/** Alarms in runs whose first signals follow each other within a day. */
+function runsOf<Alarm extends GroupableAlarm>(alarms: readonly Alarm[]): Alarm[][] {
+  const runs: Alarm[][] = [];
+  let last = Number.NEGATIVE_INFINITY;
+  for (const alarm of [...alarms].sort((a, b) => a.firstAt - b.firstAt)) {
+    if (alarm.firstAt - last > TOGETHER_MS) runs.push([]);
+    runs.at(-1)?.push(alarm);
+    last = alarm.firstAt;
+  }
+  return runs;
+}
+
+function distinctFeatures(alarms: readonly GroupableAlarm[]): number {
+  return new Set(alarms.map(({ featureId }) => featureId)).size;
+}
+
+function latestIn({ alarms }: AlarmGroup<GroupableAlarm>): number {
+  return Math.max(...alarms.map(({ latestAt }) => latestAt));
+}
