@@ -12,7 +12,7 @@ import { holdsOutstanding } from "../../db/queries/containment";
 import type { FeatureRow } from "../../db/queries/features";
 import { latestOf } from "../../lib/alarms/alarm-event";
 import { nextStepWords } from "../../lib/alarms/alarm-state";
-import { type AlarmGroup, GROUPING_KINDS, groupAlarms, type SourceId } from "../../lib/alarms/group-alarms";
+import { type AlarmGroup, groupAlarms, type SourceId } from "../../lib/alarms/group-alarms";
 import { database } from "../database";
 import { plant } from "../plant";
 import { type SourceNames, sourceNames } from "./alarm-names";
@@ -70,7 +70,7 @@ export async function loadQueue(): Promise<AlarmQueue> {
   const all = open.flatMap(queued);
   const waiting = all.filter(({ state }) => state !== "shelved");
   return {
-    groups: groupAlarms(waiting, { featuresOf: featuresPerSource(board) }),
+    groups: groupAlarms(waiting, { featuresOf: featuresPerSource(board, waiting) }),
     shelved: all.filter(({ state }) => state === "shelved"),
     closed: closed.flatMap(queued),
     nameOf: await sourceNames(
@@ -81,16 +81,24 @@ export async function loadQueue(): Promise<AlarmQueue> {
   };
 }
 
-/** How many features had their latest measurement with a source. */
+/**
+ * How many features are made or measured with a source, as their latest measurements have it. Lots and fixtures
+ * take turns, so for them every feature of the parts that were last made in any counts.
+ */
 export function featuresPerSource(
   board: Awaited<ReturnType<typeof shiftBoard>>,
+  alarms: readonly AlarmRow[],
 ): (source: SourceId) => number {
-  const counts = new Map<string, number>();
-  for (const { standing } of board) {
-    for (const kind of GROUPING_KINDS) {
-      const id = standing?.latest?.[kind] ?? 0;
-      if (id !== 0) counts.set(`${kind} ${id}`, (counts.get(`${kind} ${id}`) ?? 0) + 1);
-    }
-  }
-  return ({ kind, id }) => counts.get(`${kind} ${id}`) ?? 0;
+  const parts = new Map(board.map(({ feature }) => [feature.id, feature.partId]));
+  const latest = board.flatMap(({ feature, standing }) =>
+    standing?.latest ? [{ partId: feature.partId, origin: standing.latest }] : [],
+  );
+  return ({ kind, id }) => {
+    if (kind !== "lot" && kind !== "fixture")
+      return latest.filter(({ origin }) => origin[kind] === id).length;
+    const made = new Set(
+      alarms.flatMap(({ featureId, origin }) => (origin?.[kind] === id ? (parts.get(featureId) ?? []) : [])),
+    );
+    return latest.filter(({ partId, origin }) => made.has(partId) && origin[kind] !== 0).length;
+  };
 }

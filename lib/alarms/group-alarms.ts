@@ -44,13 +44,13 @@ export const LEAST_SHARE = 0.25;
  * Open alarms by the source that may be behind them: first by what the scan found, then by coincidence.
  *
  * Coincidence: at least two features signalled within a day of each other, and the measurements that completed
- * their first signals share the source. Of several shared sources the one with most alarms counts; of equals the
- * one with the larger share of its features, then the narrower kind (a tool touches fewer features than a gauge).
- * Each alarm is in one group. It is a hint where to look, not a proof. Common practice, no source.
+ * their first signals share the source. Of several shared sources the one counts that explains most of its own
+ * features (a gauge that measures everything explains nothing); of equals the one with more alarms, then the
+ * narrower kind. Each alarm is in one group. It is a hint where to look, not a proof. Common practice, no source.
  *
  * Order: groups by their latest alarm, alarms within a group as given.
  *
- * @param featuresOf how many features are measured with a source, for its share
+ * @param featuresOf how many features are made or measured with a source, for its share
  * @throws InvalidInput when an alarm is listed twice
  */
 export function groupAlarms<Alarm extends GroupableAlarm>(
@@ -99,7 +99,7 @@ function bestOf<Alarm extends GroupableAlarm>(
         const share = count / Math.max(count, featuresOf({ kind, id }));
         if (count < 2 || share < LEAST_SHARE) continue;
         // Kinds come in their order, so that of equals the first stays.
-        if (!best || count > best.count || (count === best.count && share > best.share))
+        if (!best || share > best.share || (share === best.share && count > best.count))
           best = { source: { kind, id }, members, count, share };
       }
     }

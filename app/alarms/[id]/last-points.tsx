@@ -89,8 +89,8 @@ export function LastPoints({
     <figure className={styles.glance}>
       <figcaption className={styles.soft}>
         {name}
-        {unit ? `, ${unit}` : ""}: the last {points.length} points
-        {suspect ? "; in doubt those on the dark ground" : ""}.
+        {unit ? `, ${unit}` : ""}: the last {points.length} points . A diamond lies beyond a limit, a dark
+        disc belongs to a pattern{suspect ? "; those on the shaded ground are in doubt" : ""}.
       </figcaption>
       <svg viewBox={`0 0 ${WIDTH} ${HEIGHT}`} className={styles.picture} role="img" aria-label={spokenOf()}>
         {suspect && suspect.to >= from && suspect.from <= to ? (

@@ -120,7 +120,7 @@ async function neighbours(alarm: AlarmRow): Promise<Pick<ShownAlarm, "origin" | 
   });
   const group = groupAlarms(
     open.filter(({ state }) => state !== "shelved"),
-    { featuresOf: featuresPerSource(board) },
+    { featuresOf: featuresPerSource(board, open) },
   ).find(({ alarms }) => alarms.some(({ id }) => id === alarm.id));
   if (!group?.source) return { origin, together: null };
   const names = new Map(board.map(({ feature }) => [feature.id, feature.name]));

@@ -69,6 +69,23 @@ export default async function AlarmPage({ params }: { params: Promise<{ id: stri
         <div className={styles.column}>
           <Section title="What happened" id="happened">
             <Happened shown={shown} zone={zone} />
+            {mayAct && alarm.acknowledgedAt === null && alarm.state !== "closed" ? (
+              <section className={styles.now} aria-label="Acknowledge">
+                <ActForm
+                  alarmId={alarm.id}
+                  seen={shown.seen}
+                  buttons={[{ does: "acknowledge", label: "Acknowledge: I am on it", kind: "main" }]}
+                >
+                  <TextField label="What you see, if you like" name="note" maxLength={2000} />
+                </ActForm>
+              </section>
+            ) : null}
+            {mayAct ? null : (
+              <Note kind="remark">
+                You can read this alarm. Answering it takes the role shift lead or engineer; an admin can give
+                it.
+              </Note>
+            )}
             {glance ? <LastPoints glance={glance} suspect={suspect} history={history} zone={zone} /> : null}
           </Section>
           <Section title="Pieces in doubt" id="pieces">
@@ -76,23 +93,6 @@ export default async function AlarmPage({ params }: { params: Promise<{ id: stri
           </Section>
         </div>
         <div className={styles.column}>
-          {mayAct && alarm.acknowledgedAt === null && alarm.state !== "closed" ? (
-            <section className={styles.now} aria-label="Acknowledge">
-              <ActForm
-                alarmId={alarm.id}
-                seen={shown.seen}
-                buttons={[{ does: "acknowledge", label: "Acknowledge: I am on it", kind: "main" }]}
-              >
-                <TextField label="What you see, if you like" name="note" maxLength={2000} />
-              </ActForm>
-            </section>
-          ) : null}
-          {mayAct ? null : (
-            <Note kind="remark">
-              You can read this alarm. Answering it takes the role shift lead or engineer; an admin can give
-              it.
-            </Note>
-          )}
           <Section title="Reaction plan" id="plan">
             <Steps shown={shown} mayAct={mayAct} zone={zone} />
           </Section>

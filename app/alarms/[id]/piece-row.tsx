@@ -9,7 +9,7 @@ export type ShownPiece = {
   values: string;
   isOutside: boolean;
   decision: "none" | "hold" | "release" | "scrap";
-  /** Who decided so, when, why. */
+  /** Who decided so, and when. */
   decided: string;
   elsewhere: readonly number[];
 };

@@ -7,6 +7,9 @@ import styles from "../alarm.module.css";
 import type { ShownAlarm } from "./load-alarm";
 import { PieceRow, type ShownPiece } from "./piece-row";
 
+/** More than this fold away: what is done to all of them should stay in sight. */
+const SHOWN_AT_ONCE = 12;
+
 /** The pieces since the last good subgroup, and what was decided on each. */
 export function Pieces({ shown, mayAct, zone }: { shown: ShownAlarm; mayAct: boolean; zone: string }) {
   const { alarm, suspect, decisions } = shown;
@@ -22,7 +25,7 @@ export function Pieces({ shown, mayAct, zone }: { shown: ShownAlarm; mayAct: boo
   }
   const held = [...decisions.values()].filter(({ decision }) => decision === "hold").length;
   const canAct = mayAct && alarm.state !== "closed";
-  const list = (
+  const rowsShown = (
     <ul className={styles.pieces}>
       {rows.map((row) => (
         <li key={row.id}>
@@ -31,6 +34,17 @@ export function Pieces({ shown, mayAct, zone }: { shown: ShownAlarm; mayAct: boo
       ))}
     </ul>
   );
+  const list =
+    rows.length <= SHOWN_AT_ONCE ? (
+      rowsShown
+    ) : (
+      <details className={styles.fold}>
+        <summary>
+          {canAct ? "Choose single pieces" : "See the pieces"} (all {rows.length})
+        </summary>
+        {rowsShown}
+      </details>
+    );
   return (
     <>
       <p>{sinceWords(shown, zone)}</p>
@@ -87,9 +101,7 @@ function pieceRows(
         (value) => (lower !== null && value < lower) || (upper !== null && value > upper),
       ),
       decision: decision?.decision ?? "none",
-      decided: decision
-        ? `${decision.by ?? "somebody"}, ${shortMomentIn(decision.at, zone)}${decision.note ? `: ${decision.note}` : ""}`
-        : "",
+      decided: decision ? `${decision.by ?? "somebody"}, ${shortMomentIn(decision.at, zone)}` : "",
       elsewhere: heldElsewhere.get(id) ?? [],
     };
   });

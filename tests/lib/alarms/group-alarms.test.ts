@@ -36,7 +36,7 @@ describe("by hand: alarms of one source stand together", () => {
     expect(groupsOf(alarms)).toContainEqual({ source: "tool 7", why: "coincidence", ids: [2, 3] });
   });
 
-  test("of equally many alarms, the source that touches fewer features", () => {
+  test("the source that touches fewer features, and of equals the narrower kind", () => {
     const alarms = [alarm(1, 0, { fixture: 1, gauge: 1 }), alarm(2, 1, { fixture: 1, gauge: 1 })];
     const uses = ({ kind }: SourceId) => (kind === "gauge" ? 4 : 8);
     expect(groupsOf(alarms, uses)[0]?.source).toBe("gauge 1");
