@@ -5,6 +5,7 @@ import { rebuildOutdated } from "../db/commands/rebuild";
 import { pruneAnswers } from "../db/intake/post-measurements";
 import { migrate } from "../db/migrate";
 import { closeDatabaseNow, database } from "./database";
+import { startWatching } from "./intake/watched/watch";
 import { endStreams } from "./news/streams";
 
 const AN_HOUR = 3_600_000;
@@ -18,6 +19,8 @@ export async function beginProcess(): Promise<void> {
   setInterval(() => void tidy(), AN_HOUR).unref();
   // Streams of news never end by themselves, and Next waits for every open answer.
   for (const signal of ["SIGTERM", "SIGINT"] as const) process.once(signal, endStreams);
+  const stopWatching = startWatching();
+  for (const signal of ["SIGTERM", "SIGINT"] as const) process.once(signal, () => void stopWatching());
   // Next ends the process by itself on SIGTERM, after the requests under way; this is the last moment.
   process.once("exit", closeDatabaseNow);
 }

@@ -1,3 +1,4 @@
+import { sql } from "drizzle-orm";
 import {
   blob,
   index,
@@ -264,7 +265,12 @@ export const intake = sqliteTable(
     undoneAt: integer("undone_at"),
     accountId: integer("account_id").references(() => account.id),
   },
-  (t) => [index("intake_by_digest").on(t.digest)],
+  (t) => [
+    index("intake_by_digest").on(t.digest),
+    // Posts are many and small: the history of files must not read past a million of them, nor their latest past files.
+    index("intake_posted").on(t.id).where(sql`kind = 'post'`),
+    index("intake_not_posted").on(t.id).where(sql`kind <> 'post'`),
+  ],
 );
 
 /** Which features an intake brought measurements of, so that undoing it touches no other. */

@@ -5,6 +5,7 @@ import { StateWord } from "../fittings/state-word";
 import { type Column, Table } from "../fittings/table";
 import { When } from "../fittings/when";
 import styles from "./intake.module.css";
+import { broughtBy } from "./result-words";
 
 const COUNTS = [
   ["accepted", "Stored"],
@@ -53,7 +54,7 @@ export function HistoryTable({
     {
       key: "by",
       head: "Who",
-      cell: ({ by }) => <span className={styles.oneLine}>{by ?? "command line"}</span>,
+      cell: (intake) => <span className={styles.oneLine}>{broughtBy(intake)}</span>,
     },
     { key: "state", head: "State", cell: ({ state }) => <StateWord state={state} /> },
     ...COUNTS.map(

@@ -1,9 +1,11 @@
 import { Suspense } from "react";
 import { listIntakes, listMappings } from "../../db/queries/intakes";
+import { latestNewsId } from "../../db/queries/news";
 import { whole } from "../../lib/format/numbers";
 import { mayCall, requirePage } from "../access";
 import { database } from "../database";
 import { LinkButton } from "../fittings/controls";
+import { FollowNews } from "../fittings/follow-news";
 import { LoadingRows } from "../fittings/loading";
 import { Note } from "../fittings/note";
 import { PageFrame, Section } from "../fittings/page-frame";
@@ -12,10 +14,14 @@ import { plant } from "../plant";
 import { BringYourOwn } from "./bring-your-own";
 import { IntakeDesk } from "./desk/intake-desk";
 import { HistoryTable } from "./history-table";
+import { OtherWays } from "./other-ways";
 import { mostUploadBytes, uploadFolder } from "./upload-folder";
 import { uploadsOf } from "./uploads";
 
 export const metadata = { title: "Intake" };
+
+/** Machines may post many times a second. */
+const CALM_MS = 5000;
 
 const USUALLY_SHOWN = 50;
 const MOST_SHOWN = 5000;
@@ -25,6 +31,7 @@ type SearchParams = Record<string, string | string[] | undefined>;
 /** Where measurement files come in, and the history of those that did. */
 export default async function IntakePage({ searchParams }: { searchParams: Promise<SearchParams> }) {
   const person = await requirePage("/intake");
+  const since = await latestNewsId(await database());
   const { zone, demo } = await plant();
   const isAllowed = mayCall(person, "POST /api/intake/upload");
   const jobs = listJobs().filter(({ endedAt }) => endedAt === null);
@@ -38,8 +45,9 @@ export default async function IntakePage({ searchParams }: { searchParams: Promi
   return (
     <PageFrame
       title="Intake"
-      purpose="Measurement files come in here. A bad row never stops a file, and every intake can be undone."
+      purpose="Measurements come in here. A bad row never stops a file, and every intake can be undone."
     >
+      <FollowNews since={since} kinds={["intake"]} calmMs={CALM_MS} />
       {isAllowed ? (
         <IntakeDesk
           waiting={waiting}
@@ -54,6 +62,7 @@ export default async function IntakePage({ searchParams }: { searchParams: Promi
         </Note>
       )}
       <BringYourOwn isDemo={demo} isOpen={false} />
+      <OtherWays person={person} zone={zone} />
       <Section title="History" id="history">
         <Suspense fallback={<LoadingRows label="The history is being read." />}>
           <History limit={limit} zone={zone} isAllowed={isAllowed} />

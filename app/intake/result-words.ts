@@ -28,6 +28,13 @@ export function resultWords(counts: Counts): string {
   return `${stored.filter((words) => words !== "").join(", ")}${found}.`;
 }
 
+/** Who brought an intake in: a person by name, or the way it came by itself. */
+export function broughtBy({ by, kind, file }: { by: string | null; kind: string; file: string }): string {
+  if (by !== null) return by;
+  if (kind === "folder") return "watched folder";
+  return kind === "post" ? file : "command line";
+}
+
 /** "5 features need a look": those with an alarm that nobody has closed. */
 export function lookWords(count: number): string {
   if (count === 0) return "No feature needs a look.";

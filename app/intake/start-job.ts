@@ -27,6 +27,7 @@ export async function startTaking(
       kind: "take file",
       path: pathOf(folder, upload.id),
       fileName: upload.name,
+      from: "file",
       mapping: untimedStart(mapping, actor.at),
       zone: mapping.zone ?? plantZone,
       subgroupSize,

@@ -9,6 +9,8 @@ export type Task =
       kind: "take file";
       path: string;
       fileName: string;
+      /** Dropped by a person, or found in the watched folder. */
+      from: "file" | "folder";
       mapping: Mapping;
       /** Of times that state none: the mapping's own zone, else the plant's. */
       zone: string;

@@ -46,13 +46,14 @@ async function perform(asked: Task): Promise<TaskResult> {
 }
 
 async function takeFile(asked: Task & { kind: "take file" }): Promise<TaskResult> {
-  const { path, fileName, mapping, subgroupSize, actor } = asked;
+  const { path, fileName, from, mapping, subgroupSize, actor } = asked;
   const cancelled = new AbortController();
   const database = await openDatabase(databasePath);
   try {
     const outcome = await importFile(database, {
       path,
       fileName,
+      kind: from,
       mapping,
       zone: zoneTable(asked.zone),
       newFeatures: { subgroupSize },

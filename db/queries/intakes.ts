@@ -1,4 +1,4 @@
-import { and, asc, desc, eq, isNull, ne } from "drizzle-orm";
+import { and, asc, desc, eq, isNull, ne, sql } from "drizzle-orm";
 import type { Notice, Refusal } from "../../lib/intake/batch";
 import type { Mapping } from "../../lib/intake/mapping";
 import { connectionOf, type Database } from "../connection";
@@ -29,14 +29,73 @@ export type IntakeRow = {
   by: string | null;
 };
 
-/** Intakes, the latest first. */
+/** Intakes but for posted requests, the latest first. Reads an index that has no posts in it. */
 export async function listIntakes(database: Database, { limit }: { limit: number }): Promise<IntakeRow[]> {
-  return selectIntakes(database).orderBy(desc(intake.id)).limit(limit).all().map(intakeRow);
+  return selectIntakes(database)
+    .where(sql`${intake.kind} <> 'post'`)
+    .orderBy(desc(intake.id))
+    .limit(limit)
+    .all()
+    .map(intakeRow);
+}
+
+/** What one key has posted among the latest requests. */
+export type PostedByKey = {
+  /** As the history names it: "key cell A". */
+  name: string;
+  requests: number;
+  accepted: number;
+  refused: number;
+  alarms: number;
+  latestAt: number;
+  /** The latest request, for a closer look, and the latest of which something was refused. */
+  latestId: number;
+  latestRefusedId: number | null;
+};
+
+/** The latest posted requests, summed up by key; at most `limit` requests are read. */
+export async function latestPosts(database: Database, { limit }: { limit: number }): Promise<PostedByKey[]> {
+  const rows = connectionOf(database)
+    .orm.select({
+      id: intake.id,
+      name: intake.file,
+      accepted: intake.accepted,
+      refused: intake.refused,
+      alarms: intake.alarms,
+      at: intake.startedAt,
+    })
+    .from(intake)
+    .where(sql`${intake.kind} = 'post'`)
+    .orderBy(desc(intake.id))
+    .limit(limit)
+    .all();
+  const byName = new Map<string, PostedByKey>();
+  for (const { id, name, accepted, refused, alarms, at } of rows) {
+    const first = { requests: 0, accepted: 0, refused: 0, alarms: 0, latestRefusedId: null };
+    const sum = byName.get(name) ?? { name, ...first, latestAt: at, latestId: id };
+    sum.requests += 1;
+    sum.accepted += accepted;
+    sum.refused += refused;
+    sum.alarms += alarms;
+    if (refused > 0) sum.latestRefusedId ??= id;
+    byName.set(name, sum);
+  }
+  return [...byName.values()];
 }
 
 /** Null when there is no such intake. */
 export async function intakeById(database: Database, id: number): Promise<IntakeRow | null> {
   const row = selectIntakes(database).where(eq(intake.id, id)).get();
+  return row ? intakeRow(row) : null;
+}
+
+/** The first intake of these very bytes that still stands; null when there is none. Reads the index over digests. */
+export async function standingIntake(database: Database, digest: string): Promise<IntakeRow | null> {
+  const row = selectIntakes(database)
+    .where(and(eq(intake.digest, digest), eq(intake.state, "done")))
+    .orderBy(asc(intake.id))
+    .limit(1)
+    .get();
   return row ? intakeRow(row) : null;
 }
 

@@ -60,7 +60,16 @@ function start(database: Database, path: string, ended: (job: Job) => void = () 
     uploadId: path,
     accountId: null,
     databasePath: database.path,
-    task: { kind: "take file", path, fileName: path, mapping, zone: "UTC", subgroupSize: null, actor },
+    task: {
+      kind: "take file",
+      path,
+      fileName: path,
+      from: "file",
+      mapping,
+      zone: "UTC",
+      subgroupSize: null,
+      actor,
+    },
     onEnd: async (job) => ended(job),
   });
 }

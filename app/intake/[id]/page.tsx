@@ -12,7 +12,7 @@ import { When } from "../../fittings/when";
 import { plant } from "../../plant";
 import styles from "../intake.module.css";
 import { RefusalTable } from "../refusal-table";
-import { lookWords, resultWords } from "../result-words";
+import { broughtBy, lookWords, resultWords } from "../result-words";
 import { UndoIntake } from "./undo-intake";
 
 const MOST_REFUSALS_SHOWN = 500;
@@ -135,21 +135,24 @@ function undoneOrNot({ state, accepted }: IntakeRow): string {
 }
 
 function Facts({ intake, zone }: { intake: IntakeRow; zone: string }) {
-  const { state, startedAt, undoneAt, by, mappingName, digest } = intake;
+  const { state, startedAt, undoneAt, mappingName, digest } = intake;
+  const isFile = intake.kind === "file" || intake.kind === "folder";
   return (
     <>
       <StateWord state={state} />
       <span>
-        <When at={startedAt} zone={zone} /> by {by ?? "the command line"}
+        <When at={startedAt} zone={zone} /> by {broughtBy(intake)}
       </span>
       {undoneAt === null ? null : (
         <span>
           undone <When at={undoneAt} zone={zone} />
         </span>
       )}
-      <span>
-        {mappingName ? `read as saved mapping “${mappingName}”` : "read with a mapping that was not saved"}
-      </span>
+      {isFile ? (
+        <span>
+          {mappingName ? `read as saved mapping “${mappingName}”` : "read with a mapping that was not saved"}
+        </span>
+      ) : null}
       {digest ? (
         <span title={digest}>
           SHA-256 <code>{digest.slice(0, 12)}…</code>

@@ -1,0 +1,39 @@
+import type { Database } from "../../db/connection";
+import { previewFile } from "../../db/intake/read-file";
+import { mappingFor } from "../../db/queries/intakes";
+import type { Mapping } from "../../lib/intake/mapping";
+import type { IntakePreview } from "../../lib/intake/preview";
+import { zoneTable } from "../../lib/intake/zone";
+import { lookInWorker } from "../jobs/look";
+import type { Look } from "./look";
+
+/** Rows of each kind that a look shows. */
+const ROWS = 12;
+
+type File = { path: string; name: string };
+
+/** A look at a file through the mapping saved for its layout, else through what its header suggests. */
+export async function lookAtFile(
+  database: Database,
+  file: File,
+  { plantZone }: { plantZone: string },
+): Promise<Look> {
+  const look = (mapping: Mapping | null) => lookThrough(file, { mapping, plantZone });
+  const first = await look(null);
+  const saved = await mappingFor(database, first.fingerprint);
+  if (!saved) return { ...first, saved: null };
+  const known = await look({ ...saved.mapping, zone: saved.mapping.zone ?? null });
+  // The same header in another file format: the saved mapping cannot read it, so a person looks.
+  return known.problems.length === 0 ? { ...known, saved: saved.name } : { ...first, saved: null };
+}
+
+/** Text is read here; a workbook, which can be built to hurt whoever opens it, in a thread of its own. */
+export async function lookThrough(
+  { path, name }: File,
+  { mapping, plantZone }: { mapping: Mapping | null; plantZone: string },
+): Promise<IntakePreview> {
+  const zone = mapping?.zone ?? plantZone;
+  if (/\.xls\w?$/i.test(name))
+    return lookInWorker({ kind: "look", path, fileName: name, zone, mapping, rows: ROWS });
+  return previewFile({ path, name }, { zone: zoneTable(zone), mapping, rows: ROWS });
+}
