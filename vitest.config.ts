@@ -1,8 +1,8 @@
 import { defineConfig } from "vitest/config";
 
 /**
- * Two projects: "code" needs no server and runs in seconds; "browser" drives the built application in
- * Chromium and shares one server, so its files run one after another.
+ * Two projects: "code" needs no server; "browser" drives the built application in Chromium, each file with a server
+ * of its own. A file keeps a browser and a server busy, so no more of them run at once than two cores can serve.
  */
 export default defineConfig({
   test: {
@@ -22,9 +22,9 @@ export default defineConfig({
           include: ["tests/app/**/*.test.{ts,tsx}"],
           environment: "node",
           globalSetup: ["tests/app/server.ts"],
-          fileParallelism: false,
-          testTimeout: 30_000,
-          hookTimeout: 60_000,
+          maxWorkers: 2,
+          testTimeout: 120_000,
+          hookTimeout: 120_000,
         },
       },
     ],

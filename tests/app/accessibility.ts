@@ -2,20 +2,62 @@ import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import type { AxeResults } from "axe-core";
 import type { Page } from "playwright-core";
+import { screenshot } from "./browser";
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 
 const RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"];
 
+/** What may differ between a page in the light and the same page in the dark. */
+const RULES_ON_COLOURS = ["color-contrast", "link-in-text-block"];
+
 /** What axe-core holds against the page as it stands, one line each; empty when it holds to WCAG 2.2 AA. */
-export async function accessibilityFaults(page: Page): Promise<string[]> {
+export async function accessibilityFaults(page: Page, rules = RULES): Promise<string[]> {
   await page.evaluate(AXE);
   const { violations } = await page.evaluate(async (rules): Promise<Pick<AxeResults, "violations">> => {
     const { axe } = window as unknown as { axe: typeof import("axe-core") };
     return axe.run(document, { runOnly: rules });
-  }, RULES);
+  }, rules);
   return violations.flatMap(({ id, help, nodes }) =>
     nodes.map(({ html }) => `${id}: ${help}: ${html.slice(0, 200)}`),
+  );
+}
+
+const WIDTHS = [1920, 1440, 1024, 320];
+
+/** The widths at which axe-core looks as well: the widest and the narrowest arrangement of most pages. */
+const EXAMINED = [1440, 320];
+
+/**
+ * Looks at an opened page at every width, light and dark, leaves a picture of each as NAME-WIDTH-SCHEME, and
+ * says what is wrong: what reaches beyond the window (WCAG 1.4.10) and what axe-core finds. Colours are all that
+ * tells a dark page from a light one, so they alone are examined there.
+ */
+export async function faultsInEveryLook(page: Page, name: string, widths = WIDTHS): Promise<string[]> {
+  const faults: string[] = [];
+  for (const width of widths) {
+    await page.setViewportSize({ width, height: 900 });
+    for (const colorScheme of ["light", "dark"] as const) {
+      await page.emulateMedia({ colorScheme });
+      const look = `${name}-${width}-${colorScheme}`;
+      // A chart takes its new width once it has been laid out.
+      if (await reachesBeyond(page)) faults.push(`${look}: reaches ${await overflow(page)} px beyond`);
+      await screenshot(page, look);
+      if (!EXAMINED.includes(width)) continue;
+      const found = await accessibilityFaults(page, colorScheme === "light" ? RULES : RULES_ON_COLOURS);
+      faults.push(...found.map((fault) => `${look}: ${fault}`));
+    }
+  }
+  return faults;
+}
+
+async function reachesBeyond(page: Page): Promise<boolean> {
+  const within = page.waitForFunction(() => document.documentElement.scrollWidth <= window.innerWidth, null, {
+    timeout: 2_000,
+  });
+  return within.then(
+    () => false,
+    () => true,
   );
 }
 

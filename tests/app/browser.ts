@@ -7,8 +7,9 @@ import {
   chromium,
   type Page,
 } from "playwright-core";
-import { afterAll, afterEach, beforeAll, inject } from "vitest";
+import { afterAll, afterEach, beforeAll } from "vitest";
 import { chromium as chromiumPath } from "../chromium.mjs";
+import { address } from "./plant";
 
 const RESULTS = join(import.meta.dirname, "../../test-results");
 
@@ -68,7 +69,7 @@ export function browserForThisFile(): TestBrowser {
     async page(options = {}) {
       if (!browser) throw new Error("page() belongs inside a test or a hook.");
       const context = await browser.newContext({
-        baseURL: inject("address"),
+        baseURL: address,
         locale: "en-GB",
         timezoneId: "Europe/Berlin",
         viewport: { width: 1280, height: 900 },
@@ -79,18 +80,20 @@ export function browserForThisFile(): TestBrowser {
       listen(page, (text) => complaints.push({ page: page.url(), text }));
       return page;
     },
-    async screenshot(page, name) {
-      mkdirSync(RESULTS, { recursive: true });
-      const path = join(RESULTS, `${name}.png`);
-      await page.screenshot({ path, fullPage: true });
-      return path;
-    },
+    screenshot,
     complaints() {
       const taken = complaints;
       complaints = [];
       return taken;
     },
   };
+}
+
+export async function screenshot(page: Page, name: string): Promise<string> {
+  mkdirSync(RESULTS, { recursive: true });
+  const path = join(RESULTS, `${name}.png`);
+  await page.screenshot({ path, fullPage: true });
+  return path;
 }
 
 function listen(page: Page, complain: (text: string) => void): void {

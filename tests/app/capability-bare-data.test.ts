@@ -1,17 +1,16 @@
 import { join } from "node:path";
 import type { Page } from "playwright-core";
-import { afterAll, beforeAll, expect, test } from "vitest";
+import { beforeAll, expect, test } from "vitest";
 import { openDatabase } from "../../db/connection";
 import { listFeatures } from "../../db/queries/features";
 import { bringIn } from "../db/plant";
-import { accessibilityFaults, overflow } from "./accessibility";
+import { faultsInEveryLook } from "./accessibility";
 import { browserForThisFile } from "./browser";
 import { signInAs } from "./people";
-import { startServer, type TestServer } from "./server";
+import { dataFolder } from "./plant";
 
 const browser = browserForThisFile();
 
-let server: TestServer;
 const ids = new Map<string, number>();
 
 const HOUR = 3_600_000;
@@ -41,8 +40,7 @@ const FEATURES: Record<string, Plain> = {
 };
 
 beforeAll(async () => {
-  server = await startServer();
-  const database = await openDatabase(join(server.dataFolder, "steadyrest.db"));
+  const database = await openDatabase(join(dataFolder, "steadyrest.db"));
   const head = "piece,taken_at,part,feature,lower_tolerance,upper_tolerance,unit,value,lot";
   const rows = Object.entries(FEATURES).flatMap(
     ([name, { tolerance: [lower, upper] = ["9.9", "10.1"], unit = "mm", begun = BEGUN, lot = "", values }]) =>
@@ -66,10 +64,9 @@ beforeAll(async () => {
     if (part.number === "BARE-1") ids.set(name, id);
   await database.close();
 });
-afterAll(() => server?.stop());
 
 async function opened(name: string, query = "?window=90") {
-  const page = await browser.page({ baseURL: server.address });
+  const page = await browser.page();
   await signInAs(page, "quality");
   await page.goto(`/capability/${ids.get(name)}${query}`);
   return page;
@@ -120,23 +117,17 @@ test("tiny, wide and inch readings are written with digits that count", async ()
   await (await opened("Groove in inches")).getByText("reading in inches").first().waitFor();
 });
 
-test.each(["light", "dark"] as const)("%s: bare data hold to WCAG 2.2 AA too", async (colorScheme) => {
-  const page = await browser.page({ baseURL: server.address, colorScheme });
+test("bare data hold to WCAG 2.2 AA too", async () => {
+  const page = await browser.page();
   await signInAs(page, "quality");
   for (const [name, id] of ids) {
-    await page.setViewportSize({ width: 1440, height: 900 });
     await page.goto(`/capability/${id}?window=90`);
-    expect(await accessibilityFaults(page), name).toEqual([]);
-    expect(await overflow(page), name).toBeLessThanOrEqual(0);
-    await browser.screenshot(
-      page,
-      `capability-bare-${name.toLowerCase().replaceAll(" ", "-")}-${colorScheme}`,
-    );
+    const look = `capability-bare-${name.toLowerCase().replaceAll(" ", "-")}`;
+    expect(await faultsInEveryLook(page, look, [1440])).toEqual([]);
   }
   await page.goto("/capability");
   await page.goto(`/capability?part=${await partOption(page)}`);
-  await browser.screenshot(page, `capability-bare-list-${colorScheme}`);
-  expect(await accessibilityFaults(page)).toEqual([]);
+  expect(await faultsInEveryLook(page, "capability-bare-list", [1440])).toEqual([]);
 });
 
 async function partOption(page: Page): Promise<string> {

@@ -1,5 +1,6 @@
-import { expect, inject, test } from "vitest";
+import { expect, test } from "vitest";
 import { browserForThisFile } from "./browser";
+import { address } from "./plant";
 
 const browser = browserForThisFile();
 
@@ -16,7 +17,7 @@ test("the first address shows a page with one heading, and its scripts may run",
 });
 
 test("every answer carries the headers that keep other sites out", async () => {
-  const answer = await fetch(inject("address"), { redirect: "follow" });
+  const answer = await fetch(address, { redirect: "follow" });
 
   expect(answer.headers.get("x-content-type-options")).toBe("nosniff");
   expect(answer.headers.get("referrer-policy")).toBe("same-origin");

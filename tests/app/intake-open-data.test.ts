@@ -14,7 +14,7 @@ import lithography from "../reference/lithography-line-width.json";
 import { browserForThisFile } from "./browser";
 import { type Desk, intakeDesk } from "./intake-desk";
 import { signInAs } from "./people";
-import { startServer, type TestServer } from "./server";
+import { dataFolder } from "./plant";
 
 /*
  * Published data sets go in as a user's own files do, under the headers they were published with: mapped by
@@ -22,19 +22,16 @@ import { startServer, type TestServer } from "./server";
  */
 
 const browser = browserForThisFile();
-let server: TestServer;
 let database: Database;
 beforeAll(async () => {
-  server = await startServer();
-  database = await openDatabase(join(server.dataFolder, "steadyrest.db"));
+  database = await openDatabase(join(dataFolder, "steadyrest.db"));
 }, 120_000);
 afterAll(async () => {
   await database?.close();
-  await server?.stop();
 });
 
 async function deskWith(name: string, columns: Record<string, readonly (number | string)[]>): Promise<Desk> {
-  const page = await browser.page({ baseURL: server.address, viewport: { width: 1440, height: 1000 } });
+  const page = await browser.page({ viewport: { width: 1440, height: 1000 } });
   page.setDefaultTimeout(10_000);
   await signInAs(page, "engineer");
   await page.goto("/intake");

@@ -8,11 +8,11 @@ import { accessibilityFaults, overflow } from "./accessibility";
 import { browserForThisFile } from "./browser";
 import { intakeDesk } from "./intake-desk";
 import { signInAs } from "./people";
-import { startServer, type TestServer } from "./server";
+import { address } from "./plant";
 
 /*
  * A Monday morning at Intake: files that were never seen before are mapped once, looked at, taken in, taken in
- * again, undone. They change the plant, so they have a server of their own.
+ * again, undone.
  */
 
 const browser = browserForThisFile();
@@ -20,14 +20,11 @@ const FILES = join(import.meta.dirname, "../../seed/files");
 const FRIDAY = join(FILES, "cell-a-friday.csv");
 const SATURDAY = join(FILES, "cell-a-saturday.csv");
 
-let server: TestServer;
 let folder = "";
 beforeAll(async () => {
-  server = await startServer();
   folder = mkdtempSync(join(tmpdir(), "steadyrest-intake-"));
 }, 120_000);
 afterAll(async () => {
-  await server?.stop();
   rmSync(folder, { recursive: true, force: true });
 });
 
@@ -36,7 +33,6 @@ async function intakePage(
   more: { colorScheme?: "light" | "dark" } = {},
 ) {
   const page = await browser.page({
-    baseURL: server.address,
     viewport: { width: 1440, height: 1000 },
     ...more,
   });
@@ -285,10 +281,10 @@ describe("who may call", () => {
   const upload = "/api/intake/upload?name=a.csv";
 
   test("nobody who is not signed in", async () => {
-    const answer = await fetch(server.address + upload, {
+    const answer = await fetch(address + upload, {
       method: "POST",
       body: "a,b\n",
-      headers: { origin: server.address },
+      headers: { origin: address },
     });
     expect(answer.status).toBe(401);
   });
@@ -296,7 +292,7 @@ describe("who may call", () => {
   test("no viewer, and nobody from another site", async () => {
     const viewer = (await intakePage("viewer")).context().request;
     const engineer = (await intakePage("engineer")).context().request;
-    const body = { data: "a,b\n1,2\n", headers: { origin: server.address } };
+    const body = { data: "a,b\n1,2\n", headers: { origin: address } };
     expect((await viewer.post(upload, body)).status()).toBe(403);
     expect((await viewer.post("/api/intake/1/undo", body)).status()).toBe(403);
     expect((await viewer.get("/api/intake/jobs")).status()).toBe(200);
@@ -308,11 +304,11 @@ describe("who may call", () => {
     const { file } = (await sent.json()) as { file: { id: string } };
     const other = await engineer.post(`/api/intake/upload/${file.id}/look`, {
       data: { mapping: { layout: "tall" } },
-      headers: { origin: server.address },
+      headers: { origin: address },
     });
     expect(other.status()).toBe(400);
     const gone = await engineer.delete(`/api/intake/upload/${file.id}`, {
-      headers: { origin: server.address },
+      headers: { origin: address },
     });
     expect(gone.status()).toBe(204);
   });

@@ -1,9 +1,10 @@
 import { spawn } from "node:child_process";
 import { once } from "node:events";
-import { mkdtempSync, rmSync } from "node:fs";
+import { cpSync, mkdtempSync, rmSync } from "node:fs";
 import { createServer } from "node:net";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { inject } from "vitest";
 import type { TestProject } from "vitest/node";
 import { bundle } from "../../app/start/bundle.mjs";
 import { buildPages, nextProgram } from "../../app/start/pages.mjs";
@@ -11,10 +12,8 @@ import { runProgram } from "../../app/start/run-program.mjs";
 
 declare module "vitest" {
   interface ProvidedContext {
-    /** Where the application under test answers, without a slash at the end. */
-    address: string;
-    /** The folder of its database. */
-    dataFolder: string;
+    /** A folder whose database holds the demo; servers of tests start on copies of it. */
+    demoFolder: string;
   }
 }
 
@@ -23,38 +22,35 @@ const ANSWER_WITHIN_MS = 30_000;
 const STOP_WITHIN_MS = 5_000;
 
 /**
- * Starts the built application once for all browser tests. It builds what is out of date first, so
- * `npx vitest --project browser` is enough.
+ * Builds what is out of date and loads the demo, once for all browser tests, so `npx vitest --project browser`
+ * is enough. Each file then has a server and a copy of that database of its own (plant.ts): no test meets what
+ * the tests of another file left, and files can run side by side.
  */
-export default async function startApplication(project: TestProject): Promise<() => Promise<void>> {
+export default async function prepare(project: TestProject): Promise<() => void> {
   await bundle(ROOT);
   await buildPages(ROOT);
-  const { address, dataFolder, stop } = await startServer();
-  project.provide("address", address);
-  project.provide("dataFolder", dataFolder);
-  return stop;
+  const demoFolder = mkdtempSync(join(tmpdir(), "steadyrest-demo-"));
+  const env = environment(demoFolder);
+  await verb(["migrate"], env);
+  await verb(["demo", "--if-empty"], env);
+  project.provide("demoFolder", demoFolder);
+  return () => rmSync(demoFolder, { recursive: true, force: true });
 }
 
 export type TestServer = { address: string; dataFolder: string; stop: () => Promise<void> };
 
-/**
- * The built application on a free port of this machine, with a database of its own that holds the demo.
- * Tests that change more than they can take back start one for themselves.
- */
+/** The built application on a free port of this machine, with a copy of the demo as its own database. */
 export async function startServer(): Promise<TestServer> {
   const dataFolder = mkdtempSync(join(tmpdir(), "steadyrest-browser-"));
-  const env = {
-    ...process.env,
-    NODE_ENV: "production" as const,
-    NEXT_TELEMETRY_DISABLED: "1",
-    STEADYREST_DATA: dataFolder,
-  };
-  await verb(["migrate"], env);
-  await verb(["demo", "--if-empty"], env);
+  cpSync(inject("demoFolder"), dataFolder, { recursive: true });
 
   const port = await freePort();
   const args = [nextProgram(ROOT), "start", "--hostname", "127.0.0.1", "--port", String(port)];
-  const server = spawn(process.execPath, args, { cwd: ROOT, env, stdio: ["ignore", "ignore", "inherit"] });
+  const server = spawn(process.execPath, args, {
+    cwd: ROOT,
+    env: environment(dataFolder),
+    stdio: ["ignore", "ignore", "inherit"],
+  });
   const ended = once(server, "close");
 
   const address = `http://127.0.0.1:${port}`;
@@ -67,6 +63,15 @@ export async function startServer(): Promise<TestServer> {
     rmSync(dataFolder, { recursive: true, force: true });
   };
   return { address, dataFolder, stop };
+}
+
+function environment(dataFolder: string): NodeJS.ProcessEnv {
+  return {
+    ...process.env,
+    NODE_ENV: "production",
+    NEXT_TELEMETRY_DISABLED: "1",
+    STEADYREST_DATA: dataFolder,
+  };
 }
 
 async function verb(words: string[], env: NodeJS.ProcessEnv): Promise<void> {

@@ -1,6 +1,7 @@
-import { expect, inject, test } from "vitest";
+import { expect, test } from "vitest";
 import { browserForThisFile } from "./browser";
 import { signInAs } from "./people";
+import { address } from "./plant";
 
 const browser = browserForThisFile();
 
@@ -10,7 +11,7 @@ test("whoever is not signed in is led to sign in and back to the page asked for"
   expect(new URL(page.url()).pathname).toBe("/sign-in");
   await page.getByRole("button", { name: "Continue as Demo viewer" }).click();
   await page.getByRole("heading", { level: 1, name: "Control plan" }).waitFor();
-  expect(page.url()).toBe(`${inject("address")}/plan?part=1`);
+  expect(page.url()).toBe(`${address}/plan?part=1`);
 });
 
 test("login and password work, a wrong password says what to do and keeps the login", async () => {
@@ -35,7 +36,7 @@ test("the session's cookie is out of reach of scripts and of other sites, and si
 
   await page.getByRole("button", { name: "Sign out" }).click();
   await page.getByRole("heading", { level: 1, name: "Sign in" }).waitFor();
-  const answer = await fetch(`${inject("address")}/`, {
+  const answer = await fetch(`${address}/`, {
     headers: { cookie: `steadyrest-session=${cookie?.value}` },
     redirect: "manual",
   });
