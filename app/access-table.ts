@@ -30,6 +30,7 @@ export const ACCESS = {
     "/features/[id]": READERS,
     "/intake": READERS,
     "/intake/[id]": READERS,
+    "/intake/bench": SHIFT_LEADS,
     "/plan": READERS,
     "/plan/budget": READERS,
     "/plan/features/[id]": READERS,
@@ -73,6 +74,7 @@ export const ACCESS = {
     savePart: ENGINEERS,
     setUpFirstAccount: "anyone",
     signInWithPassword: "anyone",
+    storeBenchSheet: SHIFT_LEADS,
     takeSubgroupsBackIn: ENGINEERS,
   },
 } as const satisfies Record<"pages" | "endpoints" | "actions", Record<string, Allowed>>;

@@ -2,7 +2,7 @@ import { Suspense } from "react";
 import { listIntakes, listMappings } from "../../db/queries/intakes";
 import { latestNewsId } from "../../db/queries/news";
 import { whole } from "../../lib/format/numbers";
-import { mayCall, requirePage } from "../access";
+import { mayCall, mayOpen, requirePage } from "../access";
 import { database } from "../database";
 import { LinkButton } from "../fittings/controls";
 import { FollowNews } from "../fittings/follow-news";
@@ -47,6 +47,11 @@ export default async function IntakePage({ searchParams }: { searchParams: Promi
       title="Intake"
       purpose="Measurements come in here. A bad row never stops a file, and every intake can be undone."
     >
+      {mayOpen(person, "/intake/bench") ? (
+        <p>
+          <LinkButton href="/intake/bench">Type values at a bench</LinkButton>
+        </p>
+      ) : null}
       <FollowNews since={since} kinds={["intake"]} calmMs={CALM_MS} />
       {isAllowed ? (
         <IntakeDesk

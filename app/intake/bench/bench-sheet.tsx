@@ -1,0 +1,241 @@
+"use client";
+
+import { useEffect, useRef, useState, useTransition } from "react";
+import { counted } from "../../../lib/format/numbers";
+import type { BenchFeature } from "../../../lib/intake/bench-cell";
+import { Button, LinkButton } from "../../fittings/controls";
+import { CheckField, FieldGroup, TextField } from "../../fittings/fields";
+import { Note } from "../../fittings/note";
+import { storeBenchSheet } from "./actions";
+import styles from "./bench.module.css";
+import type { BenchAnswer } from "./entry";
+import { Grid } from "./grid";
+import {
+  emptyRow,
+  emptySheet,
+  isBlank,
+  keptSheet,
+  remarksOn,
+  SHEET_SOURCES,
+  type Sheet,
+  type SheetSource,
+} from "./sheet";
+
+const SOURCE_LABELS: Record<SheetSource, string> = {
+  lot: "Lot",
+  fixture: "Fixture",
+  tool: "Tool",
+  machine: "Machine",
+  gauge: "Gauge",
+  operator: "Operator",
+};
+
+/** A sheet of pieces and features, kept in this browser from the first key on until it is stored. */
+export function BenchSheet({
+  part,
+  features,
+  codes,
+}: {
+  part: number;
+  features: readonly BenchFeature[];
+  /** Known sources by kind, to choose from; another may be typed. */
+  codes: Record<string, string[]>;
+}) {
+  const place = `steadyrest bench ${part}`;
+  const [sheet, setSheet] = useState<Sheet>(() => emptySheet(features.length, ""));
+  const [goesDown, setGoesDown] = useState(false);
+  const [answer, setAnswer] = useState<BenchAnswer | null>(null);
+  const [isStoring, startStoring] = useTransition();
+  const isRead = useRef(false);
+
+  // What was kept is known in the browser only, so the first picture is an empty sheet in both places.
+  useEffect(() => {
+    setSheet(keptSheet(readKept(place), features.length) ?? emptySheet(features.length, newDraft()));
+    isRead.current = true;
+  }, [place, features.length]);
+
+  function change(next: Sheet): void {
+    setSheet(next);
+    setAnswer(null);
+    if (isRead.current) keep(place, isBlank(next) ? null : JSON.stringify(next));
+  }
+
+  function clear(): void {
+    const { sources } = sheet;
+    const next = { ...emptySheet(features.length, newDraft()), sources };
+    setSheet(next);
+    keep(place, null);
+  }
+
+  function store(): void {
+    startStoring(async () => {
+      const { draft, at, sources } = sheet;
+      const rows = sheet.rows.map(({ piece, values }) => ({
+        piece,
+        values: Object.fromEntries(features.map(({ id }, column) => [id, values[column] ?? ""])),
+      }));
+      const said = await storeBenchSheet({ part, draft, at, sources, rows }).catch(() => UNHEARD);
+      setAnswer(said);
+      if (said.done) clear();
+    });
+  }
+
+  const remarks = remarksOn(sheet, features);
+  const faults = remarks.filter(({ cell }) => cell.kind === "fault");
+  const typed = sheet.rows.reduce((sum, { values }) => sum + values.filter((text) => text.trim()).length, 0);
+  return (
+    <div className={styles.sheet}>
+      <FieldGroup legend="For all pieces of this sheet">
+        {SHEET_SOURCES.map((source) => (
+          <SourceField
+            key={source}
+            label={SOURCE_LABELS[source]}
+            codes={codes[source] ?? []}
+            value={sheet.sources[source]}
+            onChange={(text) => change({ ...sheet, sources: { ...sheet.sources, [source]: text } })}
+          />
+        ))}
+        <TextField
+          label="Measured at"
+          type="datetime-local"
+          step={1}
+          hint="Empty: the moment of storing."
+          value={sheet.at}
+          onChange={(event) => change({ ...sheet, at: event.target.value })}
+        />
+      </FieldGroup>
+      <CheckField
+        label="Enter goes down, to the next piece"
+        hint="Otherwise it goes on to the next feature of the same piece. Arrow keys go up and down."
+        checked={goesDown}
+        onChange={(event) => setGoesDown(event.target.checked)}
+      />
+      <Grid sheet={sheet} features={features} goesDown={goesDown} onChange={change} />
+      <div className={styles.remarks} role="status">
+        {remarks.length === 0 ? null : (
+          <ul>
+            {remarks.map(({ row, column, piece, feature, cell }) => (
+              <li key={`${row} ${column}`} className={cell.kind === "fault" ? styles.fault : styles.outside}>
+                {piece.trim() || `Row ${row + 1}`}, {feature}: {cell.words}
+              </li>
+            ))}
+          </ul>
+        )}
+      </div>
+      {answer ? <Answer answer={answer} /> : null}
+      <div className={styles.actions}>
+        <Button kind="main" disabled={isStoring || typed === 0 || faults.length > 0} onClick={store}>
+          {isStoring ? "Storing …" : `Store ${counted(typed, "value")}`}
+        </Button>
+        <Button
+          onClick={() =>
+            change({ ...sheet, rows: [...sheet.rows, emptyRow(features.length, sheet.rows.length + 1)] })
+          }
+        >
+          Add a row
+        </Button>
+        <Button kind="quiet" disabled={isBlank(sheet) || isStoring} onClick={clear}>
+          Empty the sheet
+        </Button>
+        <span className={styles.kept}>
+          {faults.length > 0
+            ? "Correct what is not a number first."
+            : isBlank(sheet)
+              ? ""
+              : "Kept in this browser until it is stored."}
+        </span>
+      </div>
+    </div>
+  );
+}
+
+const UNHEARD: BenchAnswer = {
+  done: false,
+  message:
+    "No answer came. Press “Store” again once the connection is back: the same sheet is never stored twice.",
+  alarms: [],
+};
+
+function SourceField({
+  label,
+  codes,
+  value,
+  onChange,
+}: {
+  label: string;
+  codes: readonly string[];
+  value: string;
+  onChange: (text: string) => void;
+}) {
+  const list = `bench ${label}`.replace(" ", "-");
+  return (
+    <>
+      <TextField
+        label={label}
+        list={list}
+        value={value}
+        maxLength={200}
+        onChange={(event) => onChange(event.target.value)}
+      />
+      <datalist id={list}>
+        {codes.map((code) => (
+          <option key={code} value={code} />
+        ))}
+      </datalist>
+    </>
+  );
+}
+
+function Answer({ answer: { done, message, alarms } }: { answer: BenchAnswer }) {
+  return (
+    <Note
+      kind={done ? "saved" : "refused"}
+      title={message}
+      actions={alarms.map(({ id, feature }) => (
+        <LinkButton key={id} href={`/alarms/${id}`}>
+          Alarm: {feature}
+        </LinkButton>
+      ))}
+    >
+      {alarms.length > 0 ? (
+        <ul>
+          {alarms.map(({ id, feature, words }) => (
+            <li key={id}>
+              {feature}: {words}
+            </li>
+          ))}
+        </ul>
+      ) : null}
+    </Note>
+  );
+}
+
+/** A browser may refuse to keep anything, as in a private window; then the sheet lasts as long as the page. */
+function readKept(place: string): string | null {
+  try {
+    return localStorage.getItem(place);
+  } catch {
+    return null;
+  }
+}
+
+function keep(place: string, text: string | null): void {
+  try {
+    if (text === null) localStorage.removeItem(place);
+    else localStorage.setItem(place, text);
+  } catch {
+    // As above.
+  }
+}
+
+/** `crypto.randomUUID` is there on encrypted connections only; this is the same by hand (RFC 9562, version 4). */
+function newDraft(): string {
+  const bytes = crypto.getRandomValues(new Uint8Array(16));
+  bytes[6] = ((bytes[6] as number) & 0x0f) | 0x40;
+  bytes[8] = ((bytes[8] as number) & 0x3f) | 0x80;
+  const hex = Array.from(bytes, (byte) => byte.toString(16).padStart(2, "0")).join("");
+  return [0, 8, 12, 16, 20, 32]
+    .slice(0, -1)
+    .map((from, i, all) => hex.slice(from, all[i + 1] ?? 32))
+    .join("-");
+}

@@ -1,0 +1,95 @@
+import { createHash } from "node:crypto";
+import { z } from "zod";
+import type { TidyRow } from "../../../db/intake/import-rows";
+import type { BenchFeature } from "../../../lib/intake/bench-cell";
+import { readBenchCell } from "../../../lib/intake/bench-cell";
+import type { ZoneOffset } from "../../../lib/intake/zone";
+import { SHEET_SOURCES } from "./sheet";
+
+export type BenchAlarm = { id: number; feature: string; words: string };
+export type BenchAnswer = { done: boolean; message: string; alarms: BenchAlarm[] };
+
+const MINUTE_MS = 60_000;
+const A_SECOND_MS = 1000;
+const name = z.string().max(200, "has more than 200 characters");
+
+/** What the browser sends; everything is read again here, whatever the page has checked. */
+export const SHEET = z.object({
+  part: z.number().int().positive(),
+  draft: z.uuid(),
+  at: z.string().regex(/^(\d{4}-\d{2}-\d{2}T\d{2}:\d{2}(:\d{2})?)?$/, "is no day and time"),
+  sources: z.object(
+    Object.fromEntries(SHEET_SOURCES.map((source) => [source, name])) as Record<
+      (typeof SHEET_SOURCES)[number],
+      typeof name
+    >,
+  ),
+  rows: z
+    .array(z.object({ piece: name, values: z.record(z.string().regex(/^\d+$/), z.string().max(100)) }))
+    .max(200, "has more than 200 pieces; store these first"),
+});
+export type SentSheet = z.infer<typeof SHEET>;
+
+export type SheetRead =
+  | { ok: true; rows: TidyRow[]; digest: string }
+  /** Why it cannot be stored, as the end of a sentence. */
+  | { ok: false; why: string };
+
+/**
+ * A sheet as rows of the tidy file. Pieces follow each other by a second, in the order in which they stand, so
+ * that a chart shows them in that order.
+ */
+export function rowsOfSheet(
+  sheet: SentSheet,
+  {
+    part,
+    features,
+    zone,
+    now,
+  }: { part: string; features: readonly BenchFeature[]; zone: ZoneOffset; now: number },
+): SheetRead {
+  const wall = sheet.at === "" ? null : Date.parse(`${sheet.at}Z`);
+  if (wall !== null && Number.isNaN(wall)) return { ok: false, why: "there is no such day or time." };
+  const at = wall === null ? now : wall - MINUTE_MS * zone(wall);
+  if (at > now + MINUTE_MS) return { ok: false, why: "the time of measuring lies ahead." };
+
+  const rows: TidyRow[] = [];
+  const seen = new Set<string>();
+  for (const [index, { piece, values }] of sheet.rows.entries()) {
+    const serial = piece.trim();
+    const cells = features.map(
+      (feature) => [feature, readBenchCell(values[feature.id] ?? "", feature)] as const,
+    );
+    const isMeasured = cells.some(([, { kind }]) => kind !== "empty");
+    if (!isMeasured) continue;
+    if (serial === "") return { ok: false, why: `row ${index + 1} names no piece. Type its serial number.` };
+    if (seen.has(serial))
+      return { ok: false, why: `piece ${serial} stands in two rows. Give each row its own.` };
+    seen.add(serial);
+    for (const [feature, cell] of cells) {
+      if (cell.kind === "empty") continue;
+      if (cell.kind === "fault")
+        return { ok: false, why: `row ${index + 1}, ${feature.name}: ${cell.words}` };
+      rows.push({
+        line: index + 1,
+        cells: {
+          piece: serial,
+          taken_at: new Date(at + index * A_SECOND_MS).toISOString(),
+          part,
+          feature: feature.name,
+          value: cell.value,
+          unit: feature.unit === "none" ? null : feature.unit,
+          ...stated(sheet.sources),
+        },
+      });
+    }
+  }
+  if (rows.length === 0) return { ok: false, why: "the sheet holds no value." };
+  return { ok: true, rows, digest: createHash("sha256").update(`bench ${sheet.draft}`).digest("hex") };
+}
+
+function stated(sources: SentSheet["sources"]) {
+  return Object.fromEntries(
+    Object.entries(sources).map(([source, text]) => [source, text.trim() === "" ? null : text.trim()]),
+  );
+}

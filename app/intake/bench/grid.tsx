@@ -1,0 +1,118 @@
+"use client";
+
+import { type KeyboardEvent, useEffect, useRef } from "react";
+import { toleranceWords, unitSign } from "../../../lib/format/numbers";
+import { type BenchFeature, readBenchCell } from "../../../lib/intake/bench-cell";
+import styles from "./bench.module.css";
+import { emptyRow, type Place, placeAfter, type Sheet } from "./sheet";
+
+/** Pieces down, features across. Every cell is reached by Tab, Enter and the arrow keys, number pad included. */
+export function Grid({
+  sheet,
+  features,
+  goesDown,
+  onChange,
+}: {
+  sheet: Sheet;
+  features: readonly BenchFeature[];
+  goesDown: boolean;
+  onChange: (sheet: Sheet) => void;
+}) {
+  const table = useRef<HTMLTableElement>(null);
+  const wanted = useRef<Place | null>(null);
+  const { rows } = sheet;
+
+  // The row that a key led to may only be there after this picture.
+  useEffect(() => {
+    const place = wanted.current;
+    if (!place) return;
+    wanted.current = null;
+    const cell = table.current?.querySelector<HTMLInputElement>(`[data-cell="${place.row}-${place.column}"]`);
+    cell?.focus();
+    cell?.select();
+  });
+
+  function write({ row, column }: Place, text: string): void {
+    const next = rows.map((each, index) => {
+      if (index !== row) return each;
+      if (column === 0) return { ...each, piece: text };
+      return { ...each, values: each.values.map((value, at) => (at === column - 1 ? text : value)) };
+    });
+    onChange({ ...sheet, rows: next });
+  }
+
+  function onKey(event: KeyboardEvent<HTMLInputElement>, place: Place): void {
+    if (event.nativeEvent.isComposing) return;
+    const next = placeAfter(event.key, place, { rows: rows.length, columns: features.length + 1, goesDown });
+    if (!next) return;
+    event.preventDefault();
+    wanted.current = next;
+    // Always a new object, so that there is a next picture after which the cell is looked for.
+    const grown = next.row >= rows.length ? [...rows, emptyRow(features.length, rows.length + 1)] : [...rows];
+    onChange({ ...sheet, rows: grown });
+  }
+
+  const cell = (place: Place, value: string, label: string, feature?: BenchFeature) => {
+    const read = feature ? readBenchCell(value, feature) : { kind: "value" };
+    return (
+      <input
+        type="text"
+        inputMode={feature ? "decimal" : "text"}
+        autoComplete="off"
+        spellCheck={false}
+        enterKeyHint="next"
+        maxLength={100}
+        data-cell={`${place.row}-${place.column}`}
+        data-kind={read.kind}
+        aria-label={label}
+        aria-invalid={read.kind === "fault" ? true : undefined}
+        title={"words" in read ? String(read.words) : undefined}
+        className={styles.cell}
+        value={value}
+        onChange={(event) => write(place, event.target.value)}
+        onKeyDown={(event) => onKey(event, place)}
+        onFocus={(event) => event.target.select()}
+      />
+    );
+  };
+
+  return (
+    <section className={styles.frame} aria-label="Measured values">
+      <table ref={table} className={styles.grid}>
+        <thead>
+          <tr>
+            <th scope="col">Piece</th>
+            {features.map((feature) => (
+              <th key={feature.id} scope="col">
+                <span className={styles.name}>{feature.name}</span>
+                <span className={styles.tolerance}>
+                  {toleranceWords(feature, feature)}
+                  {feature.lower === null && feature.upper === null && unitSign(feature.unit) !== ""
+                    ? `, ${unitSign(feature.unit)}`
+                    : ""}
+                </span>
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {rows.map(({ number, piece, values }, row) => (
+            <tr key={number}>
+              <th scope="row">{cell({ row, column: 0 }, piece, `Piece of row ${row + 1}`)}</th>
+              {features.map((feature, at) => (
+                <td key={feature.id}>
+                  {cell(
+                    { row, column: at + 1 },
+                    values[at] ?? "",
+                    `${feature.name}, ${piece.trim() || `row ${row + 1}`}`,
+                    feature,
+                  )}
+                </td>
+              ))}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
+  );
+}

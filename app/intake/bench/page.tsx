@@ -1,0 +1,81 @@
+import { listFeatures, listParts, type PartRow } from "../../../db/queries/features";
+import { listSources } from "../../../db/queries/sources";
+import { partName } from "../../../lib/format/names";
+import { SOURCE_KINDS } from "../../../lib/measurements/series";
+import { requirePage } from "../../access";
+import { database } from "../../database";
+import { Button, LinkButton } from "../../fittings/controls";
+import { SelectField } from "../../fittings/fields";
+import { Link } from "../../fittings/link";
+import { Note } from "../../fittings/note";
+import { PageFrame } from "../../fittings/page-frame";
+import styles from "./bench.module.css";
+import { benchFeature } from "./bench-feature";
+import { BenchSheet } from "./bench-sheet";
+
+export const metadata = { title: "Bench" };
+
+type SearchParams = Record<string, string | string[] | undefined>;
+
+/** Where a person at a bench types what was measured by hand. */
+export default async function BenchPage({ searchParams }: { searchParams: Promise<SearchParams> }) {
+  await requirePage("/intake/bench");
+  const db = await database();
+  const parts = latestRevisions(await listParts(db));
+  const asked = (await searchParams).part;
+  const part = parts.find(({ id }) => String(id) === asked) ?? parts[0];
+  if (!part) {
+    return (
+      <PageFrame title="Bench" above={<Link href="/intake">Intake</Link>}>
+        <Note
+          kind="empty"
+          title="No part to measure yet"
+          actions={<LinkButton href="/plan">To the control plan</LinkButton>}
+        >
+          The bench asks for the features of a part. An engineer enters them in the control plan, or a file
+          brings them.
+        </Note>
+      </PageFrame>
+    );
+  }
+  const features = (await listFeatures(db, { partId: part.id })).map(benchFeature);
+  const known = (await listSources(db)).filter(({ retired }) => !retired);
+  const codes = Object.fromEntries(
+    SOURCE_KINDS.map((kind) => [
+      kind,
+      known.filter((source) => source.kind === kind).map(({ code }) => code),
+    ]),
+  );
+  return (
+    <PageFrame
+      title="Bench"
+      above={<Link href="/intake">Intake</Link>}
+      purpose="Type what was measured by hand: a row for each piece, a column for each feature. It is judged as soon as it is stored."
+    >
+      <form action="/intake/bench" className={styles.part}>
+        <SelectField
+          label="Part"
+          name="part"
+          choices={parts.map((each) => ({
+            value: String(each.id),
+            label: `${partName(each)} ${each.name}`.trim(),
+          }))}
+          defaultValue={String(part.id)}
+          key={part.id}
+        />
+        <Button type="submit">Choose</Button>
+      </form>
+      <BenchSheet key={part.id} part={part.id} features={features} codes={codes} />
+    </PageFrame>
+  );
+}
+
+/** Measurements go to the latest revision of a part number, as those of files do. Only parts with features. */
+function latestRevisions(parts: readonly PartRow[]): PartRow[] {
+  const latest = new Map<string, PartRow>();
+  for (const part of parts) {
+    const known = latest.get(part.number);
+    if (!known || known.id < part.id) latest.set(part.number, part);
+  }
+  return [...latest.values()].filter(({ features }) => features > 0);
+}

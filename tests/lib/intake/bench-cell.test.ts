@@ -1,0 +1,43 @@
+import { expect, test } from "vitest";
+import { readBenchCell } from "../../../lib/intake/bench-cell";
+
+const bore = { id: 1, name: "Bore", unit: "mm", resolution: 0.001, lower: 24.98, upper: 25.02 } as const;
+
+test.each([
+  ["", { kind: "empty" }],
+  ["  ", { kind: "empty" }],
+  ["25.003", { kind: "value", value: 25.003 }],
+  ["25,003", { kind: "value", value: 25.003 }],
+  ["25.02", { kind: "value", value: 25.02 }],
+  ["24.98", { kind: "value", value: 24.98 }],
+])("a cell of %o", (text, expected) => {
+  expect(readBenchCell(text, bore)).toEqual(expected);
+});
+
+test("by hand: 25.023 lies 0.003 above 25.020, 24.9 lies 0.080 below 24.980, and both are stored", () => {
+  expect(readBenchCell("25.023", bore)).toEqual({
+    kind: "outside",
+    value: 25.023,
+    words: "0.0030\u00a0mm above the tolerance of 24.980 to 25.020\u00a0mm.",
+  });
+  expect(readBenchCell("24,9", bore)).toMatchObject({
+    value: 24.9,
+    words: "0.0800\u00a0mm below the tolerance of 24.980 to 25.020\u00a0mm.",
+  });
+});
+
+test("one limit only, and none", () => {
+  expect(readBenchCell("0.06", { ...bore, lower: null, upper: 0.05 })).toMatchObject({
+    kind: "outside",
+    words: "0.0100\u00a0mm above the tolerance of at most 0.050\u00a0mm.",
+  });
+  expect(readBenchCell("-99", { ...bore, lower: null })).toEqual({ kind: "value", value: -99 });
+  expect(readBenchCell("1e9", { ...bore, lower: null, upper: null })).toEqual({ kind: "value", value: 1e9 });
+});
+
+test.each(["25.0.3", "1,000.5", "25.0o3", "--", "25 003"])("what is no number says so: %s", (text) => {
+  expect(readBenchCell(text, bore)).toEqual({
+    kind: "fault",
+    words: `“${text}” is not a number. Type digits and one point or comma.`,
+  });
+});
