@@ -1,30 +1,62 @@
 import "server-only";
 import type { Database } from "../../db/connection";
 import { type FeatureHistory, featureHistory } from "../../db/queries/history";
-import { type FeatureStudy, featureStudy, type StudyWindow } from "../../lib/capability/feature-study";
+import {
+  type FeatureStudy,
+  type FeatureStudyInput,
+  featureStudy,
+  type StudyWindow,
+} from "../../lib/capability/feature-study";
+import type { ModelChoice } from "../../lib/capability/models/model";
+import type { ModelStudyInput } from "../../lib/capability/models/model-study";
+import { problem } from "../../lib/computed";
+import { fittedModel } from "./fitted-models";
 
 /** Of every interval and lower bound on these pages: what the trade states unless told otherwise. */
 export const CONFIDENCE = 0.95;
 
-export type Studied = { history: FeatureHistory; result: FeatureStudy };
+export type Studied = {
+  history: FeatureHistory;
+  result: FeatureStudy;
+  /** Share of the tolerance that the gauge's variation takes; null while nobody has studied it. */
+  gaugeShare: number | null;
+};
 
 /** One feature's capability study over a window; null when there is no such feature. */
 export async function studied(
   database: Database,
-  { id, window }: { id: number; window: StudyWindow },
+  { id, window, model = "normal" }: { id: number; window: StudyWindow; model?: ModelChoice },
 ): Promise<Studied | null> {
   const history = await featureHistory(database, id);
   if (!history) return null;
   const { feature, series, setup } = history;
-  const result = featureStudy({
+  // The gauge's share is not kept with the feature; its gate says so.
+  const gaugeShare = null;
+  const input: FeatureStudyInput = {
     series,
     setup,
     window,
     resolution: feature.resolution,
-    // The gauge's share is not kept with the feature; its gate says so.
-    gaugeShare: null,
+    gaugeShare,
     confidence: CONFIDENCE,
     answered: history.answered,
+    kind: feature.kind,
+  };
+  const result = model === "normal" ? featureStudy(input) : await studiedByModel({ ...input, model });
+  return { history, result, gaugeShare };
+}
+
+/** The slow fit is asked for by a first study, done in another thread, and put into a second one. */
+async function studiedByModel(input: FeatureStudyInput): Promise<FeatureStudy> {
+  let asked: ModelStudyInput | null = null;
+  const first = featureStudy({
+    ...input,
+    fitting: (wanted) => {
+      asked = wanted;
+      return problem({ code: "no-variation" });
+    },
   });
-  return { history, result };
+  if (asked === null) return first;
+  const fitted = await fittedModel(asked);
+  return featureStudy({ ...input, fitting: () => fitted });
 }

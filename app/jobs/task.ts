@@ -1,5 +1,7 @@
 import type { Actor } from "../../db/commands/audit";
 import type { IntakeOutcome, IntakeProgress } from "../../db/intake/import-file";
+import type { ModelStudyInput, PlainModelStudy } from "../../lib/capability/models/model-study";
+import type { Computed } from "../../lib/computed";
 import type { Mapping } from "../../lib/intake/mapping";
 import type { IntakePreview } from "../../lib/intake/preview";
 
@@ -26,12 +28,15 @@ export type Task =
       zone: string;
       mapping: Mapping | null;
       rows: number;
-    };
+    }
+  /** A model fitted with its bootstrap, a second of arithmetic. */
+  | { kind: "fit"; input: ModelStudyInput };
 
 export type TaskResult =
   | { kind: "take file"; outcome: IntakeOutcome }
   | { kind: "undo"; done: boolean; message: string }
-  | { kind: "look"; preview: IntakePreview };
+  | { kind: "look"; preview: IntakePreview }
+  | { kind: "fit"; study: Computed<PlainModelStudy> };
 
 /** What a worker tells the server. It says `ended` or `refused` once, at last. */
 export type WorkerMessage =

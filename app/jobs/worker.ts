@@ -3,6 +3,7 @@ import { undoIntake } from "../../db/commands/undo-intake";
 import { openDatabase } from "../../db/connection";
 import { importFile } from "../../db/intake/import-file";
 import { previewFile } from "../../db/intake/read-file";
+import { modelStudy, plainModelStudy } from "../../lib/capability/models/model-study";
 import { counted } from "../../lib/format/numbers";
 import { UnreadableFile } from "../../lib/intake/unreadable-file";
 import { zoneTable } from "../../lib/intake/zone";
@@ -37,6 +38,10 @@ async function perform(asked: Task): Promise<TaskResult> {
         kind: "look",
         preview: await previewFile({ path, name: fileName }, { zone, mapping, rows }),
       };
+    }
+    case "fit": {
+      const study = modelStudy(asked.input);
+      return { kind: "fit", study: study.ok ? { ok: true, value: plainModelStudy(study.value) } : study };
     }
     case "take file":
       return takeFile(asked);

@@ -9,7 +9,7 @@ import type { FeatureKind } from "../plan/feature-plan";
 import { type SubgroupSummary, summariseSubgroup } from "../subgroups/summarise";
 import type { GateRequirements } from "./gates";
 import type { ModelChoice } from "./models/model";
-import { type CapabilityStudy, capabilityStudy } from "./study";
+import { type CapabilityStudy, capabilityStudy, type StudyInput } from "./study";
 
 /** Which part of a history is studied. Bounds are UTC ms and belong to it; null leaves a side open. */
 export type StudyWindow = {
@@ -36,6 +36,7 @@ export type FeatureStudyInput = {
   model?: ModelChoice | undefined;
   /** What the feature is, by which "auto" chooses a model. */
   kind?: FeatureKind | null | undefined;
+  fitting?: StudyInput["fitting"];
   /** The judged history, when the caller has it already. */
   evaluation?: Evaluation | undefined;
   /** Spans of alarms that a person has closed, in the time of the measurements. */
@@ -114,6 +115,7 @@ export function featureStudy(input: FeatureStudyInput): FeatureStudy {
     ...(input.requirements && { requirements: input.requirements }),
     model: input.model,
     kind: input.kind,
+    fitting: input.fitting,
   });
 
   const { positions } = chosen;

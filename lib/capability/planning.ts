@@ -1,4 +1,4 @@
-import { InvalidInput, requireFiniteNumbers } from "../checks";
+import { InvalidInput, requireCount, requireFiniteNumbers } from "../checks";
 import { bissellBounds, chiSquareBounds, type EstimatedIndex, oneSidedBounds } from "./intervals";
 
 /** Which interval a planned study will be judged by: that of Pp, of Ppk, or of an index with one limit. */
@@ -73,4 +73,37 @@ export function piecesToShow({
     else short = middle;
   }
   return enough;
+}
+
+/**
+ * The same for an index whose bound was simulated, such as one by a fitted model.
+ *
+ *   n′ = n · ((index − lower bound) / (index − target))²
+ *
+ * since the distance of the bound shrinks as 1/√n. An approximation, good from some fifty pieces on.
+ *
+ * Source: large samples; common practice, no source.
+ *
+ * @returns null when the present value is not above the target
+ * @throws InvalidInput when a number is not finite, the target not positive, count below 2 or the bound above the index
+ */
+export function piecesByBound({
+  index,
+  lowerBound,
+  count,
+  target,
+}: {
+  index: number;
+  lowerBound: number;
+  count: number;
+  target: number;
+}): number | null {
+  const where = "piecesByBound";
+  requireFiniteNumbers(where, { index, lowerBound, target });
+  requireCount(where, "count", count, 2);
+  if (target <= 0) throw new InvalidInput(where, "target", target, "positive");
+  if (lowerBound > index) throw new InvalidInput(where, "lowerBound", lowerBound, `at most ${index}`);
+  if (index <= target) return null;
+  const pieces = Math.ceil(count * ((index - lowerBound) / (index - target)) ** 2);
+  return pieces > MOST_PIECES ? null : Math.max(2, pieces);
 }

@@ -1,7 +1,9 @@
 import { requireCount, requireFinite } from "../checks";
 import { type Computed, computed, problem } from "../computed";
 import { betaQuantile } from "../distributions/beta";
-import { normalQuantile } from "../distributions/normal";
+import type { Distribution } from "../distributions/distribution";
+import { normalCdf, normalQuantile, normalUpperTail } from "../distributions/normal";
+import { normalDistribution } from "../distributions/normal-distribution";
 import { mean, sampleStandardDeviation } from "../summary/moments";
 
 /** One reading in the order of size: where it lies, where a normal process has it, and how far it may stray. */
@@ -18,12 +20,20 @@ export type PlottedReading = {
 
 export type ProbabilityPlot = {
   count: number;
-  /** The line is value = mean + sigma · z. */
-  mean: number;
-  sigma: number;
+  /** Where the model has each place of the normal scale: a straight line for the normal one. Ascending. */
+  line: { z: number; value: number }[];
   confidence: number;
   points: PlottedReading[];
 };
+
+/** Quantiles of the model that readings are held against, each tail by itself; in the unit of the readings. */
+export type PlottedModel = Pick<Distribution, "quantile" | "upperQuantile">;
+
+/** Places on the line: enough that a curve looks round. */
+const LINE_PLACES = 61;
+
+/** How far the line goes on beyond the outermost reading, on the normal scale. */
+const LINE_BEYOND = 0.35;
 
 const FEWEST = 3;
 
@@ -43,6 +53,9 @@ export const MOST_PLOTTED = 400;
  * same readings makes it a little wide. With 400 points some lie outside by chance: it guides the eye, the
  * Anderson-Darling test judges.
  *
+ * With another `model` the scale stays the normal one, and line and band are its quantiles: readings that follow the
+ * model lie along a curve.
+ *
  * A long series is thinned to at most `most` points: the first and last quarter of them are the outermost
  * readings, one by one, and the rest are spread evenly over the ranks between.
  *
@@ -56,10 +69,13 @@ export function probabilityPlot({
   values,
   confidence,
   most = MOST_PLOTTED,
+  model,
 }: {
   values: ArrayLike<number>;
   confidence: number;
   most?: number;
+  /** The normal one with mean and standard deviation of the readings when absent. */
+  model?: PlottedModel | undefined;
 }): Computed<ProbabilityPlot> {
   requireFinite("probabilityPlot", "values", values);
   requireCount("probabilityPlot", "most", most, 8);
@@ -69,11 +85,15 @@ export function probabilityPlot({
   const sigma = sampleStandardDeviation(values);
   if (sigma === 0) return problem({ code: "no-variation" });
 
+  const { quantile, upperQuantile } = model ?? normalDistribution({ mean: centre, standardDeviation: sigma });
   const sorted = Float64Array.from(values).sort();
   const tail = (1 - confidence) / 2;
   const points = ranksToPlot(count, most).map((rank): PlottedReading => {
+    // The upper half by its upper tail, the i-th largest: no digits are lost near one.
     const at = (p: number) =>
-      centre + sigma * normalQuantile(betaQuantile(p, { alpha: rank, beta: count - rank + 1 }));
+      2 * rank <= count
+        ? quantile(betaQuantile(p, { alpha: rank, beta: count - rank + 1 }))
+        : upperQuantile(betaQuantile(1 - p, { alpha: count - rank + 1, beta: rank }));
     return {
       rank,
       value: sorted[rank - 1]!,
@@ -82,7 +102,12 @@ export function probabilityPlot({
       high: at(1 - tail),
     };
   });
-  return computed({ count, mean: centre, sigma, confidence, points });
+  const reach = Math.max(...points.map(({ z }) => Math.abs(z))) + LINE_BEYOND;
+  const line = Array.from({ length: LINE_PLACES }, (_, i) => {
+    const z = reach * ((2 * i) / (LINE_PLACES - 1) - 1);
+    return { z, value: z <= 0 ? quantile(normalCdf(z)) : upperQuantile(normalUpperTail(z)) };
+  });
+  return computed({ count, line, confidence, points });
 }
 
 /** Median of the rank-th smallest of `count` uniform readings: Filliben's approximation, exact at both ends. */

@@ -8,7 +8,7 @@ import { GATE_REQUIREMENTS, type Gate, type GateRequirements, judgeGates } from 
 import { capabilityIndices, type IndexName, type Indices, NO_INDICES } from "./indices";
 import { capabilityIntervals, type Interval } from "./intervals";
 import type { ModelChoice, ModelName } from "./models/model";
-import { type ModelStudy, modelStudy } from "./models/model-study";
+import { type ModelStudy, type ModelStudyInput, modelStudy } from "./models/model-study";
 import { MODELS } from "./models/models";
 import { type Normality, normality } from "./normality";
 import { clopperPearson, expectedOutside, observedOutside, type PerSide } from "./outside";
@@ -42,6 +42,8 @@ export type StudyInput = {
   model?: ModelChoice | undefined;
   /** What the feature is, for the choice of a model. */
   kind?: FeatureKind | null | undefined;
+  /** Does the slow part, fit and bootstrap; `modelStudy` when absent. For a caller that keeps or moves that work. */
+  fitting?: ((input: ModelStudyInput) => Computed<ModelStudy>) | undefined;
 };
 
 /** One feature's study: the object that the command line prints, plus the claim and what it rests on. */
@@ -180,12 +182,12 @@ function problemOf(found: Computed<unknown> | null): Problem | null {
 
 /** Null when the normal model is asked for, or chosen. */
 function fittedModel(
-  { model, values, naturalBound, kind, confidence }: StudyInput,
+  { model, values, naturalBound, kind, confidence, fitting = modelStudy }: StudyInput,
   { tolerance, significance }: { tolerance: Tolerance; significance: number },
 ): Computed<ModelStudy> | null {
   if (model === undefined || model === "normal") return null;
   const choice = { choice: model, kind: kind ?? null, naturalBound, significance };
-  const study = modelStudy({ values, tolerance, confidence, ...choice });
+  const study = fitting({ values, tolerance, confidence, ...choice });
   return study.ok && study.value.fit.model === "normal" ? null : study;
 }
 

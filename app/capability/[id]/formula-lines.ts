@@ -1,4 +1,5 @@
 import type { FeatureStudy } from "../../../lib/capability/feature-study";
+import type { GateName } from "../../../lib/capability/gates";
 import type { CapabilityStudy } from "../../../lib/capability/study";
 import { c4 } from "../../../lib/constants/c4";
 import { D2_OF_TWO } from "../../../lib/constants/control-chart-constants";
@@ -10,7 +11,14 @@ import type { Tolerance } from "../../../lib/plan/feature-plan";
 import { ESTIMATOR_WORDS, significant } from "../figure-words";
 
 /** One figure of a study: its formula, the feature's own numbers in it, what comes out, and where it is from. */
-export type FormulaLine = { figure: string; formula: string; numbers: string; source: string };
+export type FormulaLine = {
+  figure: string;
+  formula: string;
+  numbers: string;
+  source: string;
+  /** The gates whose questions are this figure's assumptions. */
+  rests?: readonly GateName[];
+};
 
 /** Decimals beyond the feature's own with which numbers are put into a formula. */
 const EXTRA = 3;
@@ -61,6 +69,7 @@ export function formulaLines(
   if (study.problem !== null) return summary;
 
   const freedomWithin = limits.ok ? limits.value.degreesOfFreedom : null;
+  if (study.modelStudy !== null) return summary;
   const within = { sign: "σw", sigma: study.sigmaWithin, freedom: freedomWithin };
   const overall = { sign: "s", sigma: sdOverall, freedom: count - 1 };
   return [
@@ -88,6 +97,7 @@ function widthLines(
     formula: `${name} = (U − L) / 6${sign}`,
     numbers: `(${limit(upper)} − ${taken(limit(lower))}) / (6 × ${significant(sigma, DIGITS)}) = ${fixed(index, 4)}`,
     source: INDICES_SOURCE,
+    rests: restsOf(name),
   };
   const bound = study.lowerBounds[name];
   if (bound === null || freedom === null) return [line];
@@ -131,6 +141,7 @@ function nearerLines(
       : `${name} = (x̄ − L) / 3${sign}, the lower limit being the nearer`,
     numbers: `(${distance}) / (3 × ${significant(sigma, DIGITS)}) = ${fixed(index, 4)}`,
     source: INDICES_SOURCE,
+    rests: restsOf(name),
   };
   const bound = study.lowerBounds[name];
   if (bound === null || freedom === null) return [line];
@@ -176,6 +187,11 @@ function outsideLines(
           },
         ]),
   ];
+}
+
+/** What must hold for an index to mean what it says: one of the process as it runs, or of these readings alone. */
+function restsOf(name: "Cp" | "Cpk" | "Pp" | "Ppk"): readonly GateName[] {
+  return name.startsWith("C") ? ["stable", "normal", "independent", "resolution"] : ["normal", "independent"];
 }
 
 /** A figure that is taken off or squared: a negative one in brackets. */

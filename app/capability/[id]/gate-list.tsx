@@ -6,12 +6,21 @@ import { GATE_WORDS, gateOutcome } from "../standing-words";
 import styles from "./detail.module.css";
 
 /** Every gate with its reason, and the page on which somebody can do something about one that is not passed. */
-export function GateList({ gates, featureId }: { gates: readonly Gate[]; featureId: number }) {
+export function GateList({
+  gates,
+  featureId,
+  autoHref,
+}: {
+  gates: readonly Gate[];
+  featureId: number;
+  /** This page with a model chosen by kind and fit. */
+  autoHref: string;
+}) {
   return (
     <ul className={styles.gates}>
       {gates.map((gate) => {
         const { tone, word } = gateOutcome(gate);
-        const way = wayOut(gate, featureId);
+        const way = wayOut(gate, { featureId, autoHref });
         return (
           <li key={gate.gate} className={styles.gate}>
             <p className={styles.gateName}>
@@ -36,7 +45,10 @@ export function GateList({ gates, featureId }: { gates: readonly Gate[]; feature
 }
 
 /** Where a gate can be mended; null where nothing on these pages does it, or only more readings would tell. */
-function wayOut({ gate, passed }: Gate, featureId: number): { href: string; words: string } | null {
+function wayOut(
+  { gate, passed }: Gate,
+  { featureId, autoHref }: { featureId: number; autoHref: string },
+): { href: string; words: string } | null {
   if (passed === true) return null;
   const onlyMoreTell = gate === "normal" || gate === "distribution" || gate === "independent";
   if (passed === null && onlyMoreTell) return null;
@@ -47,6 +59,7 @@ function wayOut({ gate, passed }: Gate, featureId: number): { href: string; word
     case "enough":
       return { href: "/intake", words: "Take in measurements" };
     case "normal":
+      return { href: autoHref, words: "Try a model chosen by kind and fit" };
     case "distribution":
       return { href: chart, words: "Look for mixed sources on its chart" };
     case "independent":

@@ -1,7 +1,7 @@
 import type { Histogram } from "../../../lib/capability/histogram";
 import { numberWords } from "../../../lib/capability/words";
 import { niceTicks } from "../../../lib/chart/scale";
-import { normalDensity } from "../../../lib/distributions/normal";
+import type { Distribution } from "../../../lib/distributions/distribution";
 import { counted, withUnit } from "../../../lib/format/numbers";
 import { Num } from "../../fittings/num";
 import { Table } from "../../fittings/table";
@@ -18,26 +18,30 @@ const MOST_STEPS_SAID = 50;
 /** Places on the fitted curve; enough that it looks round. */
 const CURVE_POINTS = 160;
 
-/** How often readings fell where, under the normal curve with their mean and standard deviation. */
+/** How often readings fell where, under the curve of the model behind the indices. */
 export function HistogramPicture({
   histogram: { bins, width, step, rule },
   count,
   mean,
   sigma,
+  model,
   feature,
 }: {
   histogram: Histogram;
   count: number;
   mean: number;
   sigma: number;
+  /** Null for the normal one; else its name in words. */
+  model: { words: string | null; distribution: Distribution };
   feature: ShownFeature;
 }) {
   const { tolerance, unit, shown, places } = feature;
   const data = { low: bins[0]!.from, high: bins.at(-1)!.to };
   const { span, isWhole } = shownSpan(data, tolerance);
   const highest = Math.max(...bins.map((bin) => bin.count));
-  const perBin = (value: number) => ((count * width) / sigma) * normalDensity((value - mean) / sigma);
-  const top = 1.06 * Math.max(highest, perBin(mean));
+  const curve = curvePlaces(model.distribution, { span, scale: count * width, mean, sigma });
+  // A curve that rises without end at its bound is cut off, not the bars pressed flat.
+  const top = 1.06 * Math.max(highest, Math.min(2 * highest, Math.max(...curve.map(([, count]) => count))));
   const x = horizontal(span, FIGURE);
   const y = vertical({ low: 0, high: top }, FIGURE);
   const ticks = niceTicks({ low: 0, high: top }, 5).values.filter(Number.isInteger);
@@ -47,7 +51,11 @@ export function HistogramPicture({
   return (
     <Picture
       id="histogram"
-      title="Histogram with the normal curve"
+      title={
+        model.words === null
+          ? "Histogram with the normal curve"
+          : `Histogram with the curve of ${model.words}`
+      }
       description={`${counted(count, "reading")} in ${counted(bins.length, "bin")} of ${widthWords}, from ${shown(data.low)} to ${withUnit(shown(data.high), unit)}; the fullest holds ${highest}. ${outside} lie outside the tolerance.`}
       size={FIGURE}
       words={
@@ -56,8 +64,10 @@ export function HistogramPicture({
           {step === null || width > MOST_STEPS_SAID * step
             ? ""
             : `, ${counted(Math.round(width / step), "step")} of the readings, so that rounding makes no comb`}
-          ; width by {rule === "scott" ? "Scott's rule" : "the rule of Freedman and Diaconis"}. The curve is
-          the normal one with the mean and the standard deviation of all readings.
+          ; width by {rule === "scott" ? "Scott's rule" : "the rule of Freedman and Diaconis"}. The curve is{" "}
+          {model.words === null
+            ? "the normal one with the mean and the standard deviation of all readings."
+            : `${model.words}, fitted by maximum likelihood.`}
           {outside > 0 ? ` Hatched: ${counted(outside, "reading")} outside the tolerance.` : ""}
           {isWhole ? "" : farLimits(feature, { mean, sigma })}
         </>
@@ -135,34 +145,36 @@ export function HistogramPicture({
           </g>
         );
       })}
-      <path className={styles.curve} d={curve({ mean, sigma, span, x, y, perBin })} />
+      <path
+        className={styles.curve}
+        d={curve
+          .map(
+            ([value, height], i) => `${i === 0 ? "M" : "L"}${at(x(value))} ${at(y(Math.min(height, top)))}`,
+          )
+          .join("")}
+      />
       <LimitLines span={span} marks={feature} shown={shown} />
       <ValueAxis span={span} unit={unit} isReduced={feature.isReduced} />
     </Picture>
   );
 }
 
-function curve({
-  mean,
-  sigma,
-  span,
-  x,
-  y,
-  perBin,
-}: {
-  mean: number;
-  sigma: number;
-  span: { low: number; high: number };
-  x: (value: number) => number;
-  y: (count: number) => number;
-  perBin: (value: number) => number;
-}): string {
+/** Readings that the model puts into a bin of this width, along the part of the span where it lies. */
+function curvePlaces(
+  { density }: Distribution,
+  {
+    span,
+    scale,
+    mean,
+    sigma,
+  }: { span: { low: number; high: number }; scale: number; mean: number; sigma: number },
+): [value: number, count: number][] {
   const from = Math.max(span.low, mean - 4.5 * sigma);
-  const to = Math.min(span.high, mean + 4.5 * sigma);
-  return Array.from({ length: CURVE_POINTS + 1 }, (_, i) => {
+  const to = Math.min(span.high, mean + 6 * sigma);
+  return Array.from({ length: CURVE_POINTS + 1 }, (_, i): [number, number] => {
     const value = from + ((to - from) * i) / CURVE_POINTS;
-    return `${i === 0 ? "M" : "L"}${at(x(value))} ${at(y(perBin(value)))}`;
-  }).join("");
+    return [value, scale * density(value)];
+  }).filter(([, count]) => Number.isFinite(count));
 }
 
 /** Widths are round figures: as few digits as they have. */

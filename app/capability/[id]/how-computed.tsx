@@ -1,9 +1,20 @@
+import type { Gate } from "../../../lib/capability/gates";
 import { percent } from "../../../lib/capability/words";
+import { StateShape } from "../../fittings/state-word";
+import { GATE_WORDS } from "../standing-words";
 import styles from "./detail.module.css";
 import type { FormulaLine } from "./formula-lines";
 
 /** The way to each figure, with the numbers of this feature in it. */
-export function HowComputed({ lines, confidence }: { lines: readonly FormulaLine[]; confidence: number }) {
+export function HowComputed({
+  lines,
+  gates,
+  confidence,
+}: {
+  lines: readonly FormulaLine[];
+  gates: readonly Gate[];
+  confidence: number;
+}) {
   return (
     <details className={styles.how}>
       <summary>How is this computed?</summary>
@@ -13,13 +24,14 @@ export function HowComputed({ lines, confidence }: { lines: readonly FormulaLine
           last digit may differ when one follows on paper.
         </p>
         <dl className={styles.formulas}>
-          {lines.map(({ figure, formula, numbers, source }) => (
+          {lines.map(({ figure, formula, numbers, source, rests = [] }) => (
             <div key={figure}>
               <dt>{figure}</dt>
               <dd>
                 <span className={styles.formula}>{formula}</span>
                 <span className={styles.formula}>{numbers}</span>
                 <span className={styles.source}>{source}</span>
+                <Assumptions gates={gates.filter(({ gate }) => rests.includes(gate))} />
               </dd>
             </div>
           ))}
@@ -32,15 +44,6 @@ export function HowComputed({ lines, confidence }: { lines: readonly FormulaLine
               </span>
               <span className={styles.source}>
                 NIST/SEMATECH e-Handbook 6.1.6; Bissell 1990; Owen 1962 (the last two from memory)
-              </span>
-            </dd>
-          </div>
-          <div>
-            <dt>Counted outside</dt>
-            <dd>
-              <span>Exact interval of a fraction from quantiles of the beta distribution.</span>
-              <span className={styles.source}>
-                Clopper and Pearson, Biometrika 26 (1934) 404-413 (from memory)
               </span>
             </dd>
           </div>
@@ -72,5 +75,22 @@ export function HowComputed({ lines, confidence }: { lines: readonly FormulaLine
         </dl>
       </div>
     </details>
+  );
+}
+
+/** Which assumptions of a figure hold for this feature, by the gates that ask for them. */
+function Assumptions({ gates }: { gates: readonly Gate[] }) {
+  if (gates.length === 0) return null;
+  return (
+    <span className={styles.source}>
+      Assumes:{" "}
+      {gates.map(({ gate, passed }, i) => (
+        <span key={gate}>
+          {i > 0 ? ", " : ""}
+          <StateShape tone={passed === null ? "none" : passed ? "done" : "act"} /> {GATE_WORDS[gate]},{" "}
+          {passed === null ? "not known" : passed ? "holds" : "fails"}
+        </span>
+      ))}
+    </span>
   );
 }

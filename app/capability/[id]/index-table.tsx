@@ -75,6 +75,8 @@ function IntervalWords({ interval }: { interval: readonly [number, number] | nul
 
 /** Indices of all readings never promise more than what these pieces did. */
 function wordFor(name: IndexName, study: CapabilityStudy): string {
+  // By a fitted model the index of a stable process is its capability, since there is no other.
+  if (study.modelStudy !== null && presentable(study) === "capability") return "capability";
   if (name.startsWith("P") || name === "Cpm") return "performance";
   return presentable(study) === "capability" ? "capability" : "not presentable";
 }
@@ -86,9 +88,12 @@ export function absentIndices(study: CapabilityStudy, { hasTarget }: { hasTarget
     ...(isOneSided
       ? ["Only one tolerance limit is judged against, so there is no Cp and no Pp: nothing has a width."]
       : []),
-    ...(study.Cpk === null && study.Ppk !== null
+    ...(study.modelStudy !== null
+      ? ["No Cp, Cpk and Cpm: only the normal model parts a spread within subgroups from the whole."]
+      : []),
+    ...(study.modelStudy === null && study.Cpk === null && study.Ppk !== null
       ? ["No Cp and no Cpk: the subgroups show no spread of their own that could be estimated."]
       : []),
-    ...(hasTarget ? [] : ["No Cpm: the control plan states no target."]),
+    ...(hasTarget || study.modelStudy !== null ? [] : ["No Cpm: the control plan states no target."]),
   ];
 }

@@ -12,7 +12,7 @@ const SIDES: readonly Row[] = [
   { side: "above", name: "Above the upper limit" },
 ];
 
-/** Fractions outside each tolerance limit: as counted with their exact interval, and as the normal curve has them. */
+/** Fractions outside each tolerance limit: as counted with their exact interval, and as the model has them. */
 export function OutsideTable({ study }: { study: CapabilityStudy }) {
   const rows = SIDES.filter(({ side }) => study.observedOutside[side] !== null);
   return (
@@ -42,7 +42,7 @@ export function OutsideTable({ study }: { study: CapabilityStudy }) {
         },
         {
           key: "expected",
-          head: "By the normal curve",
+          head: study.modelStudy === null ? "By the normal curve" : "By the fitted curve",
           figures: true,
           cell: ({ side }) => {
             const expected = study.expectedOutside[side];

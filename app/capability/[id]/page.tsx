@@ -12,16 +12,21 @@ import { Note } from "../../fittings/note";
 import { PageFrame, Section } from "../../fittings/page-frame";
 import { plant } from "../../plant";
 import { ProblemNote } from "../../problem";
+import { askedOf, queryOf } from "../asked";
 import { CONFIDENCE, studied } from "../studied";
-import { chosenWindow, studyWindow, WINDOWS } from "../study-window";
+import { studyWindow, WINDOWS } from "../study-window";
 import { Cautions } from "./cautions";
 import { Claim } from "./claim";
 import { DataBehind, exclusionsWithin } from "./data-behind";
 import styles from "./detail.module.css";
 import { formulaLines } from "./formula-lines";
+import { furtherOf } from "./further";
+import { countedLines, furtherLines, modelLines } from "./further-lines";
+import { FurtherQuestions } from "./further-questions";
 import { GateList } from "./gate-list";
 import { HowComputed } from "./how-computed";
 import { absentIndices, IndexTable } from "./index-table";
+import { ModelPanel, ModelTabs } from "./model-panel";
 import { OutsideTable } from "./outside-table";
 import { Pictures } from "./pictures";
 import { shownFeature } from "./shown-feature";
@@ -41,16 +46,22 @@ export async function generateMetadata({ params }: Pick<Address, "params">) {
 export default async function CapabilityOfFeaturePage({ params, searchParams }: Address) {
   await requirePage("/capability/[id]");
   const id = Number((await params).id);
-  const chosen = chosenWindow((await searchParams).window);
+  const asked = askedOf(await searchParams);
+  const chosen = asked.window;
   const { now, zone } = await plant();
   const window = studyWindow(chosen, now);
   const db = await database();
-  const found = Number.isSafeInteger(id) ? await studied(db, { id, window }) : null;
+  const found = Number.isSafeInteger(id) ? await studied(db, { id, window, model: asked.model }) : null;
   if (!found) notFound();
 
   const { feature, exclusions } = found.history;
   const { study } = found.result;
   const shown = shownFeature(feature, study.sdOverall);
+  const judged = {
+    places: shown.places,
+    tolerance: judgedTolerance("CapabilityOfFeaturePage", feature.plan),
+  };
+  const further = furtherOf(found, asked);
   const leftOut = exclusionsWithin(exclusions, window);
   return (
     <PageFrame
@@ -83,7 +94,7 @@ export default async function CapabilityOfFeaturePage({ params, searchParams }: 
       <LinkTabs
         label="Window"
         links={WINDOWS.map((each) => ({
-          href: `/capability/${feature.id}?window=${each.slug}`,
+          href: `/capability/${feature.id}${queryOf({ ...asked, window: each })}`,
           label: each.words,
           isCurrent: each === chosen,
         }))}
@@ -101,9 +112,15 @@ export default async function CapabilityOfFeaturePage({ params, searchParams }: 
             title="Gates"
             purpose="What must hold before the word capability is used. One that fails turns the claim into performance."
           >
-            <GateList gates={study.gates} featureId={feature.id} />
+            <GateList
+              gates={study.gates}
+              featureId={feature.id}
+              autoHref={`/capability/${feature.id}${queryOf({ ...asked, model: "auto" })}`}
+            />
           </Section>
-          <Pictures found={found} zone={zone} />
+          <Pictures found={found} zone={zone} choice={<ModelTabs id={feature.id} asked={asked} />}>
+            <ModelPanel study={study} feature={shown} />
+          </Pictures>
           <Section title="Indices">
             {study.problem === null ? (
               <>
@@ -125,6 +142,19 @@ export default async function CapabilityOfFeaturePage({ params, searchParams }: 
               <OutsideTable study={study} />
             )}
           </Section>
+          <Section
+            title="Further questions"
+            purpose="Answered for this window. What is typed stands in the address, which can be passed on."
+            id="further"
+          >
+            <FurtherQuestions
+              id={feature.id}
+              asked={asked}
+              further={further}
+              feature={shown}
+              confidence={study.confidence}
+            />
+          </Section>
           <Section title="What it rests on">
             <DataBehind
               result={found.result}
@@ -135,10 +165,13 @@ export default async function CapabilityOfFeaturePage({ params, searchParams }: 
             />
             <HowComputed
               confidence={study.confidence}
-              lines={formulaLines(found.result, {
-                places: shown.places,
-                tolerance: judgedTolerance("CapabilityOfFeaturePage", feature.plan),
-              })}
+              gates={study.gates}
+              lines={[
+                ...formulaLines(found.result, judged),
+                ...modelLines(study, judged),
+                ...countedLines(study, { ...judged, target: feature.plan.target }),
+                ...furtherLines(further, judged),
+              ]}
             />
           </Section>
           <Section title="Before it is passed on">

@@ -1,8 +1,10 @@
+import type { ReactNode } from "react";
 import { namesOf } from "../../../db/queries/history";
-import { GATE_REQUIREMENTS } from "../../../lib/capability/gates";
 import { type Histogram, histogram } from "../../../lib/capability/histogram";
 import { lotSpans } from "../../../lib/capability/lot-spans";
+import { MODELS } from "../../../lib/capability/models/models";
 import { probabilityPlot } from "../../../lib/capability/probability-plot";
+import { studyDistribution } from "../../../lib/capability/study-distribution";
 import { problem } from "../../../lib/computed";
 import { counted } from "../../../lib/format/numbers";
 import { database } from "../../database";
@@ -10,6 +12,7 @@ import { Note } from "../../fittings/note";
 import { Section } from "../../fittings/page-frame";
 import { ProblemNote } from "../../problem";
 import { CONFIDENCE, type Studied } from "../studied";
+import { testWords } from "../test-words";
 import styles from "./detail.module.css";
 import { HistogramPicture } from "./histogram-picture";
 import { LotPicture } from "./lot-picture";
@@ -20,7 +23,18 @@ import { shownFeature } from "./shown-feature";
 const FEWEST_DRAWN = 5;
 
 /** Histogram, probability plot and lots, or the everyday reason why there is nothing to see in one. */
-export async function Pictures({ found: { history, result }, zone }: { found: Studied; zone: string }) {
+export async function Pictures({
+  found: { history, result },
+  zone,
+  choice,
+  children,
+}: {
+  found: Studied;
+  zone: string;
+  /** The choice of a model, above what it changes, and what there is to say of the chosen one. */
+  choice: ReactNode;
+  children: ReactNode;
+}) {
   const { feature, series } = history;
   const { study, values, positions } = result;
   const shown = shownFeature(feature, study.sdOverall);
@@ -29,7 +43,13 @@ export async function Pictures({ found: { history, result }, zone }: { found: St
     study.count < FEWEST_DRAWN
       ? problem<Histogram>(needed)
       : histogram({ values, resolution: feature.resolution, tolerance: shown.tolerance });
-  const plot = probabilityPlot({ values, confidence: CONFIDENCE });
+  const distribution = studyDistribution(study, feature.plan);
+  const model = study.modelStudy && MODELS[study.modelStudy.fit.model].words;
+  const plot = probabilityPlot({
+    values,
+    confidence: CONFIDENCE,
+    model: model === null ? undefined : (distribution ?? undefined),
+  });
   const spans = lotSpans({ series, positions, values });
   const names = await namesOf(
     await database(),
@@ -38,23 +58,21 @@ export async function Pictures({ found: { history, result }, zone }: { found: St
   );
   return (
     <Section title="Distribution">
+      {choice}
+      {children}
       <div className={styles.pictures}>
-        {bins.ok && study.mean !== null && study.sdOverall !== null ? (
+        {bins.ok && study.mean !== null && study.sdOverall !== null && distribution !== null ? (
           <HistogramPicture
             histogram={bins.value}
             count={study.count}
             mean={study.mean}
             sigma={study.sdOverall}
+            model={{ words: model, distribution }}
             feature={shown}
           />
         ) : null}
         {bins.ok && plot.ok ? (
-          <ProbabilityPicture
-            plot={plot.value}
-            normality={study.normality}
-            significance={GATE_REQUIREMENTS.significance}
-            feature={shown}
-          />
+          <ProbabilityPicture plot={plot.value} model={model} test={testWords(study)} feature={shown} />
         ) : null}
       </div>
       {bins.ok ? null : <ProblemNote problem={bins.problem} figure="picture of the distribution" />}

@@ -1,6 +1,5 @@
-import type { Normality } from "../../../lib/capability/normality";
 import type { PlottedReading, ProbabilityPlot } from "../../../lib/capability/probability-plot";
-import { percent, pWords } from "../../../lib/capability/words";
+import { percent } from "../../../lib/capability/words";
 import { markPath } from "../../../lib/chart/mark-path";
 import { spanOf } from "../../../lib/chart/scale";
 import { normalCdf, normalQuantile } from "../../../lib/distributions/normal";
@@ -18,16 +17,18 @@ const SHARES = [0.0001, 0.001, 0.01, 0.05, 0.2, 0.5, 0.8, 0.95, 0.99, 0.999, 0.9
 /** A table of four hundred ranks is no reading matter: the tails and every tenth between. */
 const TABLE_TAIL = 5;
 
-/** Readings against a normal scale, with the band in which a normal process would have each. */
+/** Readings against a normal scale, with the band in which the model would have each. */
 export function ProbabilityPicture({
-  plot: { count, mean, sigma, confidence, points },
-  normality,
-  significance,
+  plot: { count, line, confidence, points },
+  model,
+  test,
   feature,
 }: {
   plot: ProbabilityPlot;
-  normality: Normality | null;
-  significance: number;
+  /** Null for the normal one; else its name in words. */
+  model: string | null;
+  /** What a test of the distribution says of the readings. */
+  test: string;
   feature: ShownFeature;
 }) {
   const { tolerance, unit, shown, places } = feature;
@@ -41,6 +42,7 @@ export function ProbabilityPicture({
   const isBeyond = ({ value }: PlottedReading) =>
     (tolerance.lower !== null && value < tolerance.lower) ||
     (tolerance.upper !== null && value > tolerance.upper);
+  const withinSpan = line.filter(({ value }) => value >= span.low && value <= span.high);
   const strays = points.filter(({ value, low, high }) => value < low || value > high).length;
   const band = `${path(points.map(({ low, z }) => [x(low), y(z)]))}${path(
     [...points].reverse().map(({ high, z }) => [x(high), y(z)]),
@@ -53,13 +55,13 @@ export function ProbabilityPicture({
   return (
     <Picture
       id="probability"
-      title="Normal probability plot"
-      description={`${drawn}, smallest at the lower left. On the straight line lies what a normal process with their mean and standard deviation would give; ${strays} of the points drawn lie outside its ${percent(confidence)} band.`}
+      title={model === null ? "Normal probability plot" : `Probability plot for ${model}`}
+      description={`${drawn}, smallest at the lower left. On the line lies what ${model ?? "a normal process with their mean and standard deviation"} would give; ${strays} of the points drawn lie outside its ${percent(confidence)} band.`}
       size={FIGURE}
       words={
         <>
           {drawn}; {strays === 0 ? "none" : strays} outside the {percent(confidence)} band, which holds each
-          rank by itself, so a few outside are no surprise. {testWords(normality, significance)}
+          rank by itself, so a few outside are no surprise. {test}
         </>
       }
       table={
@@ -109,15 +111,7 @@ export function ProbabilityPicture({
           </g>
         ))}
       <path className={styles.band} d={band} />
-      <path
-        className={styles.curve}
-        d={path(
-          [-reach, reach].map((z) => [
-            x(Math.min(span.high, Math.max(span.low, mean + sigma * z))),
-            y(clipped(z)),
-          ]),
-        )}
-      />
+      <path className={styles.curve} d={path(withinSpan.map(({ value, z }) => [x(value), y(z)]))} />
       <path
         className={styles.dots}
         d={points
@@ -136,24 +130,8 @@ export function ProbabilityPicture({
       <ValueAxis span={span} unit={unit} isReduced={feature.isReduced} />
     </Picture>
   );
-
-  /** Where the line meets the edge of the picture. */
-  function clipped(z: number): number {
-    return (Math.min(span.high, Math.max(span.low, mean + sigma * z)) - mean) / sigma;
-  }
 }
 
 function path(places: readonly (readonly number[])[]): string {
   return places.map(([x, y], i) => `${i === 0 ? "M" : "L"}${at(x!)} ${at(y!)}`).join("");
-}
-
-function testWords(normality: Normality | null, significance: number): string {
-  if (normality === null) return "Too few readings for a test of normality.";
-  const { A2, p, spreadOverGrid } = normality;
-  const figures = `Anderson-Darling A² ${A2.toFixed(3)}, ${pWords(p)}`;
-  if (p >= significance) return `${figures}: nothing speaks against a normal process.`;
-  if (spreadOverGrid !== null && spreadOverGrid.p >= significance) {
-    return `${figures}; spread over the steps of the gauge ${pWords(spreadOverGrid.p)}: the steps are seen, not the process.`;
-  }
-  return `${figures}: a normal process would hardly give these readings.`;
 }

@@ -47,23 +47,13 @@ export function boxCoxTransform(x: number, lambda: number): number {
  * @throws InvalidInput when a reading is not finite or the confidence is not between 0 and 1
  */
 export function boxCox(values: ArrayLike<number>, { confidence }: { confidence: number }): Computed<BoxCox> {
-  requireFinite("boxCox", "values", values);
   if (!(confidence > 0 && confidence < 1)) {
     throw new InvalidInput("boxCox", "confidence", confidence, "a probability between 0 and 1");
   }
+  const likeliest = likeliestPower(values);
+  if (!likeliest.ok) return likeliest;
   const n = values.length;
-  if (n < 3) return problem({ code: "too-few-readings", needed: 3, got: n });
-  const refused = notPositive(values);
-  if (refused) return problem(refused);
-
-  const logs = Float64Array.from(values, (x) => Math.log(x));
-  const meanLog = mean(logs);
-  const centred = logs.map((log) => log - meanLog);
-  if (centred.every((log) => log === centred[0])) return problem({ code: "no-variation" });
-
-  const slope = (lambda: number) => profileSlope(centred, lambda);
-  const lambda =
-    slope(-WIDEST) <= 0 ? -WIDEST : slope(WIDEST) >= 0 ? WIDEST : root(slope, { high: -WIDEST, low: WIDEST });
+  const { lambda, centred, meanLog } = likeliest.value;
   const best = profile(centred, lambda);
   const allowed = chiSquareQuantile(confidence, 1) / 2;
   const shortfall = (x: number) => profile(centred, x) - best + allowed;
@@ -79,6 +69,34 @@ export function boxCox(values: ArrayLike<number>, { confidence }: { confidence: 
     mean: mean(transformed),
     standardDeviation: sampleStandardDeviation(transformed),
   });
+}
+
+/**
+ * The power with the highest likelihood, without its interval: a bootstrap asks for it a thousand times.
+ *
+ * `centred` are the logarithms of the readings over their geometric mean exp(`meanLog`).
+ *
+ * @returns the problems of `boxCox`
+ * @throws InvalidInput when a reading is not finite
+ */
+export function likeliestPower(
+  values: ArrayLike<number>,
+): Computed<{ lambda: number; centred: Float64Array; meanLog: number }> {
+  requireFinite("likeliestPower", "values", values);
+  const n = values.length;
+  if (n < 3) return problem({ code: "too-few-readings", needed: 3, got: n });
+  const refused = notPositive(values);
+  if (refused) return problem(refused);
+
+  const logs = Float64Array.from(values, (x) => Math.log(x));
+  const meanLog = mean(logs);
+  const centred = logs.map((log) => log - meanLog);
+  if (centred.every((log) => log === centred[0])) return problem({ code: "no-variation" });
+
+  const slope = (lambda: number) => profileSlope(centred, lambda);
+  const lambda =
+    slope(-WIDEST) <= 0 ? -WIDEST : slope(WIDEST) >= 0 ? WIDEST : root(slope, { high: -WIDEST, low: WIDEST });
+  return computed({ lambda, centred, meanLog });
 }
 
 /** Tolerance limits as powers; a limit at or below zero has no image, and no reading can reach it. */

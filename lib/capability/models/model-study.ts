@@ -27,6 +27,28 @@ export type ModelStudy = {
   expectedOutside: PerSide<number>;
 };
 
+/** A model's study as plain data, for a thread, a file or a store: the functions of its distribution left out. */
+export type PlainModelStudy = Omit<ModelStudy, "fit"> & { fit: Omit<FittedModel, "distribution"> };
+
+export function plainModelStudy({ fit: { distribution: _, ...fit }, ...rest }: ModelStudy): PlainModelStudy {
+  return { ...rest, fit };
+}
+
+/** The same with the distribution that its parameters say. */
+export function revivedModelStudy({ fit, ...rest }: PlainModelStudy): ModelStudy {
+  return { ...rest, fit: { ...fit, distribution: MODELS[fit.model].distribution(fit.parameters) } };
+}
+
+export type ModelStudyInput = {
+  values: ArrayLike<number>;
+  tolerance: Tolerance;
+  naturalBound: number | null;
+  choice: ModelChoice;
+  kind: FeatureKind | null;
+  confidence: number;
+  significance: number;
+};
+
 /**
  * Fits a model, or chooses one, and judges the tolerance by it.
  *
@@ -47,15 +69,7 @@ export function modelStudy({
   kind,
   confidence,
   significance,
-}: {
-  values: ArrayLike<number>;
-  tolerance: Tolerance;
-  naturalBound: number | null;
-  choice: ModelChoice;
-  kind: FeatureKind | null;
-  confidence: number;
-  significance: number;
-}): Computed<ModelStudy> {
+}: ModelStudyInput): Computed<ModelStudy> {
   const origin = naturalBound ?? 0;
   const shifted = origin === 0 ? values : Float64Array.from(values, (x) => x - origin);
   const found = choose(shifted, { choice, kind, naturalBound, significance });

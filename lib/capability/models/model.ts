@@ -2,7 +2,14 @@ import type { Computed } from "../../computed";
 import type { Distribution } from "../../distributions/distribution";
 import type { RandomStream } from "../../random/random-stream";
 
-export const MODEL_NAMES = ["normal", "lognormal", "weibull", "rayleigh", "folded-normal"] as const;
+export const MODEL_NAMES = [
+  "normal",
+  "lognormal",
+  "weibull",
+  "rayleigh",
+  "folded-normal",
+  "box-cox",
+] as const;
 export type ModelName = (typeof MODEL_NAMES)[number];
 
 /** A named model, or the one that the feature's kind and then the fit suggest. */

@@ -3,10 +3,12 @@ import { type Computed, computed, problem } from "../../computed";
 import { foldedNormal } from "../../distributions/folded-normal";
 import { lognormal } from "../../distributions/lognormal";
 import { normalDistribution } from "../../distributions/normal-distribution";
+import { powerNormal } from "../../distributions/power-normal";
 import { rayleigh } from "../../distributions/rayleigh";
 import { weibull } from "../../distributions/weibull";
 import type { RandomStream } from "../../random/random-stream";
 import { mean, sampleStandardDeviation } from "../../summary/moments";
+import { likeliestPower } from "./box-cox";
 import { fitFoldedNormal } from "./fit-folded-normal";
 import { fitWeibull } from "./fit-weibull";
 import type { Model, ModelName, Parameters } from "./model";
@@ -87,9 +89,40 @@ const foldedNormalModel: Model = {
 };
 
 /**
+ * The power of the readings that is nearest to normal. The readings are taken over their geometric mean, so that no
+ * power overflows and its mean and deviation say how wide they spread relatively. Deviation with n − 1, as in Ppk.
+ */
+const boxCoxModel: Model = {
+  name: "box-cox",
+  words: "a normal distribution after Box and Cox",
+  fit(values) {
+    const found = likeliestPower(values);
+    if (!found.ok) return found;
+    const { lambda, centred, meanLog } = found.value;
+    const powers = centred.map((log) => (lambda === 0 ? log : Math.expm1(lambda * log) / lambda));
+    return computed({
+      lambda,
+      geometricMean: Math.exp(meanLog),
+      powerMean: mean(powers),
+      powerDeviation: sampleStandardDeviation(powers),
+    });
+  },
+  distribution: ({ lambda = 0, geometricMean = 0, powerMean = 0, powerDeviation = 0 }) =>
+    powerNormal({ lambda, geometricMean, powerMean, powerDeviation }),
+  draw: ({ lambda = 0, geometricMean = 0, powerMean = 0, powerDeviation = 0 }, stream) => {
+    for (;;) {
+      const power = powerMean + powerDeviation * stream.normal();
+      // No reading has this power: outside the support.
+      if (lambda !== 0 && lambda * power <= -1) continue;
+      return geometricMean * Math.exp(lambda === 0 ? power : Math.log1p(lambda * power) / lambda);
+    }
+  },
+};
+
+/**
  * The families that a capability study knows, each fitted by maximum likelihood.
  *
- * Rayleigh, Weibull and folded normal start at zero; the lognormal lies above it. Source: ISO 22514-2 names them
+ * Rayleigh, Weibull and folded normal start at zero; the lognormal and powers lie above it. Source: ISO 22514-2 names them
  * for form, position and run-out (from memory).
  */
 export const MODELS: Readonly<Record<ModelName, Model>> = {
@@ -98,6 +131,7 @@ export const MODELS: Readonly<Record<ModelName, Model>> = {
   weibull: weibullModel,
   rayleigh: rayleighModel,
   "folded-normal": foldedNormalModel,
+  "box-cox": boxCoxModel,
 };
 
 /** ln of the density of all readings together, under given parameters. */

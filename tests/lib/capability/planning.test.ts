@@ -1,9 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { conformityZones, countVerdicts, verdictOf } from "../../../lib/capability/conformity";
-import { gaugeAwareIndices } from "../../../lib/capability/gauge-aware";
+import { gaugeAwareIndices, gaugeSigmaOf } from "../../../lib/capability/gauge-aware";
 import { bissellBounds, oneSidedBounds } from "../../../lib/capability/intervals";
-import { piecesToShow } from "../../../lib/capability/planning";
+import { piecesByBound, piecesToShow } from "../../../lib/capability/planning";
 import { InvalidInput } from "../../../lib/checks";
 import type { Computed } from "../../../lib/computed";
 import { chiSquareQuantile } from "../../../lib/distributions/chi-square";
@@ -153,5 +153,34 @@ describe("bad input", () => {
     ],
   ])("%s is refused by name", (_, call) => {
     expect(call).toThrow(InvalidInput);
+  });
+});
+
+describe("pieces by a simulated bound", () => {
+  test("by hand: a bound 0.2 below 1.5 at 100 pieces lies 0.1 below at 400", () => {
+    expect(piecesByBound({ index: 1.5, lowerBound: 1.3, count: 100, target: 1.4 })).toBe(400);
+  });
+
+  test("law: near what Bissell's bound asks for, when it is given that bound", () => {
+    const [index, count, target, confidence] = [1.7, 400, 1.55, 0.95];
+    const { lowerBound } = bissellBounds({ index, count, degreesOfFreedom: count - 1, confidence });
+    const exact = piecesToShow({ index, target, confidence, judgedBy: "Ppk" })!;
+    expect(piecesByBound({ index, lowerBound, count, target })! / exact).toBeCloseTo(1, 1);
+  });
+
+  test("edge: a value at or below the target shows nothing, broken arguments are told", () => {
+    expect(piecesByBound({ index: 1.3, lowerBound: 1.2, count: 50, target: 1.33 })).toBeNull();
+    expect(() => piecesByBound({ index: 1.3, lowerBound: 1.4, count: 50, target: 1 })).toThrow(InvalidInput);
+    expect(() => piecesByBound({ index: 1.3, lowerBound: 1.2, count: 1, target: 1 })).toThrow(InvalidInput);
+  });
+});
+
+describe("the gauge's deviation from its share", () => {
+  test("by hand: 12 % of 0.1 is six deviations of 0.002", () => {
+    expect(gaugeSigmaOf(0.12, { lower: 9.95, upper: 10.05 })).toBeCloseTo(0.002, 12);
+  });
+  test("edge: one limit has no width, a negative share is told", () => {
+    expect(gaugeSigmaOf(0.12, { lower: null, upper: 0.05 })).toBeNull();
+    expect(() => gaugeSigmaOf(-0.1, { lower: 0, upper: 1 })).toThrow(InvalidInput);
   });
 });

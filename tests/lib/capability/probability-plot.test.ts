@@ -2,15 +2,21 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import {
   medianPosition,
+  type PlottedModel,
   type ProbabilityPlot,
   probabilityPlot,
   ranksToPlot,
 } from "../../../lib/capability/probability-plot";
 import { InvalidInput } from "../../../lib/checks";
+import { lognormal } from "../../../lib/distributions/lognormal";
+import { mean, sampleStandardDeviation } from "../../../lib/summary/moments";
 import reference from "../../reference/probability-plot.json";
 
-function plotOf(values: readonly number[], most?: number): ProbabilityPlot {
-  const found = probabilityPlot({ values, confidence: 0.95, ...(most !== undefined && { most }) });
+function plotOf(
+  values: readonly number[],
+  { most, model }: { most?: number; model?: PlottedModel } = {},
+): ProbabilityPlot {
+  const found = probabilityPlot({ values, confidence: 0.95, model, ...(most !== undefined && { most }) });
   if (!found.ok) throw new Error(found.problem.code);
   return found.value;
 }
@@ -54,16 +60,33 @@ describe("probabilityPlot", () => {
   test("law: places rise with rank, lie within the band of the line and are symmetric", () => {
     fc.assert(
       fc.property(fc.integer({ min: 3, max: 60 }), (count) => {
-        const { points, mean, sigma } = plotOf(Array.from({ length: count }, (_, i) => i * i));
+        const values = Array.from({ length: count }, (_, i) => i * i);
+        const { points, line } = plotOf(values);
+        const [centre, sigma] = [mean(values), sampleStandardDeviation(values)];
+        for (const { z, value } of line) expect(value).toBeCloseTo(centre + sigma * z, 6);
         points.forEach((point, i) => {
           expect(point.z).toBeCloseTo(-points[count - 1 - i]!.z, 9);
           if (i > 0) expect(point.z).toBeGreaterThan(points[i - 1]!.z);
-          const onLine = mean + sigma * point.z;
+          const onLine = centre + sigma * point.z;
           expect(point.low).toBeLessThan(onLine);
           expect(point.high).toBeGreaterThan(onLine);
         });
       }),
     );
+  });
+
+  test("law: against a lognormal model, line and band are those of the logarithms", () => {
+    const values = [1.2, 0.7, 2.9, 1.1, 4.5, 0.4, 1.9, 2.2];
+    const logs = values.map(Math.log);
+    const model = lognormal({ logMean: mean(logs), logStandardDeviation: sampleStandardDeviation(logs) });
+    const [ours, ofLogs] = [plotOf(values, { model }), plotOf(logs)];
+    ours.points.forEach((point, i) => {
+      expect(Math.log(point.low)).toBeCloseTo(ofLogs.points[i]!.low, 9);
+      expect(Math.log(point.high)).toBeCloseTo(ofLogs.points[i]!.high, 9);
+    });
+    ours.line.forEach(({ value }, i) => {
+      expect(Math.log(value)).toBeCloseTo(ofLogs.line[i]!.value, 9);
+    });
   });
 
   test("law: thinning keeps both tails whole, rises, and never draws more than asked for", () => {
@@ -84,8 +107,8 @@ describe("probabilityPlot", () => {
 
   test("law: a thinned plot puts its points where the whole one has them", () => {
     const values = Array.from({ length: 1000 }, (_, i) => Math.sin(i));
-    const whole = plotOf(values, 1000).points;
-    for (const point of plotOf(values, 40).points) expect(point).toEqual(whole[point.rank - 1]);
+    const whole = plotOf(values, { most: 1000 }).points;
+    for (const point of plotOf(values, { most: 40 }).points) expect(point).toEqual(whole[point.rank - 1]);
   });
 
   test("edge: too few, all alike, not a number", () => {

@@ -31,6 +31,7 @@ const SCALED: Record<ModelName, (p: Record<string, number>, c: number) => Record
   weibull: (p, c) => ({ ...p, scale: p.scale! * c }),
   rayleigh: (p, c) => ({ scale: p.scale! * c }),
   "folded-normal": (p, c) => ({ location: p.location! * c, scale: p.scale! * c }),
+  "box-cox": (p, c) => ({ ...p, geometricMean: p.geometricMean! * c }),
 };
 
 /** Up to the accuracy of a root found in doubles. */

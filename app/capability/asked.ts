@@ -1,0 +1,85 @@
+import { z } from "zod";
+import { MODEL_CHOICES, type ModelChoice } from "../../lib/capability/models/model";
+import { typedNumber } from "../../lib/format/typed-number";
+import { type ChosenWindow, chosenWindow } from "./study-window";
+
+/** The Cpk that drawings ask for most often; common practice, no source. */
+export const USUAL_TARGET = 1.33;
+
+/** What a capability page was asked for, all of it in its address, so that it can be passed on. */
+export type Asked = {
+  window: ChosenWindow;
+  model: ModelChoice;
+  /** The index to be shown, for planning. */
+  target: number;
+  /** Standard deviation of the gauge as somebody typed it, in the unit of the feature; null takes the studied one. */
+  gauge: number | null;
+  /** Expanded uncertainty of a reading as typed; null takes twice the gauge's deviation. */
+  uncertainty: number | null;
+  /** What could not be taken, by field, with what was typed. */
+  faults: Partial<Record<"target" | "gauge" | "uncertainty", { typed: string; why: string }>>;
+};
+
+type Address = Record<string, string | string[] | undefined>;
+
+const positive = (what: string) =>
+  z
+    .string()
+    .max(40)
+    .transform((text, context) => {
+      const value = typedNumber(text);
+      if (value === null) return null;
+      if (value === undefined || value <= 0) {
+        context.addIssue({
+          code: "custom",
+          message: `${what} is a number above 0, such as ${EXAMPLES[what]}.`,
+        });
+        return z.NEVER;
+      }
+      return value;
+    });
+
+const EXAMPLES: Record<string, string> = {
+  "The target": "1.33",
+  "The gauge's deviation": "0.0012",
+  "The uncertainty": "0.004",
+};
+
+const FIELDS = {
+  target: positive("The target"),
+  gauge: positive("The gauge's deviation"),
+  uncertainty: positive("The uncertainty"),
+} as const;
+
+const modelName = z.enum(MODEL_CHOICES).catch("normal");
+
+/** Reads an address; what cannot be taken is left out and said. */
+export function askedOf(address: Address): Asked {
+  const faults: Asked["faults"] = {};
+  const numberOf = (field: keyof typeof FIELDS): number | null => {
+    const typed = address[field];
+    if (typed === undefined) return null;
+    const read = FIELDS[field].safeParse(typed);
+    if (read.success) return read.data;
+    faults[field] = { typed: String(typed).slice(0, 40), why: read.error.issues[0]?.message ?? "" };
+    return null;
+  };
+  return {
+    window: chosenWindow(address.window),
+    model: modelName.parse(address.model ?? "normal"),
+    target: numberOf("target") ?? USUAL_TARGET,
+    gauge: numberOf("gauge"),
+    uncertainty: numberOf("uncertainty"),
+    faults,
+  };
+}
+
+/** The query of an address that asks for this, without what is usual. */
+export function queryOf({ window, model, target, gauge, uncertainty }: Omit<Asked, "faults">): string {
+  const query = new URLSearchParams({ window: window.slug });
+  if (model !== "normal") query.set("model", model);
+  if (target !== USUAL_TARGET) query.set("target", String(target));
+  if (gauge !== null) query.set("gauge", String(gauge));
+  if (uncertainty !== null) query.set("uncertainty", String(uncertainty));
+  return `?${query}`;
+}
