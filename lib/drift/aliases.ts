@@ -1,4 +1,4 @@
-import { generalised, leave } from "./fit";
+import { generalised, leave } from "./columns";
 import { type ScannedSource, sourceKey } from "./measured-part";
 import type { TableScan } from "./scan-table";
 import { dot } from "./strata";
@@ -38,7 +38,7 @@ export function aliasedSources(
     const column = regressorOn(prepared.designs, d, hypotheses.carriers[hypothesis.carrier]!, hypothesis);
     if (column === null) return null;
     const out = new Float64Array(column.length);
-    leave(gls, fit.columns[d]!, column, out);
+    leave(gls, column, out);
     const norm = Math.sqrt(dot(out, out));
     return norm > 1e-6 ? out.map((value) => value / norm) : null;
   };

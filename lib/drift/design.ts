@@ -1,4 +1,6 @@
 import { gridStep } from "../capability/resolution";
+import type { SourceKind } from "../measurements/series";
+import type { IndicatorGroup } from "./columns";
 import type { MeasuredFeature } from "./measured-part";
 import { middleOf } from "./middle";
 import type { Levels, PieceTable } from "./piece-table";
@@ -31,10 +33,13 @@ export type Design = {
   tool: LevelColumn & ToolLife;
   temperature: Float64Array;
   /** What has always been different: a constant, and each source against the first of its kind. */
-  statics: Float64Array[];
+  statics: StaticGroup[];
   /** Positions in `features` of the prepared table. */
   features: number[];
 };
+
+/** Columns of the sources of one kind; those of the constant have none. */
+export type StaticGroup = IndicatorGroup & { kind: SourceKind | null };
 
 export type PreparedFeature = {
   feature: MeasuredFeature;
@@ -227,7 +232,7 @@ function designOn(table: PieceTable, rows: Int32Array, tool: number, gauge: numb
     temperature: Float64Array.from(rows, (row) => table.temperature[row]!),
     features: [],
   };
-  return { ...design, statics: staticColumns(design) };
+  return { ...design, statics: staticGroups(design) };
 }
 
 function stratify(lotOf: Int32Array, fixtureOf: Int32Array, lots: number) {
@@ -257,8 +262,8 @@ function stratify(lotOf: Int32Array, fixtureOf: Int32Array, lots: number) {
   return { strata, cellOf, cellLot: Int32Array.from(cellLot), cellFixture: Int32Array.from(cellFixture) };
 }
 
-function staticColumns(design: Omit<Design, "statics">): Float64Array[] {
-  const columns = [new Float64Array(design.rows.length).fill(1)];
+function staticGroups(design: Omit<Design, "statics">): StaticGroup[] {
+  const groups: StaticGroup[] = [{ kind: null, of: new Int32Array(design.rows.length), count: 1 }];
   for (const kind of ["fixture", "operator", "machine", "setup", "gauge", "tool"] as const) {
     const { of } = design[kind];
     const present = [...new Set(of)].filter((level) => level >= 0).sort((a, b) => a - b);
@@ -267,11 +272,16 @@ function staticColumns(design: Omit<Design, "statics">): Float64Array[] {
         ? present.filter((level) => lotsOf(design, of, level) >= LEAST_LOTS_OF_SETUP)
         : present;
     const hasOthers = own.length < present.length || of.includes(-1);
-    for (const level of hasOthers ? own : own.slice(1)) {
-      columns.push(Float64Array.from(of, (one) => (one === level ? 1 : 0)));
-    }
+    const columns = hasOthers ? own : own.slice(1);
+    if (columns.length > 0) groups.push({ kind, ...indicatorsOf(of, columns) });
   }
-  return columns;
+  return groups;
+}
+
+/** One indicator column for each of the levels given. */
+export function indicatorsOf(of: Int32Array, levels: readonly number[]): IndicatorGroup {
+  const place = new Map(levels.map((level, column) => [level, column]));
+  return { of: of.map((level) => place.get(level) ?? -1), count: levels.length };
 }
 
 function lotsOf({ lotOf }: Pick<Design, "lotOf">, of: Int32Array, level: number): number {

@@ -4,6 +4,7 @@ import type { Fit } from "./fit";
 import type { Hypotheses } from "./hypotheses";
 import { middleOf } from "./middle";
 import { locatedEvidence, patternSums } from "./pattern-sums";
+import { seatingDirections } from "./seating-directions";
 import { SHARES, SLAB, USUAL_EXPANSION } from "./settings";
 import { type Tests, testHypotheses } from "./test-hypotheses";
 
@@ -22,7 +23,7 @@ export type TableEvidence = {
   betweenLots: Float64Array;
   /** For a pattern fixed by physics: Σ u t (overdispersion taken out, and as it is), Σ u², uᵀRu. */
   pattern: { along: Float64Array; alongPlain: Float64Array; square: Float64Array; variance: Float64Array };
-  /** For a fixture whose locating directions are known: that the part sits displaced along one of them; else null. */
+  /** For a fixture: that the part sits displaced along one of its directions; null where none is known. */
   located: { tempered: Float64Array; plain: Float64Array } | null;
   /** Usual weight of a feature in the pattern, and the degrees of freedom behind its test. */
   weight: Float64Array;
@@ -158,7 +159,8 @@ export function evidenceOf(
     repeats: repeatsOf(scope),
     weights: pattern === null ? null : patternWeights(fit, pattern, scope),
   }));
-  const directions = locatingDirections(fit);
+  const stated = locatingDirections(fit);
+  const directions = stated.length > 0 ? stated : seatingDirections(correlations);
   const freedoms = freedomsOf(fit);
   const ownChange = ownChanges(fit, hypotheses, freedoms.between);
   const none = new Float64Array(ownChange.length);

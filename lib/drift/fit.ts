@@ -1,7 +1,7 @@
-import { factorise, solve, type Triangle } from "./cholesky";
+import { type Columns, columnsOf, generalised, leave } from "./columns";
 import type { Design, Prepared } from "./design";
 import { middleOf } from "./middle";
-import { dot, type Ratios, type Strata, weighted } from "./strata";
+import type { Ratios } from "./strata";
 import {
   cellRatio,
   lotAutocorrelation,
@@ -19,7 +19,7 @@ export type Blunder = { feature: number; row: number; excess: number };
 export type Fit = {
   prepared: Prepared;
   /** Static columns of each design with those of faults already explained. */
-  columns: Float64Array[][];
+  columns: Columns[];
   /** Scatter found within cells over short-term sigma. */
   scale: Float64Array;
   /** Clipped values, and what the static columns leave of them. */
@@ -39,7 +39,6 @@ const LOT_CLIP = 4;
 const PIECES_FOR_CELL_CLIP = 3;
 const FIRST_GUESS: Ratios = { lot: 0.15, cell: 0.02 };
 const UNKNOWN_LOT_RATIO = 0.25;
-const COLLINEAR = 1e-9;
 
 /**
  * Fits what has always been different (fixtures, gauges, operators …) by generalised least squares, and learns
@@ -49,7 +48,7 @@ const COLLINEAR = 1e-9;
  */
 export function fitStatics(prepared: Prepared, explained: readonly (readonly Float64Array[])[]): Fit {
   const { features, designs } = prepared;
-  const columns = designs.map((design, d) => [...design.statics, ...(explained[d] ?? [])]);
+  const columns = designs.map(({ strata, statics }, d) => columnsOf(strata, statics, explained[d] ?? []));
   const values = features.map(({ z }) => Float64Array.from(z));
   const residuals = values.map((value) => new Float64Array(value.length));
   let ratios: Ratios[] = features.map(() => FIRST_GUESS);
@@ -63,7 +62,7 @@ export function fitStatics(prepared: Prepared, explained: readonly (readonly Flo
         cell: middleOf(design.features.map((f) => ratios[f]!.cell)),
       };
       const gls = generalised(design.strata, columns[d]!, usual);
-      for (const f of design.features) leave(gls, columns[d]!, values[f]!, residuals[f]!);
+      for (const f of design.features) leave(gls, values[f]!, residuals[f]!);
     }
     means = features.map(({ design }, f) => residualMeans(designs[design]!, residuals[f]!));
     const cells = shrunkCells(features.map(({ design }, f) => cellRatio(designs[design]!, means[f]!)));
@@ -94,42 +93,6 @@ export function fitStatics(prepared: Prepared, explained: readonly (readonly Flo
     autocorrelation,
     blunders,
   };
-}
-
-/** What is needed to take columns off a vector: V⁻¹X and the factor of XᵀV⁻¹X. */
-export type Generalised = { weightedColumns: readonly Float64Array[]; gram: Triangle };
-
-export function generalised(strata: Strata, columns: readonly Float64Array[], ratios: Ratios): Generalised {
-  const weightedColumns = columns.map((column) => {
-    const out = new Float64Array(column.length);
-    weighted(strata, ratios, column, out);
-    return out;
-  });
-  const size = columns.length;
-  const gram = new Float64Array(size * size);
-  for (let i = 0; i < size; i++) {
-    for (let j = 0; j <= i; j++)
-      gram[i * size + j] = gram[j * size + i] = dot(columns[i]!, weightedColumns[j]!);
-  }
-  const floors = columns.map((column) => COLLINEAR * dot(column, column));
-  return { weightedColumns, gram: factorise(gram, size, { tolerance: COLLINEAR, floors }) };
-}
-
-/** residual = value − X (XᵀV⁻¹X)⁻¹ XᵀV⁻¹ value */
-export function leave(
-  { weightedColumns, gram }: Generalised,
-  columns: readonly Float64Array[],
-  value: Float64Array,
-  residual: Float64Array,
-): void {
-  const coefficients = Float64Array.from(weightedColumns, (column) => dot(column, value));
-  solve(gram, coefficients);
-  residual.set(value);
-  for (const [k, column] of columns.entries()) {
-    const b = coefficients[k]!;
-    if (b === 0) continue;
-    for (let i = 0; i < residual.length; i++) residual[i]! -= b * column[i]!;
-  }
 }
 
 function clip(

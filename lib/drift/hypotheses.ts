@@ -33,8 +33,11 @@ export type Hypothesis = {
   from: number;
   scale: number;
   type: ChangeKind;
-  /** What sets hypotheses of one source and type apart: "edge" is one edge of a tool, "since" it and those after. */
-  variant: "" | "edge" | "since";
+  /**
+   * What sets hypotheses of one source and type apart: "edge" is one edge of a tool, "since" it and those after;
+   * "always" is wear that has been there all along.
+   */
+  variant: "" | "edge" | "since" | "always";
   /** Lot of the table in which it begins to show. */
   onset: number;
   /** Life of the tool, for the variants of a tool; else −1. */
@@ -191,7 +194,7 @@ function addTools(prepared: Prepared, found: Hypotheses): void {
       scope,
       pattern: "same-length",
     });
-    add({ shape: "whole", from: 0, type: "trend" });
+    add({ shape: "whole", from: 0, type: "trend", variant: "always" });
     for (let from = 1; from < table.lots - 1; from++) add({ shape: "step", from, type: "trend" });
   }
 }

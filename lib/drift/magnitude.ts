@@ -81,6 +81,12 @@ export function movedFeatures(shifts: readonly FeatureShift[]): FeatureShift[] {
   return shifts.filter(({ moved }) => moved > 0.5);
 }
 
+/** How far the common offset of what a tool cuts may be off by chance, in sigma: one standard error; else 0. */
+export function effectError({ source, pattern }: Candidate): number {
+  if (source.kind !== "tool" || pattern === null) return 0;
+  return (Math.sqrt(pattern.variance) / pattern.square) * pattern.weight;
+}
+
 /**
  * Root mean square of the shifts of the features that moved, in sigma. For a tool the one offset that all it cuts
  * share, which picking the largest cannot inflate.

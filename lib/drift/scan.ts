@@ -1,7 +1,7 @@
 import { aliasedSources } from "./aliases";
 import type { Prepared } from "./design";
 import { type LotAxis, lotAxis } from "./lot-axis";
-import { effectOf, type FeatureShift, featureShifts, movedFeatures } from "./magnitude";
+import { effectError, effectOf, type FeatureShift, featureShifts, movedFeatures } from "./magnitude";
 import { type ChangeKind, type ScannedSource, sourceKey } from "./measured-part";
 import { type Onset, onsetOf } from "./onset";
 import { type Explained, NOTHING_EXPLAINED, type TableScan } from "./scan-table";
@@ -166,15 +166,26 @@ function likeliestKind(candidates: readonly Candidate[]): Candidate[] {
   return [...kinds.values()].reduce((a, b) => (total(b) > total(a) ? b : a));
 }
 
+/** A tool that cuts at least this many features moves more than one of them. */
+const FEATURES_OF_TOOL = 3;
+/** Log evidence beyond the threshold at which a single one of them is believed. */
+const CLEAR_OF_ONE = 3;
+
 /**
  * Too small to matter, or a single feature of many: kept in the model, recorded, not flagged. A part of one feature
  * has no other to agree.
+ *
+ * Edges are never set quite alike and every edge wears a little; so a tool's offset must exceed the least one by
+ * its standard error.
  */
-function isSilent({ kind, source, effect, shifts }: Finding): boolean {
+function isSilent({ kind, source, effect, shifts, candidate, logEvidence, sources }: Finding): boolean {
   if (kind === "spread" || effect === null) return false;
-  if (effect < LEAST_EFFECT) return true;
-  if (source.kind === "tool" || source.kind === "temperature") return false;
-  return movedFeatures(shifts).length < Math.min(LEAST_FEATURES, shifts.length);
+  if (effect - effectError(candidate) < LEAST_EFFECT) return true;
+  if (source.kind === "temperature") return false;
+  const moved = movedFeatures(shifts).length;
+  if (source.kind !== "tool") return moved < Math.min(LEAST_FEATURES, shifts.length);
+  const isAlone = moved < LEAST_FEATURES && shifts.length >= FEATURES_OF_TOOL;
+  return isAlone && logEvidence < thresholdFor(source, sources) + CLEAR_OF_ONE;
 }
 
 /** A source that ran on the pieces of one already flagged is named there as its rival, not once more by itself. */

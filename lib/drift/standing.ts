@@ -1,6 +1,6 @@
 import { solve } from "./cholesky";
-import type { Design } from "./design";
-import { generalised } from "./fit";
+import { coefficientsOf, columnsOf, generalised } from "./columns";
+import { type Design, indicatorsOf } from "./design";
 import type { ScannedSource } from "./measured-part";
 import type { TableScan } from "./scan-table";
 import { dot, type Ratios } from "./strata";
@@ -54,16 +54,11 @@ function offsetsOn(scan: TableScan): StandingOffset[] {
       const { levels, of } = design[kind];
       const present = [...new Set(of)].filter((level) => level >= 0).sort((a, b) => a - b);
       if (present.length < 2) continue;
-      const indicators = present.map((level) => Float64Array.from(of, (one) => (one === level ? 1 : 0)));
-      const pieces = indicators.map((own) => own.reduce((a, b) => a + b, 0));
-      // The other kinds' columns stay; those of this kind are put in as indicators, so that all are comparable.
-      const others = fit.columns[d]!.filter(
-        (column) => !indicators.some((own) => own.every((value, i) => value === column[i])),
-      );
+      const pieces = piecesOn(of, present);
       const told = new Map<number, ReturnType<typeof contrastsIn>>();
       for (const f of design.features) {
         const klass = fit.classOf[f]!;
-        const tell = told.get(klass) ?? contrastsIn(design, fit.classes[klass]!, others, indicators);
+        const tell = told.get(klass) ?? contrastsIn(design, fit.classes[klass]!, kind, present);
         told.set(klass, tell);
         const contrasts = tell(fit.values[f]!);
         for (const [place, level] of present.entries()) {
@@ -103,25 +98,33 @@ function offsetsOn(scan: TableScan): StandingOffset[] {
 
 type Contrast = { estimate: number; standardError: number };
 
+function piecesOn(of: Int32Array, levels: readonly number[]): number[] {
+  const counts = new Map(levels.map((level) => [level, 0]));
+  for (const level of of) if (level >= 0) counts.set(level, counts.get(level)! + 1);
+  return levels.map((level) => counts.get(level)!);
+}
+
 /**
- * Each level against the mean of the levels that can be told apart, as a function of a feature's values; null for
- * a level that cannot.
+ * Each level of a kind against the mean of the levels that can be told apart, as a function of a feature's values;
+ * null for a level that cannot. The other kinds' columns stay; those of this kind come last, so that what cannot
+ * be told from another kind is left out here.
  */
 function contrastsIn(
-  { strata }: Design,
+  { strata, statics, ...columns }: Design,
   ratios: Ratios,
-  others: readonly Float64Array[],
-  indicators: readonly Float64Array[],
+  kind: (typeof KINDS)[number],
+  present: readonly number[],
 ): (values: Float64Array) => (Contrast | null)[] {
-  const columns = [...others, ...indicators.slice(1)];
-  const gls = generalised(strata, columns, ratios);
-  const start = others.length;
-  const told = indicators.map((_, place) => place === 0 || gls.gram.kept[start + place - 1] === 1);
+  const others = statics.filter((group) => group.kind !== kind);
+  const own = indicatorsOf(columns[kind].of, present.slice(1));
+  const gls = generalised(strata, columnsOf(strata, [...others, own], []), ratios);
+  const start = others.reduce((sum, { count }) => sum + count, 0);
+  const told = present.map((_, place) => place === 0 || gls.gram.kept[start + place - 1] === 1);
   const count = told.filter(Boolean).length;
-  if (count < 2) return () => indicators.map(() => null);
-  const contrasts = indicators.map((_, place) => {
+  if (count < 2) return () => present.map(() => null);
+  const contrasts = present.map((_, place) => {
     if (!told[place]) return null;
-    const weights = new Float64Array(columns.length);
+    const weights = new Float64Array(gls.columns.size);
     for (const [other, isKnown] of told.entries()) {
       if (other > 0 && isKnown) weights[start + other - 1] = (other === place ? 1 : 0) - 1 / count;
     }
@@ -130,8 +133,7 @@ function contrastsIn(
     return { weights, standardError: Math.sqrt(Math.max(0, dot(weights, solved))) };
   });
   return (values) => {
-    const coefficients = Float64Array.from(gls.weightedColumns, (column) => dot(column, values));
-    solve(gls.gram, coefficients);
+    const coefficients = coefficientsOf(gls, values);
     return contrasts.map(
       (one) => one && { estimate: dot(one.weights, coefficients), standardError: one.standardError },
     );

@@ -1,8 +1,9 @@
 import { solveLower } from "./cholesky";
+import { addProducts, type Generalised, generalised, leave } from "./columns";
 import type { Design } from "./design";
-import { type Fit, type Generalised, generalised, leave } from "./fit";
+import type { Fit } from "./fit";
 import type { Carrier, Hypotheses, Hypothesis, Sparse } from "./hypotheses";
-import { lotWeight, type Ratios, type Strata, weighted } from "./strata";
+import { lotStart, weighted } from "./strata";
 
 /**
  * Test statistics of every hypothesis on every feature of a table, stored hypothesis by hypothesis:
@@ -45,37 +46,34 @@ export function testHypotheses(fit: Fit, { carriers, all }: Pick<Hypotheses, "ca
   const inScope = carriers.map(({ scope }) => new Set(scope));
 
   for (const [d, design] of prepared.designs.entries()) {
+    const { strata } = design;
     const columns = fit.columns[d]!;
     const touching = touchingCarriers(d, design, carriers, inScope, isAsked);
     if (touching.length === 0) continue;
-    const within = generalised(design.strata, columns, {
-      lot: Number.POSITIVE_INFINITY,
-      cell: classes[0]?.cell ?? 0,
-    });
+    const cell = classes[0]?.cell ?? 0;
+    const within = generalised(strata, columns, { lot: Number.POSITIVE_INFINITY, cell });
     const withinInformation = new Map<number, InformationOf>();
     for (const [klass, ratios] of classes.entries()) {
       const members = design.features.filter((f) => classOf[f] === klass);
       if (members.length === 0) continue;
-      const gls = generalised(design.strata, columns, ratios);
+      const gls = generalised(strata, columns, ratios);
       const vectors = members.map((f) => {
-        const residual = new Float64Array(design.rows.length);
-        leave(gls, columns, fit.values[f]!, residual);
-        const out = new Float64Array(residual.length);
-        weighted(design.strata, ratios, residual, out);
+        const residual = new Float64Array(strata.pieces);
+        leave(gls, fit.values[f]!, residual);
+        const out = new Float64Array(strata.pieces);
+        weighted(strata, ratios, residual, out);
         return out;
       });
       for (const { index, rows, x } of touching) {
         const sparse = { rows, x };
-        const own = informationOf(design, sparse, gls, ratios);
+        const isRamped = byCarrier[index]!.some((k) => all[k]!.shape === "ramp");
+        const own = informationOf(design, sparse, gls, isRamped);
         let inLots = withinInformation.get(index);
         if (inLots === undefined) {
-          inLots = informationOf(design, sparse, within, {
-            lot: Number.POSITIVE_INFINITY,
-            cell: ratios.cell,
-          });
+          inLots = informationOf(design, sparse, within, isRamped);
           withinInformation.set(index, inLots);
         }
-        const measured = byCarrier[index]!.map((k) => measure(all[k]!, own, inLots, design.rows.length));
+        const measured = byCarrier[index]!.map((k) => measure(all[k]!, own, inLots, strata.pieces));
         for (const [m, f] of members.entries()) {
           if (!inScope[index]!.has(f)) continue;
           const sums = lotSums(design, sparse, vectors[m]!);
@@ -147,70 +145,50 @@ type InformationOf = {
   productsByLot: Float64Array;
 };
 
-function informationOf(design: Design, sparse: Sparse, gls: Generalised, ratios: Ratios): InformationOf {
-  const { strata, lotOf } = design;
-  const square = lotSquares(strata, design, sparse, ratios);
-  const squareByLot = new Float64Array(strata.lots + 1);
-  const squareByLot2 = new Float64Array(strata.lots + 1);
-  const pieces = new Float64Array(strata.lots + 1);
-  for (let r = 0; r < sparse.rows.length; r++) {
-    if (sparse.x === null || Math.abs(sparse.x[r]!) > 1e-9) pieces[lotOf[sparse.rows[r]!]!]!++;
+/** V couples pieces of a lot only, so V⁻¹x of a lot's pieces does not ask what x is in others. */
+function informationOf(
+  { strata, lotOf }: Design,
+  { rows, x }: Sparse,
+  gls: Generalised,
+  isRamped: boolean,
+): InformationOf {
+  const { lots } = strata;
+  const { size } = gls.columns;
+  const square = new Float64Array(lots + 1);
+  const squareByLot = new Float64Array(lots + 1);
+  const squareByLot2 = new Float64Array(lots + 1);
+  const pieces = new Float64Array(lots + 1);
+  const products = new Float64Array((lots + 1) * size);
+  const productsByLot = new Float64Array(isRamped ? (lots + 1) * size : 0);
+  const dense = new Float64Array(strata.pieces);
+  for (let r = 0; r < rows.length; r++) {
+    const i = rows[r]!;
+    dense[i] = x === null ? 1 : x[r]!;
+    if (Math.abs(dense[i]!) > 1e-9) pieces[lotOf[i]!]!++;
   }
-  for (let lot = strata.lots - 1; lot >= 0; lot--) {
+  const weights = new Float64Array(strata.pieces);
+  weighted(strata, gls.ratios, dense, weights);
+  for (let r = 0; r < rows.length; r++) {
+    const i = rows[r]!;
+    square[lotOf[i]!]! += dense[i]! * weights[i]!;
+  }
+  for (let lot = lots - 1; lot >= 0; lot--) {
+    const at = lot * size;
+    if (pieces[lot]! > 0) {
+      const range = { from: lotStart(strata, lot), to: lotStart(strata, lot + 1) };
+      addProducts(gls.columns, weights, { out: products, at, ...range });
+    }
+    if (isRamped) {
+      for (let k = at; k < at + size; k++)
+        productsByLot[k] = productsByLot[k + size]! + (lot + 1) * products[k]!;
+    }
+    for (let k = at; k < at + size; k++) products[k]! += products[k + size]!;
     pieces[lot]! += pieces[lot + 1]!;
     squareByLot[lot] = squareByLot[lot + 1]! + (lot + 1) * square[lot]!;
     squareByLot2[lot] = squareByLot2[lot + 1]! + (lot + 1) * (lot + 1) * square[lot]!;
     square[lot]! += square[lot + 1]!;
   }
-  return { gls, pieces, square, squareByLot, squareByLot2, ...columnProducts(design, sparse, gls) };
-}
-
-function columnProducts({ strata, lotOf }: Design, { rows, x }: Sparse, { weightedColumns }: Generalised) {
-  const size = weightedColumns.length;
-  const products = new Float64Array((strata.lots + 1) * size);
-  const productsByLot = new Float64Array((strata.lots + 1) * size);
-  for (let k = 0; k < size; k++) {
-    const column = weightedColumns[k]!;
-    for (let r = 0; r < rows.length; r++) {
-      const i = rows[r]!;
-      products[lotOf[i]! * size + k]! += x === null ? column[i]! : x[r]! * column[i]!;
-    }
-  }
-  for (let lot = strata.lots - 1; lot >= 0; lot--) {
-    for (let k = 0; k < size; k++) {
-      const at = lot * size + k;
-      productsByLot[at] = productsByLot[at + size]! + (lot + 1) * products[at]!;
-      products[at]! += products[at + size]!;
-    }
-  }
-  return { products, productsByLot };
-}
-
-/** ⟨x,x⟩ of each lot. */
-function lotSquares(strata: Strata, { cellOf }: Design, { rows, x }: Sparse, ratios: Ratios): Float64Array {
-  const squares = new Float64Array(strata.lots + 1);
-  const sums = new Float64Array(strata.cells);
-  const own = new Float64Array(strata.cells);
-  for (let r = 0; r < rows.length; r++) {
-    const cell = cellOf[rows[r]!]!;
-    const value = x === null ? 1 : x[r]!;
-    sums[cell]! += value;
-    own[cell]! += value * value;
-  }
-  for (let lot = 0; lot < strata.lots; lot++) {
-    let total = 0;
-    let between = 0;
-    let size = 0;
-    for (let c = strata.lotCells[lot]!; c < strata.lotCells[lot + 1]!; c++) {
-      const n = strata.cellStart[c + 1]! - strata.cellStart[c]!;
-      const d = 1 + n * ratios.cell;
-      size += n / d;
-      between += sums[c]! / d;
-      total += own[c]! - (ratios.cell * sums[c]! * sums[c]!) / d;
-    }
-    squares[lot] = size === 0 ? 0 : total - lotWeight(ratios.lot, size) * between * between;
-  }
-  return squares;
+  return { gls, pieces, square, squareByLot, squareByLot2, products, productsByLot };
 }
 
 const NOTHING = { information: 0, betweenLots: 0 };

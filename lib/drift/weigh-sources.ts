@@ -1,4 +1,5 @@
 import { logBayesFactor, logSumExp, normalScore } from "./bayes-factor";
+import type { Hypothesis } from "./hypotheses";
 import type { LotAxis } from "./lot-axis";
 import { type ChangeKind, type ScannedSource, sourceKey } from "./measured-part";
 import type { TableScan } from "./scan-table";
@@ -11,7 +12,7 @@ export type Place = { table: number; k: number };
 export type Candidate = {
   source: ScannedSource;
   kind: ChangeKind;
-  variant: "" | "edge" | "since";
+  variant: Hypothesis["variant"];
   life: number;
   /** Index on the axis of lots. */
   onset: number;
@@ -20,7 +21,7 @@ export type Candidate = {
   plain: number;
   places: Place[];
   /** Sums along a pattern that physics fixes; null where there is none. */
-  pattern: { along: number; square: number; weight: number } | null;
+  pattern: { along: number; square: number; variance: number; weight: number } | null;
 };
 
 export type WeighedSource = {
@@ -156,7 +157,7 @@ function pooled(scans: readonly TableScan[], candidate: Unpooled): Candidate {
     ...(source.kind === "temperature"
       ? along
       : { tempered: halfEach(tempered, along.tempered), plain: halfEach(plain, along.plain) }),
-    pattern: { along: sums.alongPlain, square: sums.square, weight: sums.weight },
+    pattern: { along: sums.alongPlain, square: sums.square, variance: sums.variance, weight: sums.weight },
   };
 }
 
