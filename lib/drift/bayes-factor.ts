@@ -32,3 +32,57 @@ export function logMixture(p: number, l: number): number {
   if (p === 1) return l;
   return l > 30 ? l + Math.log(p + (1 - p) * Math.exp(-l)) : Math.log1p(p * Math.expm1(l));
 }
+
+/** Sums over features of log(1 − p + p e^l), for several shares p at once. */
+export class MixtureSums {
+  private readonly products: Float64Array;
+  private readonly logs: Float64Array;
+
+  constructor(private readonly shares: readonly number[]) {
+    this.products = new Float64Array(shares.length).fill(1);
+    this.logs = new Float64Array(shares.length);
+  }
+
+  /** Products stand for sums of logs until they grow out of range: one exponential a feature, and few logs. */
+  add(l: number): void {
+    const isHuge = l > 30;
+    const odds = isHuge ? 0 : Math.exp(l) - 1;
+    for (let p = 0; p < this.shares.length; p++) {
+      const share = this.shares[p]!;
+      if (isHuge || share === 1) {
+        this.logs[p]! += logMixture(share, l);
+        continue;
+      }
+      const product = this.products[p]! * (1 + share * odds);
+      if (product > 1e-200 && product < 1e200) this.products[p] = product;
+      else {
+        this.logs[p]! += Math.log(product);
+        this.products[p] = 1;
+      }
+    }
+  }
+
+  /** Adds the sums to `out` from `at` on, and begins anew. */
+  addTo(out: Float64Array, at: number): void {
+    for (let p = 0; p < this.shares.length; p++) {
+      out[at + p]! += this.logs[p]! + Math.log(this.products[p]!);
+      this.logs[p] = 0;
+      this.products[p] = 1;
+    }
+  }
+}
+
+/** The same where each feature counts for 1/repeated of itself only. */
+export function addMixtures(
+  shares: readonly number[],
+  l: number,
+  repeated: number,
+  { out, at }: { out: Float64Array; at: number },
+): void {
+  const isHuge = l > 30;
+  const odds = isHuge ? 0 : Math.exp(l) - 1;
+  for (let p = 0; p < shares.length; p++) {
+    const share = shares[p]!;
+    out[at + p]! += (isHuge || share === 1 ? logMixture(share, l) : Math.log(1 + share * odds)) / repeated;
+  }
+}

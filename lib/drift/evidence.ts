@@ -1,4 +1,11 @@
-import { logBayesFactor, logMixture, logSumExp, normalScore } from "./bayes-factor";
+import {
+  addMixtures,
+  logBayesFactor,
+  logMixture,
+  logSumExp,
+  MixtureSums,
+  normalScore,
+} from "./bayes-factor";
 import { type Correlations, type Repeats, repeatsIn } from "./common-news";
 import type { Fit } from "./fit";
 import type { Hypotheses } from "./hypotheses";
@@ -6,7 +13,7 @@ import { middleOf } from "./middle";
 import { locatedEvidence, patternSums } from "./pattern-sums";
 import { seatingDirections } from "./seating-directions";
 import { SHARES, SLAB, USUAL_EXPANSION } from "./settings";
-import { type Tests, testHypotheses } from "./test-hypotheses";
+import type { Tests } from "./test-hypotheses";
 
 /**
  * What one table says for each hypothesis, in sums that add up over tables.
@@ -57,7 +64,7 @@ const CHI_SQUARE_MEDIAN = 0.455;
  */
 export function overdispersionOf(tests: Tests, { all, carriers }: Hypotheses): Overdispersion {
   const { features } = tests;
-  const squares = { within: emptyLists(features), between: emptyLists(features) };
+  const squares = { within: emptyColumns(features, all.length), between: emptyColumns(features, all.length) };
   for (const [k, hypothesis] of all.entries()) {
     if (hypothesis.type !== "step") continue;
     const { scope } = carriers[hypothesis.carrier]!;
@@ -66,24 +73,38 @@ export function overdispersionOf(tests: Tests, { all, carriers }: Hypotheses): O
     const into = share > 0.5 * scope.length ? squares.between : squares.within;
     for (const f of scope) {
       const t = tests.t[k * features + f]!;
-      if (!Number.isNaN(t)) into[f]!.push(t * t);
+      if (!Number.isNaN(t)) into.values[f]![into.counts[f]!++] = t * t;
     }
   }
-  return { within: factors(squares.within), between: factors(squares.between) };
+  return { within: factors(filled(squares.within)), between: factors(filled(squares.between)) };
 }
 
-function emptyLists(count: number): number[][] {
-  return Array.from({ length: count }, () => []);
+type ColumnsInProgress = { values: Float64Array[]; counts: Int32Array };
+
+function emptyColumns(count: number, length: number): ColumnsInProgress {
+  return {
+    values: Array.from({ length: count }, () => new Float64Array(length)),
+    counts: new Int32Array(count),
+  };
 }
 
-function factors(squares: readonly number[][]): Float64Array {
-  const everything = squares.flat();
+function filled({ values, counts }: ColumnsInProgress): Float64Array[] {
+  return values.map((own, f) => own.subarray(0, counts[f]!));
+}
+
+function factors(squares: readonly Float64Array[]): Float64Array {
+  const everything = new Float64Array(squares.reduce((sum, own) => sum + own.length, 0));
+  let at = 0;
+  for (const own of squares) {
+    everything.set(own, at);
+    at += own.length;
+  }
   const usual =
     everything.length < LEAST_TESTS ? 1 : Math.min(MOST_OVERDISPERSION, Math.max(1, factor(everything)));
   return featureFactors(squares, usual);
 }
 
-function factor(own: readonly number[]): number {
+function factor(own: Float64Array): number {
   return Math.sqrt(middleOf(own) / CHI_SQUARE_MEDIAN);
 }
 
@@ -93,7 +114,7 @@ function factor(own: readonly number[]): number {
  * Measured against the feature that four in five lie below: a source that really moves takes a fifth of the
  * features or more with it, and must not be taken for the way these features are.
  */
-export function featureFactors(squares: readonly number[][], usual = 1): Float64Array {
+export function featureFactors(squares: readonly Float64Array[], usual = 1): Float64Array {
   const own = squares.map((ofOne) => (ofOne.length < LEAST_TESTS_OF_ONE ? 1 : factor(ofOne)));
   const most = [...own].sort((a, b) => a - b)[Math.ceil(OTHERS * own.length) - 1] ?? 1;
   const bar = CHANCE_OF_ONE * Math.max(1, most);
@@ -162,7 +183,7 @@ export function evidenceOf(
   const stated = locatingDirections(fit);
   const directions = stated.length > 0 ? stated : seatingDirections(correlations);
   const freedoms = freedomsOf(fit);
-  const ownChange = ownChanges(fit, hypotheses, freedoms.between);
+  const ownChange = ownChanges(hypotheses, tests, freedoms.between);
   const none = new Float64Array(ownChange.length);
   const isEverywhere = carriers.map(({ on }) =>
     on.every(
@@ -204,12 +225,12 @@ const OWN_CHANGE = 0.003;
  * on its own chart; without this it would speak, loudly, for every operator or machine that came on at about the
  * time. A source that touches all pieces is the same hypothesis and is spared.
  */
-function ownChanges(fit: Fit, { carriers, own }: Hypotheses, freedom: number): Float64Array {
-  const { t, information, features } = testHypotheses(fit, { carriers, all: own });
+function ownChanges({ all, own }: Hypotheses, tests: Tests, freedom: number): Float64Array {
+  const { t, information, features } = tests;
   return Float64Array.from({ length: features }, (_, f) => {
     const logs: number[] = [];
     for (let k = 0; k < own.length; k++) {
-      const at = k * features + f;
+      const at = (all.length + k) * features + f;
       if (!Number.isNaN(t[at]))
         logs.push(logBayesFactor(normalScore(t[at]!, freedom), information[at]! * SLAB));
     }
@@ -268,9 +289,10 @@ function poolFeatures(
     );
     const careful = logBayesFactor(normalScore(t, freedom) / inflation[f]!, g) - discount[f]!;
     const bold = logBayesFactor(Math.max(-FARTHEST_PLAIN, Math.min(FARTHEST_PLAIN, t)), g);
-    for (let p = 0; p < SHARES.length; p++) {
-      out.tempered[at + p]! += logMixture(SHARES[p]!, careful) / repeated;
-      out.plain[at + p]! += logMixture(SHARES[p]!, bold);
-    }
+    addMixtures(SHARES, careful, repeated, { out: out.tempered, at });
+    plainSums.add(bold);
   }
+  plainSums.addTo(out.plain, at);
 }
+
+const plainSums = new MixtureSums(SHARES);

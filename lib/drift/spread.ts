@@ -1,4 +1,4 @@
-import { logBayesFactor, logMixture } from "./bayes-factor";
+import { addMixtures, logBayesFactor, MixtureSums } from "./bayes-factor";
 import { type Correlations, repeatsIn } from "./common-news";
 import type { Design, LevelColumn } from "./design";
 import { featureFactors } from "./evidence";
@@ -51,7 +51,7 @@ export function spreadEvidence(
       drop(designs[design]!, squares[f]!.weight, source, from);
   }
   const tails = squares.reduce((sum, one) => sum + tailsOf(one), 0) / Math.max(1, squares.length);
-  const tests: { source: ScannedSource; from: number; of: (ScatterTest | null)[] }[] = [];
+  const tests: ScatterTests = { hypotheses: [], features: features.length, z: [], information: [], ratio: [] };
   for (const source of spreadSources(designs)) {
     if (known.some((one) => sourceKey(one.source) === sourceKey(source))) continue;
     const sums = features.map(({ design }, f) =>
@@ -60,8 +60,7 @@ export function spreadEvidence(
     const used = usedLots(designs, source);
     for (let from = 1; from < table.lots; from++) {
       if (source.kind === "fixture" && !used.has(from)) continue;
-      const of = sums.map((sum) => (sum === null ? null : scatterTest(sum, from, tails)));
-      if (of.some((one) => one !== null)) tests.push({ source, from, of });
+      addTest(tests, { source, from }, sums, tails);
     }
   }
   const everything = [...features.keys()];
@@ -72,37 +71,66 @@ export function spreadEvidence(
   );
 }
 
-function squaredScores(tests: readonly { of: readonly (ScatterTest | null)[] }[], f: number): number[] {
-  const squares: number[] = [];
-  for (const { of } of tests) {
-    const test = of[f];
-    if (test) squares.push(test.z * test.z);
+/** Scatter tests, hypothesis by hypothesis: entry k × features + f, z being NaN where the data say nothing. */
+type ScatterTests = {
+  hypotheses: SpreadHypothesis[];
+  features: number;
+  z: number[];
+  information: number[];
+  ratio: number[];
+};
+
+function addTest(
+  tests: ScatterTests,
+  hypothesis: SpreadHypothesis,
+  sums: readonly (SourceSums | null)[],
+  tails: number,
+): void {
+  const { z, information, ratio } = tests;
+  const first = z.length;
+  let isKnown = false;
+  for (const sum of sums) {
+    const test = sum === null ? null : scatterTest(sum, hypothesis.from, tails);
+    isKnown ||= test !== null;
+    z.push(test === null ? Number.NaN : test.z);
+    information.push(test === null ? 0 : test.information);
+    ratio.push(test === null ? 1 : test.ratio);
   }
-  return squares;
+  if (isKnown) tests.hypotheses.push(hypothesis);
+  else for (const column of [z, information, ratio]) column.length = first;
 }
 
-function pooled(
-  tests: readonly { source: ScannedSource; from: number; of: (ScatterTest | null)[] }[],
-  repeats: Float64Array,
-  factors: Float64Array,
-): SpreadEvidence {
+function squaredScores({ hypotheses, features, z }: ScatterTests, f: number): Float64Array {
+  const squares = new Float64Array(hypotheses.length);
+  let count = 0;
+  for (let k = 0; k < hypotheses.length; k++) {
+    const own = z[k * features + f]!;
+    if (!Number.isNaN(own)) squares[count++] = own * own;
+  }
+  return squares.subarray(0, count);
+}
+
+function pooled(tests: ScatterTests, repeats: Float64Array, factors: Float64Array): SpreadEvidence {
+  const { hypotheses, features, z, information, ratio } = tests;
   const count = SHARES.length;
-  const tempered = new Float64Array(tests.length * count);
-  const plain = new Float64Array(tests.length * count);
-  const moved = tests.map(({ of }, k) =>
-    of.flatMap((test, feature) => {
-      if (test === null) return [];
-      const careful = believed(logFactor(test, factors[feature]!));
-      const bold = logFactor(test, 1);
-      for (let p = 0; p < count; p++) {
-        tempered[k * count + p]! += logMixture(SHARES[p]!, careful) / repeats[feature]!;
-        plain[k * count + p]! += logMixture(SHARES[p]!, bold);
-      }
+  const tempered = new Float64Array(hypotheses.length * count);
+  const plain = new Float64Array(hypotheses.length * count);
+  const plainSums = new MixtureSums(SHARES);
+  const moved = hypotheses.map((_, k) => {
+    const own: { feature: number; ratio: number }[] = [];
+    for (let feature = 0; feature < features; feature++) {
+      const at = k * features + feature;
+      if (Number.isNaN(z[at]!)) continue;
+      const careful = believed(logFactor(z[at]!, information[at]!, factors[feature]!));
+      addMixtures(SHARES, careful, repeats[feature]!, { out: tempered, at: k * count });
+      plainSums.add(logFactor(z[at]!, information[at]!, 1));
       const odds = SHARE_FOR_MOVED * Math.exp(Math.min(50, careful));
-      return odds > 1 - SHARE_FOR_MOVED ? [{ feature, ratio: test.ratio }] : [];
-    }),
-  );
-  return { hypotheses: tests.map(({ source, from }) => ({ source, from })), tempered, plain, moved };
+      if (odds > 1 - SHARE_FOR_MOVED) own.push({ feature, ratio: ratio[at]! });
+    }
+    plainSums.addTo(plain, k * count);
+    return own;
+  });
+  return { hypotheses, tempered, plain, moved };
 }
 
 /** Squared deviations, brought to expectation 1, with the degrees of freedom each piece stands for. */
@@ -256,7 +284,7 @@ function believed(logFactor: number): number {
 }
 
 /** One-sided: less scatter speaks against, but never strongly. */
-function logFactor({ z, information }: ScatterTest, inflation: number): number {
+function logFactor(z: number, information: number, inflation: number): number {
   const g = SPREAD_SLAB * information;
   return z > 0 ? logBayesFactor(z / inflation, g) + Math.log(1.6) : -0.5 * Math.log1p(g) + Math.log(0.4);
 }

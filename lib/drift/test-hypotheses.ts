@@ -6,8 +6,8 @@ import type { Carrier, Hypotheses, Hypothesis, Sparse } from "./hypotheses";
 import { lotStart, weighted } from "./strata";
 
 /**
- * Test statistics of every hypothesis on every feature of a table, stored hypothesis by hypothesis:
- * entry k × features + f. `t` is NaN where the data say nothing.
+ * Test statistics of every hypothesis on every feature of a table, stored hypothesis by hypothesis: entry
+ * k × features + f; what features may do by themselves follows after all others. `t` is NaN where the data say nothing.
  */
 export type Tests = {
   features: number;
@@ -31,9 +31,10 @@ const LEAST_PIECES_MOVED = 3;
  * Not estimable where I is below 2 % of ⟨x,x⟩ (the static columns already say it) or below 0.15, or where fewer
  * than three pieces would have moved, or stayed.
  */
-export function testHypotheses(fit: Fit, { carriers, all }: Pick<Hypotheses, "carriers" | "all">): Tests {
-  const { prepared, classOf, classes } = fit;
-  const features = prepared.features.length;
+export function testHypotheses(fit: Fit, hypotheses: Hypotheses): Tests {
+  const { carriers } = hypotheses;
+  const all = [...hypotheses.all, ...hypotheses.own];
+  const features = fit.prepared.features.length;
   const tests: Tests = {
     features,
     t: new Float64Array(all.length * features).fill(Number.NaN),
@@ -42,78 +43,103 @@ export function testHypotheses(fit: Fit, { carriers, all }: Pick<Hypotheses, "ca
   };
   const byCarrier = carriers.map((): number[] => []);
   for (const [k, { carrier }] of all.entries()) byCarrier[carrier]!.push(k);
-  const isAsked = byCarrier.map((asked) => asked.length > 0);
+  const asked = byCarrier.map((own) => ({
+    at: Int32Array.from(own),
+    hypotheses: own.map((k) => all[k]!),
+    isRamped: own.some((k) => all[k]!.shape === "ramp"),
+  }));
   const inScope = carriers.map(({ scope }) => new Set(scope));
-
-  for (const [d, design] of prepared.designs.entries()) {
-    const { strata } = design;
-    const columns = fit.columns[d]!;
-    const touching = touchingCarriers(d, design, carriers, inScope, isAsked);
-    if (touching.length === 0) continue;
-    const cell = classes[0]?.cell ?? 0;
-    const within = generalised(strata, columns, { lot: Number.POSITIVE_INFINITY, cell });
-    const withinInformation = new Map<number, InformationOf>();
-    for (const [klass, ratios] of classes.entries()) {
-      const members = design.features.filter((f) => classOf[f] === klass);
-      if (members.length === 0) continue;
-      const gls = generalised(strata, columns, ratios);
-      const vectors = members.map((f) => {
-        const residual = new Float64Array(strata.pieces);
-        leave(gls, fit.values[f]!, residual);
-        const out = new Float64Array(strata.pieces);
-        weighted(strata, ratios, residual, out);
-        return out;
-      });
-      for (const { index, rows, x } of touching) {
-        const sparse = { rows, x };
-        const isRamped = byCarrier[index]!.some((k) => all[k]!.shape === "ramp");
-        const own = informationOf(design, sparse, gls, isRamped);
-        let inLots = withinInformation.get(index);
-        if (inLots === undefined) {
-          inLots = informationOf(design, sparse, within, isRamped);
-          withinInformation.set(index, inLots);
-        }
-        const measured = byCarrier[index]!.map((k) => measure(all[k]!, own, inLots, strata.pieces));
-        for (const [m, f] of members.entries()) {
-          if (!inScope[index]!.has(f)) continue;
-          const sums = lotSums(design, sparse, vectors[m]!);
-          for (const [h, k] of byCarrier[index]!.entries()) {
-            const { information, betweenLots } = measured[h]!;
-            if (information === 0) continue;
-            const at = k * features + f;
-            tests.information[at] = information;
-            tests.betweenLots[at] = betweenLots;
-            tests.t[at] = shaped(all[k]!, sums.plain, sums.byLot) / Math.sqrt(information);
-          }
-        }
-      }
-    }
-  }
+  for (const d of fit.prepared.designs.keys()) testDesign(d, { fit, carriers, asked, inScope, tests });
   return tests;
 }
 
-function touchingCarriers(
-  d: number,
-  design: Design,
-  carriers: readonly Carrier[],
-  inScope: readonly ReadonlySet<number>[],
-  isAsked: readonly boolean[],
-) {
+/** Hypotheses of one carrier, with their places among all. */
+type Asked = { at: Int32Array; hypotheses: readonly Hypothesis[]; isRamped: boolean };
+
+type Testing = {
+  fit: Fit;
+  carriers: readonly Carrier[];
+  asked: readonly Asked[];
+  inScope: readonly ReadonlySet<number>[];
+  tests: Tests;
+};
+
+/*
+ * In small steps, for the sake of the compiler: as one function, the loops below took it longer to compile, several
+ * times over, than to run.
+ */
+function testDesign(d: number, testing: Testing): void {
+  const { fit, asked, inScope, tests } = testing;
+  const design = fit.prepared.designs[d]!;
+  const { strata } = design;
+  const touching = touchingCarriers(d, testing);
+  if (touching.length === 0) return;
+  const cell = fit.classes[0]?.cell ?? 0;
+  const within = generalised(strata, fit.columns[d]!, { lot: Number.POSITIVE_INFINITY, cell });
+  const inLots = touching.map(({ index, sparse }) =>
+    informationOf(design, sparse, within, asked[index]!.isRamped),
+  );
+  for (const [klass, ratios] of fit.classes.entries()) {
+    const members = design.features.filter((f) => fit.classOf[f] === klass);
+    if (members.length === 0) continue;
+    const gls = generalised(strata, fit.columns[d]!, ratios);
+    const vectors = members.map((f) => weightedResidual(gls, fit.values[f]!));
+    for (const [c, { index, sparse }] of touching.entries()) {
+      const own = asked[index]!;
+      const information = informationOf(design, sparse, gls, own.isRamped);
+      const measured = own.hypotheses.map((one) => measure(one, information, inLots[c]!, strata.pieces));
+      for (const [m, f] of members.entries()) {
+        if (inScope[index]!.has(f)) enter(tests, f, own, measured, lotSums(design, sparse, vectors[m]!));
+      }
+    }
+  }
+}
+
+/** V⁻¹ times what the static columns leave of a feature. */
+function weightedResidual(gls: Generalised, value: Float64Array): Float64Array {
+  const residual = new Float64Array(value.length);
+  leave(gls, value, residual);
+  const out = new Float64Array(value.length);
+  weighted(gls.strata, gls.ratios, residual, out);
+  return out;
+}
+
+type Measured = { information: number; betweenLots: number };
+
+function enter(
+  { features, t, information, betweenLots }: Tests,
+  f: number,
+  { at, hypotheses }: Asked,
+  measured: readonly Measured[],
+  sums: LotSums,
+): void {
+  for (let h = 0; h < at.length; h++) {
+    const known = measured[h]!;
+    if (known.information === 0) continue;
+    const place = at[h]! * features + f;
+    information[place] = known.information;
+    betweenLots[place] = known.betweenLots;
+    t[place] = shaped(hypotheses[h]!, sums) / Math.sqrt(known.information);
+  }
+}
+
+function touchingCarriers(d: number, { fit, carriers, asked, inScope }: Testing) {
+  const design = fit.prepared.designs[d]!;
   return carriers.flatMap((carrier, index) => {
-    if (!isAsked[index] || !design.features.some((f) => inScope[index]!.has(f))) return [];
+    if (asked[index]!.at.length === 0 || !design.features.some((f) => inScope[index]!.has(f))) return [];
     const sparse = carrier.on[d];
-    return sparse ? [{ index, ...sparse }] : [];
+    return sparse ? [{ index, sparse }] : [];
   });
 }
 
 /** Suffix sums over lots of Σ x·v, and of the same times (lot + 1). */
-function lotSums({ strata, lotOf }: Design, { rows, x }: Sparse, v: Float64Array) {
+type LotSums = { plain: Float64Array; byLot: Float64Array };
+
+function lotSums({ strata, lotOf }: Design, { rows, x }: Sparse, v: Float64Array): LotSums {
   const plain = new Float64Array(strata.lots + 1);
   const byLot = new Float64Array(strata.lots + 1);
-  for (let r = 0; r < rows.length; r++) {
-    const i = rows[r]!;
-    plain[lotOf[i]!]! += x === null ? v[i]! : x[r]! * v[i]!;
-  }
+  if (x === null) addByLot(plain, lotOf, rows, v);
+  else for (let r = 0; r < rows.length; r++) plain[lotOf[rows[r]!]!]! += x[r]! * v[rows[r]!]!;
   for (let lot = strata.lots - 1; lot >= 0; lot--) {
     byLot[lot] = byLot[lot + 1]! + (lot + 1) * plain[lot]!;
     plain[lot]! += plain[lot + 1]!;
@@ -121,8 +147,15 @@ function lotSums({ strata, lotOf }: Design, { rows, x }: Sparse, v: Float64Array
   return { plain, byLot };
 }
 
+function addByLot(plain: Float64Array, lotOf: Int32Array, rows: Int32Array, v: Float64Array): void {
+  for (let r = 0; r < rows.length; r++) {
+    const i = rows[r]!;
+    plain[lotOf[i]!]! += v[i]!;
+  }
+}
+
 /** Σ x·v of a hypothesis, from the suffix sums of its carrier. */
-function shaped({ shape, from, scale }: Hypothesis, plain: Float64Array, byLot: Float64Array): number {
+function shaped({ shape, from, scale }: Hypothesis, { plain, byLot }: LotSums): number {
   switch (shape) {
     case "ramp":
       return (byLot[from]! - from * plain[from]!) / scale;
@@ -198,7 +231,7 @@ function measure(
   own: InformationOf,
   inLots: InformationOf,
   pieces: number,
-): { information: number; betweenLots: number } {
+): Measured {
   const { shape, from, type } = hypothesis;
   const moved = shape === "pulse" ? own.pieces[from]! - own.pieces[from + 1]! : own.pieces[from]!;
   if (moved < LEAST_PIECES_MOVED || (type === "step" && moved > pieces - LEAST_PIECES_MOVED)) return NOTHING;
