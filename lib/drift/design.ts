@@ -101,28 +101,44 @@ export function prepare(table: PieceTable, lives: readonly ToolLife[]): Prepared
   const designs = new DesignGroups(table, lives);
   const features: PreparedFeature[] = [];
   for (const { feature, j, rows, sigma: own } of found) {
-    const values = Float64Array.from(rows, (row) => table.values[j]![row]!);
+    const values = valuesOn(table.values[j]!, rows);
     const sigma = own ?? usual(feature);
     if (!(sigma > 0)) {
       leftOut.push({ feature: feature.name, reason: "Nothing varies: there is no scatter to compare with." });
       continue;
     }
     const middle = middleOf(values);
-    const z = values.map((value) => Math.max(-FARTHEST, Math.min(FARTHEST, (value - middle) / sigma)));
+    const z = standardised(values, middle, sigma);
     const design = designs.of(rows, j, features.length);
     features.push({ feature, sigma, middle, design, z });
   }
   return { table, features, designs: designs.all, leftOut };
 }
 
+function valuesOn(values: Float64Array, rows: Int32Array): Float64Array {
+  const out = new Float64Array(rows.length);
+  for (let i = 0; i < rows.length; i++) out[i] = values[rows[i]!]!;
+  return out;
+}
+
+function standardised(values: Float64Array, middle: number, sigma: number): Float64Array {
+  const out = new Float64Array(values.length);
+  for (let i = 0; i < out.length; i++) {
+    out[i] = Math.max(-FARTHEST, Math.min(FARTHEST, (values[i]! - middle) / sigma));
+  }
+  return out;
+}
+
 function observedRows(values: Float64Array): Int32Array {
-  const rows: number[] = [];
-  for (let row = 0; row < values.length; row++) if (!Number.isNaN(values[row])) rows.push(row);
-  return Int32Array.from(rows);
+  const rows = new Int32Array(values.length);
+  let count = 0;
+  for (let row = 0; row < values.length; row++) if (!Number.isNaN(values[row])) rows[count++] = row;
+  return rows.slice(0, count);
 }
 
 function tooLittle({ lotOf }: PieceTable, rows: Int32Array): string | null {
-  const lots = new Set(Array.from(rows, (row) => lotOf[row]!)).size;
+  let lots = 0;
+  for (let i = 0; i < rows.length; i++) if (i === 0 || lotOf[rows[i]!] !== lotOf[rows[i - 1]!]) lots++;
   if (rows.length >= LEAST_PIECES && lots >= LEAST_LOTS) return null;
   return `${rows.length} pieces in ${lots} lots; the scan needs ${LEAST_PIECES} pieces and ${LEAST_LOTS} lots.`;
 }
@@ -140,16 +156,17 @@ function successiveDifferences(table: PieceTable, values: Float64Array, rows: In
   const { lotOf, levels } = table;
   const fixture = levels.fixture.of;
   const within = (sameCell: boolean) => {
-    const sizes: number[] = [];
+    const sizes = new Float64Array(rows.length);
+    let count = 0;
     const order = sameCell
       ? rows
       : Int32Array.from(rows).sort((a, b) => lotOf[a]! - lotOf[b]! || table.takenAt[a]! - table.takenAt[b]!);
     for (let i = 1; i < order.length; i++) {
       const [a, b] = [order[i - 1]!, order[i]!];
       if (lotOf[a] !== lotOf[b] || (sameCell && fixture[a] !== fixture[b])) continue;
-      sizes.push(Math.abs(values[b]! - values[a]!));
+      sizes[count++] = Math.abs(values[b]! - values[a]!);
     }
-    return Float64Array.from(sizes);
+    return sizes.subarray(0, count);
   };
   const inCells = within(true);
   return inCells.length >= LEAST_PAIRS ? inCells : within(false);

@@ -104,7 +104,7 @@ export function scanForDrift(
   scanner.done();
   const share = penalty(raw.weighed);
   const charts = once((kind: ScannedKind) => differenceCharts(raw.scans, raw.axis, { kind, features: null }));
-  const flagged = new Set(raw.flags.map(({ source }) => sourceKey(source)));
+  const flagged = new Map(raw.flags.map(({ source, logEvidence }) => [sourceKey(source), logEvidence]));
   return {
     flags: raw.flags.map((finding) => flagOf(finding, raw)),
     silent: raw.silent.map(({ source, kind, onset, effect }) => ({
@@ -117,7 +117,11 @@ export function scanForDrift(
       .map((one) => ({
         source: one.source,
         flagged: flagged.has(sourceKey(one.source)),
-        logEvidence: one.tempered - share(one),
+        // What a flag was raised on may have come to light only when others were explained.
+        logEvidence: Math.max(
+          one.tempered - share(one),
+          flagged.get(sourceKey(one.source)) ?? Number.NEGATIVE_INFINITY,
+        ),
         threshold: thresholdFor(one.source, raw.sources),
         rivalOf: flagged.has(sourceKey(one.source)) ? null : rivalOf(one.source, raw),
         smallestShift: smallestShift(one, { scans: raw.scans, sources: raw.sources }),

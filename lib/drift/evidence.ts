@@ -1,14 +1,8 @@
-import {
-  addMixtures,
-  logBayesFactor,
-  logMixture,
-  logSumExp,
-  MixtureSums,
-  normalScore,
-} from "./bayes-factor";
+import { addMixtures, logBayesFactor, logMixture, logSumExp, MixtureSums, normalScore } from "./bayes-factor";
 import { type Correlations, type Repeats, repeatsIn } from "./common-news";
 import type { Fit } from "./fit";
 import type { Hypotheses } from "./hypotheses";
+import { type ScannedSource, sourceKey } from "./measured-part";
 import { middleOf } from "./middle";
 import { locatedEvidence, patternSums } from "./pattern-sums";
 import { seatingDirections } from "./seating-directions";
@@ -141,14 +135,21 @@ function locatingDirections({ prepared, scale }: Fit): Float64Array[] {
   ).filter((weights) => weights.some((weight) => weight !== 0));
 }
 
-/** Pools the features of each hypothesis into one number. */
-export function evidenceOf(
-  fit: Fit,
-  hypotheses: Hypotheses,
-  tests: Tests,
-  correlations: Correlations,
-  overdispersion: Overdispersion,
-): TableEvidence {
+export type EvidenceGiven = {
+  fit: Fit;
+  hypotheses: Hypotheses;
+  tests: Tests;
+  correlations: Correlations;
+  overdispersion: Overdispersion;
+};
+
+/**
+ * Pools the features of each hypothesis into one number.
+ *
+ * @param only hypotheses of this source; those of others stay without features
+ */
+export function evidenceOf(given: EvidenceGiven, only: ScannedSource | null = null): TableEvidence {
+  const { fit, hypotheses, tests, correlations, overdispersion } = given;
   const { all, carriers } = hypotheses;
   const count = all.length;
   const out: TableEvidence = {
@@ -192,7 +193,8 @@ export function evidenceOf(
     ),
   );
   for (let k = 0; k < count; k++) {
-    const { carrier } = all[k]!;
+    const { carrier, source } = all[k]!;
+    if (only !== null && sourceKey(source) !== sourceKey(only)) continue;
     const { scope } = carriers[carrier]!;
     const own = perCarrier[carrier]!;
     const discount = isEverywhere[carrier] ? none : ownChange;
@@ -200,14 +202,14 @@ export function evidenceOf(
     if (out.features[k] === 0) continue;
     const betweenLots = out.betweenLots[k]!;
     const inflation = betweenLots > 0.5 ? overdispersion.between : overdispersion.within;
-    const given = { scope, tests, correlations, betweenLots, inflation };
+    const pattern = { scope, tests, correlations, betweenLots, inflation };
     if (own.weights !== null) {
-      const sums = patternSums(k, own.weights, given);
+      const sums = patternSums(k, own.weights, pattern);
       for (const name of PATTERN_SUMS) out.pattern[name][k] = sums[name];
       out.weight[k] = middleOf(own.weights);
-    } else if (all[k]!.source.kind === "fixture" && directions.length > 0) {
+    } else if (source.kind === "fixture" && directions.length > 0) {
       out.located ??= { tempered: new Float64Array(count), plain: new Float64Array(count) };
-      const found = locatedEvidence(k, directions, out.freedom[k]!, given);
+      const found = locatedEvidence(k, directions, out.freedom[k]!, pattern);
       out.located.tempered[k] = found.tempered;
       out.located.plain[k] = found.plain;
     }

@@ -25,6 +25,11 @@ const TOLERATED_CONFLICTS = 0.01;
 export function gatherRows(part: MeasuredPart, window: LotWindow): RowBlock[] {
   const blocks: OpenBlock[] = [];
   for (const feature of part.features) {
+    const twin = twinOf(feature, blocks);
+    if (twin !== null) {
+      twin.block.features.push({ feature, at: twin.like.at, rows: twin.like.rows });
+      continue;
+    }
     const { at, keys, lots } = pieceKeys(feature, window);
     if (at.length === 0) continue;
     let block = blocks.find((candidate) => agrees(candidate, feature, at, keys));
@@ -35,6 +40,37 @@ export function gatherRows(part: MeasuredPart, window: LotWindow): RowBlock[] {
     place(block, feature, { at, keys, lots });
   }
   return blocks;
+}
+
+/** What says on which piece a measurement was taken, and what holds for that piece. */
+const PIECE_COLUMNS = ["lot", "piece", "takenAt", "partTemp", ...PIECE_KINDS] as const;
+
+/** Most features are measured on the very pieces of the one before; they need not be laid out anew. */
+function twinOf(
+  { series }: MeasuredFeature,
+  blocks: readonly OpenBlock[],
+): { block: OpenBlock; like: RowBlock["features"][number] } | null {
+  if (!isComplete(series.value)) return null;
+  for (const block of blocks) {
+    const like = block.features.at(-1);
+    if (like === undefined || !isComplete(like.feature.series.value)) continue;
+    const other = like.feature.series;
+    if (PIECE_COLUMNS.every((column) => isAlike(series[column], other[column]))) return { block, like };
+  }
+  return null;
+}
+
+function isComplete(values: Float64Array): boolean {
+  for (let i = 0; i < values.length; i++) if (!Number.isFinite(values[i])) return false;
+  return true;
+}
+
+function isAlike(a: Float64Array | Uint32Array, b: Float64Array | Uint32Array): boolean {
+  if (a.length !== b.length) return false;
+  for (let i = 0; i < a.length; i++) {
+    if (a[i] !== b[i] && !(Number.isNaN(a[i]) && Number.isNaN(b[i]))) return false;
+  }
+  return true;
 }
 
 function openBlock(): OpenBlock {

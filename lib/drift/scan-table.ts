@@ -3,6 +3,7 @@ import type { Prepared } from "./design";
 import { evidenceOf, type Overdispersion, overdispersionOf, type TableEvidence } from "./evidence";
 import { type Fit, fitStatics } from "./fit";
 import { type Hypotheses, hypothesesOn } from "./hypotheses";
+import type { ScannedSource } from "./measured-part";
 import { type SpreadEvidence, type SpreadHypothesis, spreadEvidence } from "./spread";
 import { regressorOn, type Tests, testHypotheses } from "./test-hypotheses";
 
@@ -66,6 +67,18 @@ function meansOf(
   const correlations = correlationsOf(fit);
   const tests = testHypotheses(fit, hypotheses);
   const overdispersion = overdispersionOf(tests, hypotheses);
-  const evidence = evidenceOf(fit, hypotheses, tests, correlations, overdispersion);
+  const evidence = evidenceOf({ fit, hypotheses, tests, correlations, overdispersion });
   return { prepared, hypotheses, fit, correlations, tests, overdispersion, evidence };
+}
+
+/**
+ * The same table with the evidence against one source weighed by how features scatter, and scatter together, once
+ * what is held against it is explained; other sources keep no evidence.
+ *
+ * A fault that shows in many features makes them look alike, and tests scatter: by these measures alone it would
+ * take most of its own evidence away.
+ */
+export function onItsOwnTerms(scan: TableScan, explained: TableScan, source: ScannedSource): TableScan {
+  const { correlations, overdispersion } = explained;
+  return { ...scan, evidence: evidenceOf({ ...scan, correlations, overdispersion }, source) };
 }

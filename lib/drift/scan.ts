@@ -4,8 +4,8 @@ import { type LotAxis, lotAxis } from "./lot-axis";
 import { effectError, effectOf, type FeatureShift, featureShifts, movedFeatures } from "./magnitude";
 import { type ChangeKind, type ScannedSource, sourceKey } from "./measured-part";
 import { type Onset, onsetOf } from "./onset";
-import { type Explained, NOTHING_EXPLAINED, type TableScan } from "./scan-table";
-import { LEAST_EFFECT, LEAST_FEATURES, MOST_FLAGS, THRESHOLD } from "./settings";
+import { type Explained, NOTHING_EXPLAINED, onItsOwnTerms, type TableScan } from "./scan-table";
+import { LEAST_EFFECT, LEAST_FEATURES, LOT_THRESHOLD, MOST_FLAGS, THRESHOLD } from "./settings";
 import { type Candidate, logMean, type WeighedSource, weighSources } from "./weigh-sources";
 
 /** Another source that could have done it. */
@@ -73,8 +73,9 @@ export function scanPrepared(every: readonly Prepared[], scanOne: TableScanner):
     if (round > 0) weighed = weighSources(scans, axis);
     const decision = decide(weighed);
     if (round === 0) sources = decision.sources;
-    if (decision.found === null) break;
-    const finding = findingOf(decision.found, weighed, { scans, axis, sources: decision.sources });
+    const found = decision.found ?? secondLook(weighed, { scans, axis, scanOne });
+    if (found === null) break;
+    const finding = findingOf(found, weighed, { scans, axis, sources: decision.sources });
     (isSilent(finding) || isEcho(finding, flags) ? silent : flags).push(finding);
     const now = scans;
     scans = now.map((scan, t) => {
@@ -98,10 +99,7 @@ export function penalty(weighed: readonly WeighedSource[]): (one: WeighedSource)
   return ({ source }) => (source.kind === "lot" ? Math.log(lots) : 0);
 }
 
-/**
- * Sources share one budget of false flags. Lots have one of their own: that a lot was different is information
- * about its material and no alarm about equipment.
- */
+/** Sources share one budget of false flags; lots have one of their own. */
 function decide(weighed: readonly WeighedSource[]): { sources: number; found: WeighedSource | null } {
   const sources = weighed.filter(({ source }) => source.kind !== "lot").length;
   const share = penalty(weighed);
@@ -113,8 +111,45 @@ function decide(weighed: readonly WeighedSource[]): { sources: number; found: We
   return { sources, found };
 }
 
+/** A second look is worth its while where the evidence falls short by no more than this. */
+const WORTH_A_LOOK = 6;
+/** They come and go from lot to lot. What touches every piece changes once, and lots that wander look just like it. */
+const COME_AND_GO: readonly string[] = ["fixture", "operator", "setup", "lot"];
+
+/**
+ * Where no source passes: the one that explains the data best, weighed once more on its own terms
+ * (see `onItsOwnTerms`), if it passes then.
+ */
+function secondLook(
+  weighed: readonly WeighedSource[],
+  { scans, axis, scanOne }: { scans: readonly TableScan[]; axis: LotAxis; scanOne: TableScanner },
+): WeighedSource | null {
+  const sources = weighed.filter(({ source }) => source.kind !== "lot").length;
+  const share = penalty(weighed);
+  let best: WeighedSource | null = null;
+  for (const one of weighed) {
+    if (!COME_AND_GO.includes(one.source.kind)) continue;
+    const needed = thresholdFor(one.source, sources) + share(one);
+    if (one.plain < needed || one.tempered < needed - WORTH_A_LOOK) continue;
+    if (best === null || one.plain - share(one) > best.plain - share(best)) best = one;
+  }
+  if (best === null) return null;
+  const { source } = best;
+  const candidate = best.candidates.reduce((a, b) => (b.plain > a.plain ? b : a));
+  if (candidate.kind === "spread") return null;
+  const again = scans.map((scan, t) => {
+    const place = candidate.places.find(({ table }) => table === t);
+    if (place === undefined) return scan;
+    const hypotheses = [...scan.explained.hypotheses, place.k];
+    return onItsOwnTerms(scan, scanOne(scan.prepared, { ...scan.explained, hypotheses }, scan), source);
+  });
+  const own = weighSources(again, axis).find((one) => sourceKey(one.source) === sourceKey(source));
+  if (own === undefined || own.tempered - share(own) < thresholdFor(source, sources)) return null;
+  return own;
+}
+
 export function thresholdFor({ kind }: ScannedSource, sources: number): number {
-  return THRESHOLD + (kind === "lot" ? 0 : Math.log(Math.max(1, sources)));
+  return kind === "lot" ? LOT_THRESHOLD : THRESHOLD + Math.log(Math.max(1, sources));
 }
 
 function findingOf(
@@ -131,7 +166,7 @@ function findingOf(
   const gap = (one: WeighedSource) => (plain - (one.plain - share(one))) / temper;
   const aliased = new Set(aliasedSources(candidate, weighed, state.scans).map(sourceKey));
   const rivals = weighed
-    .filter((one) => one !== found)
+    .filter((one) => sourceKey(one.source) !== sourceKey(found.source))
     .map((one) => ({ source: one.source, aliased: aliased.has(sourceKey(one.source)), patternGap: gap(one) }))
     .filter((rival) => rival.aliased || rival.patternGap < RIVAL_GAP)
     .sort((a, b) => a.patternGap - b.patternGap);

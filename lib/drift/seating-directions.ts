@@ -111,8 +111,7 @@ function turnPair(a: Float64Array, b: Float64Array): number {
     sumSquares += u * u - v * v;
     sumProducts += 2 * u * v;
   }
-  const angle =
-    Math.atan2(sumProducts - (2 * sumU * sumV) / n, sumSquares - (sumU ** 2 - sumV ** 2) / n) / 4;
+  const angle = Math.atan2(sumProducts - (2 * sumU * sumV) / n, sumSquares - (sumU ** 2 - sumV ** 2) / n) / 4;
   const [cosine, sine] = [Math.cos(angle), Math.sin(angle)];
   for (let f = 0; f < n; f++) {
     const [x, y] = [a[f]!, b[f]!];

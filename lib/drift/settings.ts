@@ -6,6 +6,9 @@
 /** A source is flagged when its log evidence passes log(number of sources) + this. */
 export const THRESHOLD = 1.5;
 
+/** Lots have a budget of their own: that a lot was different is information and no alarm about equipment. */
+export const LOT_THRESHOLD = 0.5;
+
 /** Variance of the usual shift of a feature that moves, in sigma squared. */
 export const SLAB = 1;
 

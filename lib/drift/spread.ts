@@ -51,7 +51,13 @@ export function spreadEvidence(
       drop(designs[design]!, squares[f]!.weight, source, from);
   }
   const tails = squares.reduce((sum, one) => sum + tailsOf(one), 0) / Math.max(1, squares.length);
-  const tests: ScatterTests = { hypotheses: [], features: features.length, z: [], information: [], ratio: [] };
+  const tests: ScatterTests = {
+    hypotheses: [],
+    features: features.length,
+    z: [],
+    information: [],
+    ratio: [],
+  };
   for (const source of spreadSources(designs)) {
     if (known.some((one) => sourceKey(one.source) === sourceKey(source))) continue;
     const sums = features.map(({ design }, f) =>

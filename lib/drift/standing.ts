@@ -49,7 +49,8 @@ function offsetsOn(scan: TableScan): StandingOffset[] {
   const { prepared, fit } = scan;
   const found = new Map<string, StandingOffset>();
   const scatter = new Map<string, Scatter>();
-  for (const [d, design] of prepared.designs.entries()) {
+  const squares = prepared.features.map((_, f) => squaresWithinCells(scan, f));
+  for (const design of prepared.designs) {
     for (const kind of KINDS) {
       const { levels, of } = design[kind];
       const present = [...new Set(of)].filter((level) => level >= 0).sort((a, b) => a - b);
@@ -78,10 +79,9 @@ function offsetsOn(scan: TableScan): StandingOffset[] {
           entry.features.push(featureOffset(scan, f, contrast));
           found.set(key, entry);
         }
-        addScatter(scatter, scan, f, of, (level) =>
-          levels.live[level] ? `${kind}|${levels.codes[level]}` : null,
-        );
       }
+      const keys = levels.codes.map((code, level) => (levels.live[level] ? `${kind}|${code}` : null));
+      addScatter(scatter, design, { of, keys, squares: design.features.map((f) => squares[f]!) });
     }
   }
   for (const [key, entry] of found) {
@@ -157,42 +157,48 @@ function featureOffset({ prepared, fit }: TableScan, f: number, contrast: Contra
 
 type Scatter = { own: number; ownFreedom: number; all: number; allFreedom: number };
 
-/** Squares within cells of every level of a column, one pass for each feature. */
-function addScatter(
-  into: Map<string, Scatter>,
-  { prepared, fit }: TableScan,
-  f: number,
-  of: Int32Array,
-  keyOf: (level: number) => string | null,
-): void {
-  const { strata, cellOf } = prepared.designs[prepared.features[f]!.design]!;
-  const levels = of.reduce((most, level) => Math.max(most, level), -1) + 1;
-  const squares = new Float64Array(levels);
-  const freedoms = new Float64Array(levels);
+/** Squared deviations of a feature's pieces from their cell; 0 where a cell holds a single one. */
+function squaresWithinCells({ prepared, fit }: TableScan, f: number): Float64Array {
+  const { cellOf } = prepared.designs[prepared.features[f]!.design]!;
   const residual = fit.residuals[f]!;
   const means = fit.means[f]!.cells;
+  const out = new Float64Array(residual.length);
+  for (let i = 0; i < out.length; i++) {
+    const deviation = residual[i]! - means[cellOf[i]!]!;
+    out[i] = deviation * deviation;
+  }
+  return out;
+}
+
+/** Squares within cells of every level of a column, over the features of a design. */
+function addScatter(
+  into: Map<string, Scatter>,
+  { strata, cellOf }: Design,
+  column: { of: Int32Array; keys: readonly (string | null)[]; squares: readonly Float64Array[] },
+): void {
+  const { of, keys, squares } = column;
+  const own = new Float64Array(keys.length);
+  const ownFreedom = new Float64Array(keys.length);
   let all = 0;
   let allFreedom = 0;
-  for (let i = 0; i < of.length; i++) {
-    const cell = cellOf[i]!;
-    const n = strata.cellStart[cell + 1]! - strata.cellStart[cell]!;
-    if (n < 2) continue;
-    const deviation = residual[i]! - means[cell]!;
-    const freedom = (n - 1) / n;
-    all += deviation * deviation;
-    allFreedom += freedom;
-    const level = of[i]!;
-    if (level < 0) continue;
-    squares[level]! += deviation * deviation;
-    freedoms[level]! += freedom;
+  for (const square of squares) {
+    for (let i = 0; i < of.length; i++) {
+      all += square[i]!;
+      if (of[i]! >= 0) own[of[i]!]! += square[i]!;
+    }
   }
-  for (let level = 0; level < levels; level++) {
-    const key = keyOf(level);
+  for (let i = 0; i < of.length; i++) {
+    const n = strata.cellStart[cellOf[i]! + 1]! - strata.cellStart[cellOf[i]!]!;
+    const freedom = ((n - 1) / n) * squares.length;
+    allFreedom += freedom;
+    if (of[i]! >= 0) ownFreedom[of[i]!]! += freedom;
+  }
+  for (const [level, key] of keys.entries()) {
     if (key === null) continue;
     const sums = into.get(key) ?? { own: 0, ownFreedom: 0, all: 0, allFreedom: 0 };
     into.set(key, {
-      own: sums.own + squares[level]!,
-      ownFreedom: sums.ownFreedom + freedoms[level]!,
+      own: sums.own + own[level]!,
+      ownFreedom: sums.ownFreedom + ownFreedom[level]!,
       all: sums.all + all,
       allFreedom: sums.allFreedom + allFreedom,
     });

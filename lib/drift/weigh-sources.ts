@@ -56,7 +56,9 @@ function averaged(candidates: readonly Candidate[], of: (candidate: Candidate) =
   const kinds = new Map<string, number[]>();
   for (const candidate of candidates) {
     const kind = candidate.kind + candidate.variant;
-    kinds.set(kind, [...(kinds.get(kind) ?? []), of(candidate)]);
+    const known = kinds.get(kind);
+    if (known === undefined) kinds.set(kind, [of(candidate)]);
+    else known.push(of(candidate));
   }
   return logSumExp([...kinds.values()].map(logMean)) - Math.log(kinds.size);
 }
@@ -88,11 +90,20 @@ function meanCandidates(scans: readonly TableScan[], axis: LotAxis): Candidate[]
   return [...groups].flatMap(([key, tables]) => {
     const head = heads.get(key)!;
     const onsets = head.variant === "" ? unionOf(tables) : [Math.min(...unionOf(tables))];
+    const courses = [...tables].map(([table, known]) => ({
+      table,
+      at: 0,
+      onsets: [...known].sort(([a], [b]) => a - b),
+    }));
     return onsets.flatMap((onset) => {
-      const places = [...tables].flatMap(([table, known]) => {
-        const k = firstFrom(known, onset);
-        return k === null || scans[table]!.evidence.features[k] === 0 ? [] : [{ table, k }];
-      });
+      const places: Place[] = [];
+      for (const course of courses) {
+        // A part that did not run in a lot sees the change in its next one.
+        while (course.at < course.onsets.length && course.onsets[course.at]![0] < onset) course.at++;
+        const k = course.onsets[course.at]?.[1];
+        if (k === undefined || scans[course.table]!.evidence.features[k] === 0) continue;
+        places.push({ table: course.table, k });
+      }
       return places.length === 0 ? [] : [pooled(scans, { ...head, onset, places })];
     });
   });
@@ -102,15 +113,6 @@ function unionOf(tables: ReadonlyMap<number, ReadonlyMap<number, number>>): numb
   const all = new Set<number>();
   for (const onsets of tables.values()) for (const onset of onsets.keys()) all.add(onset);
   return [...all].sort((a, b) => a - b);
-}
-
-/** A part that did not run in a lot sees the change in its next one. */
-function firstFrom(known: ReadonlyMap<number, number>, onset: number): number | null {
-  const exact = known.get(onset);
-  if (exact !== undefined || known.size === 0) return exact ?? null;
-  let best = Number.POSITIVE_INFINITY;
-  for (const own of known.keys()) if (own > onset && own < best) best = own;
-  return known.get(best) ?? null;
 }
 
 type Unpooled = Omit<Candidate, "tempered" | "plain" | "pattern">;

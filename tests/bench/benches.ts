@@ -1,0 +1,27 @@
+import { drift } from "./drift";
+import type { Timing } from "./timing";
+
+export type BenchOptions = {
+  /** An empty folder that is removed afterwards. */
+  folder: string;
+  runs: number;
+  /** Size of the data; each bench has its own where none is given. */
+  rows: number | undefined;
+  /** A script to run beside, in place of the bench's own. */
+  peer: string | undefined;
+  python: string;
+};
+
+export type BenchResult = {
+  /** What was timed, in a line. */
+  about: string;
+  timings: Timing[];
+  ratios: { label: string; value: number; bar?: string }[];
+  /** What could not be run, and why; what a figure leaves out. */
+  remarks: string[];
+};
+
+export type Bench = { times: string; run(options: BenchOptions): Promise<BenchResult> };
+
+/** Every bench by the name it is called by; each is a file of its own in this folder. */
+export const BENCHES: Record<string, Bench> = { drift };

@@ -1,0 +1,153 @@
+import { existsSync } from "node:fs";
+import { join, resolve } from "node:path";
+import { openDatabase } from "../../db/connection";
+import { listParts } from "../../db/queries/features";
+import { namesOf } from "../../db/queries/history";
+import { partHistories } from "../../db/queries/part-histories";
+import { scanForDrift } from "../../lib/drift/drift-scan";
+import type { CodeOf, MeasuredPart } from "../../lib/drift/measured-part";
+import { ScanMemory } from "../../lib/drift/scan-memory";
+import { SOURCE_KINDS } from "../../lib/measurements/series";
+import type { Bench, BenchOptions, BenchResult } from "./benches";
+import { type Plant, plantOf, writeCsv } from "./drift-data";
+import { medianOf, type Timing, timed, timedProgram } from "./timing";
+
+const SEED = 20_260_105;
+const ROWS = 1_000_000;
+const LOTS = 60;
+const PEER = "tests/bench/peers/drift.py";
+const CLI = "app/cli/run.mjs";
+
+export const drift: Bench = {
+  times:
+    "the scan of all sources: from memory, from the database, after a new lot; beside analyses of variance",
+  async run(options): Promise<BenchResult> {
+    const plant = plantOf(options.rows ?? ROWS, { seed: SEED, lots: LOTS });
+    const csv = join(options.folder, "measurements.csv");
+    await writeCsv(plant, csv);
+    const ours = [await fromArrays(plant, options), await newLot(plant, options)];
+    const stored = await fromDatabase(csv, options);
+    const command = timedProgram("command line, CSV to JSON", options.runs, [
+      process.execPath,
+      CLI,
+      "drift",
+      csv,
+      "--json",
+    ]);
+    const { timings: peers, remarks } = peersBeside(csv, options);
+    const timings = [...ours, stored, ...(command.ok ? [command.timing] : []), ...peers];
+    if (!command.ok) remarks.push(command.reason);
+    return {
+      about: `${plant.rows.toLocaleString("en")} measurements, 300 features, 6 fixtures, 20 tools, ${LOTS} lots, one fixture moved; medians of ${options.runs} runs`,
+      timings,
+      ratios: peers.flatMap((peer) => [
+        ratio(stored, peer),
+        ...(command.ok ? [ratio(command.timing, peer)] : []),
+      ]),
+      remarks: [
+        ...remarks,
+        "The scans in this process include no start of a program; the peers include theirs and reading the file.",
+      ],
+    };
+  },
+};
+
+function ratio(own: Timing, peer: Timing) {
+  return {
+    label: `processor time, ${own.label} / ${peer.label}`,
+    value: medianOf(own.processor) / medianOf(peer.processor),
+  };
+}
+
+/** Parts are known by their object; anew for each run, so that nothing is remembered. */
+function anew({ parts }: Plant): MeasuredPart[] {
+  return parts.map((part) => ({ ...part }));
+}
+
+function fromArrays(plant: Plant, { runs }: BenchOptions): Promise<Timing> {
+  const { codeOf } = plant;
+  return timed("scan, from typed arrays", runs, {
+    prepare: () => anew(plant),
+    work: (parts) => scanForDrift(parts, { codeOf }),
+  });
+}
+
+/** One part gets its last lot; the scan before it is remembered. */
+function newLot(plant: Plant, { runs, rows }: BenchOptions): Promise<Timing> {
+  const { codeOf } = plant;
+  const before = plantOf(rows ?? ROWS, { seed: SEED, lots: LOTS - 1 });
+  return timed("scan after a new lot", runs, {
+    prepare: () => {
+      const memory = new ScanMemory();
+      const [, ...others] = anew(before);
+      scanForDrift([{ ...before.parts[0]! }, ...others], { codeOf, memory });
+      return { memory, parts: [{ ...plant.parts[0]! }, ...others] };
+    },
+    work: ({ memory, parts }) => scanForDrift(parts, { codeOf, memory }),
+  });
+}
+
+async function fromDatabase(csv: string, { folder, runs }: BenchOptions): Promise<Timing> {
+  const data = join(folder, "data");
+  const taken = timedProgram("intake", 1, [process.execPath, CLI, "intake", csv], { STEADYREST_DATA: data });
+  if (!taken.ok) throw new Error(taken.reason);
+  const database = await openDatabase(join(data, "steadyrest.db"));
+  try {
+    return await timed("scan, read from the database", runs, {
+      prepare: () => undefined,
+      work: async () => {
+        const { parts, codeOf } = await storedParts(database);
+        scanForDrift(parts, { codeOf });
+      },
+    });
+  } finally {
+    await database.close();
+  }
+}
+
+async function storedParts(database: Parameters<typeof listParts>[0]) {
+  const parts: MeasuredPart[] = [];
+  const ids = new Map<Parameters<CodeOf>[0], Set<number>>();
+  const kinds = ["lot", ...SOURCE_KINDS] as const;
+  for (const kind of kinds) ids.set(kind, new Set());
+  for (const part of await listParts(database)) {
+    const histories = await partHistories(database, part.id);
+    for (const { series } of histories) for (const kind of kinds) addAll(ids.get(kind)!, series[kind]);
+    parts.push({
+      part: part.number,
+      features: histories.map(({ feature, series }) => ({
+        name: feature.name,
+        kind: feature.kind,
+        nominal: feature.nominal,
+        lower: feature.plan.tolerance.lower,
+        upper: feature.plan.tolerance.upper,
+        unit: feature.unit,
+        resolution: feature.resolution,
+        series,
+      })),
+    });
+  }
+  const names = new Map<string, Map<number, string>>();
+  for (const kind of kinds) names.set(kind, await namesOf(database, kind, ids.get(kind)!));
+  const codeOf: CodeOf = (kind, id) => names.get(kind)!.get(id) ?? "";
+  return { parts, codeOf };
+}
+
+/** Ids come in runs. */
+function addAll(into: Set<number>, ids: Uint32Array): void {
+  for (let i = 0; i < ids.length; i++) if (i === 0 || ids[i] !== ids[i - 1]) into.add(ids[i]!);
+}
+
+/** Analyses of variance feature by feature, as most people would script them. */
+function peersBeside(csv: string, { peer = PEER, python, runs, folder }: BenchOptions) {
+  const timings: Timing[] = [];
+  const remarks: string[] = [];
+  if (!existsSync(peer)) return { timings, remarks: [`No peer: there is no file ${resolve(peer)}.`] };
+  for (const engine of ["numpy", "statsmodels"]) {
+    const command = [python, peer, csv, join(folder, "peer.json"), "--engine", engine];
+    const outcome = timedProgram(`peer, ${engine}`, engine === "numpy" ? runs : 1, command);
+    if (outcome.ok) timings.push(outcome.timing);
+    else remarks.push(outcome.reason);
+  }
+  return { timings, remarks };
+}
