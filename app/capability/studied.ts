@@ -1,5 +1,6 @@
 import "server-only";
 import type { Database } from "../../db/connection";
+import { type ShareOfFeature, shareOfFeature } from "../../db/queries/gauges";
 import { type FeatureHistory, featureHistory } from "../../db/queries/history";
 import {
   type FeatureStudy,
@@ -20,6 +21,8 @@ export type Studied = {
   result: FeatureStudy;
   /** Share of the tolerance that the gauge's variation takes; null while nobody has studied it. */
   gaugeShare: number | null;
+  /** The same with how it is known; null when it is not. */
+  gauge: ShareOfFeature | null;
 };
 
 /** One feature's capability study over a window; null when there is no such feature. */
@@ -30,20 +33,21 @@ export async function studied(
   const history = await featureHistory(database, id);
   if (!history) return null;
   const { feature, series, setup } = history;
-  // The gauge's share is not kept with the feature; its gate says so.
-  const gaugeShare = null;
+  const gauge = await shareOfFeature(database, { feature, series, window });
+  const gaugeShare = gauge?.share ?? null;
   const input: FeatureStudyInput = {
     series,
     setup,
     window,
     resolution: feature.resolution,
     gaugeShare,
+    gaugeBasis: gauge?.words,
     confidence: CONFIDENCE,
     answered: history.answered,
     kind: feature.kind,
   };
   const result = model === "normal" ? featureStudy(input) : await studiedByModel({ ...input, model });
-  return { history, result, gaugeShare };
+  return { history, result, gaugeShare, gauge };
 }
 
 /** The slow fit is asked for by a first study, done in another thread, and put into a second one. */

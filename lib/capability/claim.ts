@@ -41,7 +41,11 @@ export function claim({
     return `Not presentable as capability: ${why.join("; ")}. Performance ${model === null ? ppk : index}.`;
   }
   const quotedGates = gates.filter(
-    (gate) => gate.gate === "stable" || gate.gate === "enough" || MODEL_GATES.has(gate.gate),
+    (gate) =>
+      gate.gate === "stable" ||
+      gate.gate === "enough" ||
+      MODEL_GATES.has(gate.gate) ||
+      (gate.gate === "gauge" && gate.passed === true),
   );
   const words = [
     ...[...quotedGates]
@@ -53,7 +57,7 @@ export function claim({
 }
 
 /** How much was measured comes first, then how it behaved. */
-const ORDER = ["enough", "stable", "normal", "distribution"];
+const ORDER = ["enough", "stable", "normal", "distribution", "gauge"];
 
 const MODEL_GATES = new Set(["normal", "distribution"]);
 

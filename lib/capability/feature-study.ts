@@ -29,6 +29,8 @@ export type FeatureStudyInput = {
   resolution: number | null;
   /** Share of the tolerance that the gauge's variation takes (0.12 for 12 %); null while not studied. */
   gaugeShare: number | null;
+  /** Where that share is from, as a sentence that the gate quotes. */
+  gaugeBasis?: string | null | undefined;
   confidence: number;
   estimator?: Estimator | undefined;
   requirements?: GateRequirements | undefined;
@@ -109,6 +111,7 @@ export function featureStudy(input: FeatureStudyInput): FeatureStudy {
     naturalBound: setup.plan.naturalBound,
     resolution: input.resolution,
     gaugeShare: input.gaugeShare,
+    gaugeBasis: input.gaugeBasis,
     confidence: input.confidence,
     points: chosen.summaries.map((summary) => summary.mean),
     pieces,

@@ -78,6 +78,8 @@ export type GateEvidence = {
   fit: FitEvidence | null;
   /** Share of the tolerance that the gauge's variation takes (0.12 for 12 %). */
   gaugeShare: number | null;
+  /** Where that share is from, as a sentence. */
+  gaugeBasis?: string | null | undefined;
   lagOne: Computed<LagOne>;
   /** Step between possible readings and the sigma it is compared with, in the feature's unit. */
   step: number | null;
@@ -218,7 +220,12 @@ function distribution(fit: FitEvidence, { significance }: GateRequirements): Jud
   };
 }
 
-function gauge({ gaugeShare }: GateEvidence, limits: GateRequirements): JudgedGate {
+function gauge(evidence: GateEvidence, limits: GateRequirements): JudgedGate {
+  const judged = gaugeAlone(evidence, limits);
+  return evidence.gaugeBasis ? { ...judged, reason: `${judged.reason} ${evidence.gaugeBasis}` } : judged;
+}
+
+function gaugeAlone({ gaugeShare }: GateEvidence, limits: GateRequirements): JudgedGate {
   if (gaugeShare === null) {
     return {
       gate: "gauge",
@@ -231,22 +238,23 @@ function gauge({ gaugeShare }: GateEvidence, limits: GateRequirements): JudgedGa
     throw new InvalidInput("judgeGates", "gaugeShare", gaugeShare, "a share of the tolerance, 0 or more");
   }
   const takes = `The gauge takes ${percent(gaugeShare)} of the tolerance`;
+  const took = `gauge takes ${percent(gaugeShare)} of tolerance`;
   if (gaugeShare <= limits.gaugeGood) {
-    return { gate: "gauge", passed: true, reason: `${takes}: good.`, short: "gauge good" };
+    return { gate: "gauge", passed: true, reason: `${takes}: good.`, short: took };
   }
   if (gaugeShare <= limits.gaugeConditional) {
     return {
       gate: "gauge",
       passed: true,
       reason: `${takes}, more than ${percent(limits.gaugeGood)}: usable, and part of the spread shown is its own.`,
-      short: `gauge ${percent(gaugeShare)} of tolerance`,
+      short: took,
     };
   }
   return {
     gate: "gauge",
     passed: false,
     reason: `${takes}, more than ${percent(limits.gaugeConditional)}: the index says as much about the gauge as about the process.`,
-    short: `gauge takes ${percent(gaugeShare)} of tolerance`,
+    short: took,
   };
 }
 

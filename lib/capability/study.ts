@@ -32,6 +32,8 @@ export type StudyInput = {
   resolution: number | null;
   /** Share of the tolerance that the gauge's variation takes (0.12 for 12 %). */
   gaugeShare: number | null;
+  /** Where that share is from, as a sentence that the gate quotes. */
+  gaugeBasis?: string | null | undefined;
   confidence: number;
   /** The charted points in the order of time, for the test of independence; the readings when absent. */
   points?: ArrayLike<number>;
@@ -132,6 +134,7 @@ export function capabilityStudy(input: StudyInput): CapabilityStudy {
       normality: shape,
       fit: fitted && { ...fitted.fit, words: MODELS[fitted.fit.model].words, count },
       gaugeShare: input.gaugeShare,
+      gaugeBasis: input.gaugeBasis,
       lagOne: lagOneAutocorrelation(input.points ?? values),
       step: gaugeStep(shape.ok ? shape.value.step : null, input.resolution),
       sigma: sigmaWithin ?? sdOverall,

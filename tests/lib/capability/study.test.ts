@@ -58,7 +58,7 @@ describe("the claim", () => {
     ]);
     // By hand: Cpk = 0.05 / 0.03; Bissell's bound 1.6667 − 1.645·√(1/1125 + 1.6667²/181.6) = 1.457, which is at least 1.45.
     expect(settledStudy.claim).toBe(
-      "Cpk 1.67, at least 1.45 with 95 % confidence, 25 lots, 125 pieces, stable, normal.",
+      "Cpk 1.67, at least 1.45 with 95 % confidence, 25 lots, 125 pieces, stable, normal, gauge takes 8 % of tolerance.",
     );
   });
 

@@ -1,0 +1,38 @@
+const DAY_MS = 86_400_000;
+
+/** From this many days before its calibration is due a gauge is watched. Common practice, no source. */
+export const DUE_SOON_DAYS = 30;
+
+export type CalibrationStanding =
+  /** Days until it is due; 0 on the day itself. */
+  | { state: "good" | "due"; days: number }
+  /** Days since it was due. */
+  | { state: "overdue"; days: number }
+  | { state: "not-stated" };
+
+/**
+ * How a gauge stands with its calibration. Both days are of the plant's calendar, YYYY-MM-DD; a gauge may be used to
+ * the end of the day on which it is due.
+ */
+export function calibrationStanding(due: string | null, today: string): CalibrationStanding {
+  if (due === null) return { state: "not-stated" };
+  const days = Math.round((Date.parse(due) - Date.parse(today)) / DAY_MS);
+  if (days < 0) return { state: "overdue", days: -days };
+  return { state: days <= DUE_SOON_DAYS ? "due" : "good", days };
+}
+
+/** "due in 12 days", "due today", "overdue for 3 days". */
+export function calibrationWords(standing: CalibrationStanding): string {
+  switch (standing.state) {
+    case "not-stated":
+      return "no date entered";
+    case "overdue":
+      return `overdue for ${days(standing.days)}`;
+    default:
+      return standing.days === 0 ? "due today" : `due in ${days(standing.days)}`;
+  }
+}
+
+function days(count: number): string {
+  return count === 1 ? "1 day" : `${count} days`;
+}
