@@ -2,7 +2,7 @@
 
 import { z } from "zod";
 import { ruleCost } from "../../lib/alarm-budget/rule-cost";
-import { CHART_KINDS } from "../../lib/plan/feature-plan";
+import { ATTRIBUTE_CHARTS, CHART_KINDS } from "../../lib/plan/feature-plan";
 import { RULES } from "../../lib/rules/known-rules";
 import { requireAction } from "../access";
 import { type CostAnswer, PAGE_SIMULATION } from "./cost-answer";
@@ -13,10 +13,19 @@ const Asked = z.object({
   rules: z.array(z.string()).max(RULES.length),
 });
 
+const OfCounts = z.object({ chart: z.enum(ATTRIBUTE_CHARTS) });
+
 /** What a rule set that is ticked and not saved would cost. Saves nothing. */
 export async function costOfRules(asked: unknown): Promise<CostAnswer> {
   const asker = await requireAction("costOfRules");
   if (!asker.ok) return { ok: false, message: asker.message };
+  if (OfCounts.safeParse(asked).success) {
+    return {
+      ok: false,
+      message:
+        "Not worked out for counts: how often they signal by chance follows from how many are found. The feature's page says it.",
+    };
+  }
   const read = Asked.safeParse(asked);
   if (!read.success) {
     return { ok: false, message: "Not worked out: the subgroup size is a whole number from 1 to 1000." };

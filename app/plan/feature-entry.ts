@@ -2,7 +2,16 @@ import { z } from "zod";
 import type { FeatureEntry } from "../../db/commands/plan";
 import type { FeatureRow } from "../../db/queries/features";
 import { typedNumber } from "../../lib/format/typed-number";
-import { CHART_KINDS, FEATURE_KINDS, UNITS } from "../../lib/plan/feature-plan";
+import {
+  ATTRIBUTE_CHARTS,
+  CHART_KINDS,
+  type ChartKind,
+  type CountPlan,
+  FEATURE_KINDS,
+  type MemoryChart,
+  UNITS,
+} from "../../lib/plan/feature-plan";
+import { memoryChartFault, USUAL_CUSUM, USUAL_EWMA } from "../../lib/plan/memory-chart";
 import { RULES } from "../../lib/rules/known-rules";
 
 /** The form's fields as text, so that what was typed can be shown again beside its fault. */
@@ -18,11 +27,23 @@ export type FeatureFields = {
   resolution: string;
   keyCharacteristic: boolean;
   subgroupSize: string;
+  /** A kind of chart for measured values, or one for counts. */
   chart: string;
+  countedOn: string;
   rules: string[];
+  /** "none", or the kind of the chart with a memory; its own fields are empty for the other kind. */
+  alsoWatch: string;
+  smoothing: string;
+  width: string;
+  reference: string;
+  decisionInterval: string;
+  headStart: boolean;
   length: string;
   /** In millionths per kelvin, as tables of materials print it. */
   expansion: string;
+  /** Standard uncertainties, of the part temperature in kelvin and of the coefficient in millionths per kelvin. */
+  temperatureUncertainty: string;
+  expansionUncertainty: string;
   reduced: boolean;
   reason: string;
 };
@@ -38,6 +59,8 @@ const number = z
     context.addIssue({ code: "custom", message: `"${text}" is not a number. Write it like 12.345.` });
     return z.NEVER;
   });
+
+const notNegative = number.pipe(z.number().min(0, "An uncertainty is 0 or more.").nullable());
 
 const count = number.pipe(
   z
@@ -61,12 +84,21 @@ const Fields = z.object({
   resolution: number,
   keyCharacteristic: z.boolean(),
   subgroupSize: count,
-  chart: z.enum(CHART_KINDS),
+  chart: z.enum([...CHART_KINDS, ...ATTRIBUTE_CHARTS]),
+  countedOn: number,
   rules: z
     .array(z.string().refine((slug) => slugs.includes(slug), "There is no such rule."))
     .min(1, "Choose at least one rule, or nothing would ever signal."),
+  alsoWatch: z.enum(["none", "ewma", "cusum"]),
+  smoothing: number,
+  width: number,
+  reference: number,
+  decisionInterval: number,
+  headStart: z.boolean(),
   length: number,
   expansion: number,
+  temperatureUncertainty: notNegative,
+  expansionUncertainty: notNegative,
   reduced: z.boolean(),
   reason: z.string().trim().max(500, "At most 500 characters."),
 });
@@ -89,13 +121,76 @@ export function readFeatureForm(form: FormData): ReadFeature {
     }
     return { ok: false, faults, fields };
   }
-  const { reason, expansion, ...rest } = read.data;
+  const { reason, expansion, expansionUncertainty, chart, countedOn, alsoWatch, ...rest } = read.data;
+  const { smoothing, width, reference, decisionInterval, headStart, subgroupSize, ...plain } = rest;
+  const counts = countPlanOf(chart, countedOn);
+  if (counts === "absent") {
+    return {
+      ok: false,
+      faults: { countedOn: "Enter on how many pieces or units each count is found." },
+      fields,
+    };
+  }
+  const memory = memoryChartOf(alsoWatch, { smoothing, width, reference, decisionInterval, headStart });
+  if (typeof memory === "string") return { ok: false, faults: { alsoWatch: memory }, fields };
   return {
     ok: true,
-    entry: { ...rest, expansion: expansion === null ? null : expansion * PER_MILLION },
+    entry: {
+      ...plain,
+      ...(counts ? { chart: "i-mr", subgroupSize: 1 } : { chart: measuredChart(chart), subgroupSize }),
+      counts,
+      alsoWatch: memory,
+      expansion: expansion === null ? null : expansion * PER_MILLION,
+      expansionUncertainty: expansionUncertainty === null ? null : expansionUncertainty * PER_MILLION,
+    },
     reason,
     fields,
   };
+}
+
+function countPlanOf(chart: string, countedOn: number | null): CountPlan | null | "absent" {
+  const kind = ATTRIBUTE_CHARTS.find((one) => one === chart);
+  if (!kind) return null;
+  return countedOn === null ? "absent" : { chart: kind, size: countedOn };
+}
+
+function measuredChart(chart: string): ChartKind {
+  return CHART_KINDS.find((kind) => kind === chart) ?? "i-mr";
+}
+
+/** The chart with a memory that the form describes, or why it is none. Empty fields take the usual figures. */
+function memoryChartOf(
+  kind: "none" | "ewma" | "cusum",
+  typed: {
+    smoothing: number | null;
+    width: number | null;
+    reference: number | null;
+    decisionInterval: number | null;
+    headStart: boolean;
+  },
+): MemoryChart | null | string {
+  if (kind === "none") return null;
+  const interval = typed.decisionInterval ?? USUAL_CUSUM.decisionInterval;
+  const chart: MemoryChart =
+    kind === "ewma"
+      ? {
+          kind,
+          smoothing: typed.smoothing ?? USUAL_EWMA.smoothing,
+          width: typed.width ?? USUAL_EWMA.width,
+        }
+      : {
+          kind,
+          reference: typed.reference ?? USUAL_CUSUM.reference,
+          decisionInterval: interval,
+          headStart: typed.headStart ? interval / 2 : 0,
+        };
+  const fault = memoryChartFault(chart);
+  return fault ? capital(fault) : chart;
+}
+
+/** A sentence begins with a capital, but a symbol keeps its case. */
+function capital(text: string): string {
+  return /^.\s/.test(text) ? text : text.charAt(0).toUpperCase() + text.slice(1);
 }
 
 function fieldsOfForm(form: FormData): FeatureFields {
@@ -116,9 +211,18 @@ function fieldsOfForm(form: FormData): FeatureFields {
     keyCharacteristic: form.has("keyCharacteristic"),
     subgroupSize: text("subgroupSize"),
     chart: text("chart"),
+    countedOn: text("countedOn"),
     rules: form.getAll("rules").filter((value) => typeof value === "string"),
+    alsoWatch: text("alsoWatch"),
+    smoothing: text("smoothing"),
+    width: text("width"),
+    reference: text("reference"),
+    decisionInterval: text("decisionInterval"),
+    headStart: form.has("headStart"),
     length: text("length"),
     expansion: text("expansion"),
+    temperatureUncertainty: text("temperatureUncertainty"),
+    expansionUncertainty: text("expansionUncertainty"),
     reduced: form.has("reduced"),
     reason: text("reason"),
   };
@@ -140,12 +244,48 @@ export function fieldsOfFeature(feature: FeatureRow, ownExpansion: number | null
     resolution: text(feature.resolution),
     keyCharacteristic: feature.keyCharacteristic,
     subgroupSize: text(plan.subgroupSize),
-    chart: plan.chart,
+    chart: plan.counts?.chart ?? plan.chart,
+    countedOn: text(plan.counts?.size ?? null),
     rules: [...plan.rules],
+    ...fieldsOfMemory(plan.alsoWatch ?? null),
     length: text(feature.length),
-    expansion: ownExpansion === null ? "" : String(Number((ownExpansion / PER_MILLION).toPrecision(12))),
+    expansion: perMillion(ownExpansion),
+    temperatureUncertainty: text(feature.temperatureUncertainty),
+    expansionUncertainty: perMillion(feature.expansionUncertainty),
     reduced: feature.reduced,
     reason: "",
+  };
+}
+
+function perMillion(value: number | null): string {
+  return value === null ? "" : String(Number((value / PER_MILLION).toPrecision(12)));
+}
+
+export const NO_MEMORY_CHART = {
+  alsoWatch: "none",
+  smoothing: "",
+  width: "",
+  reference: "",
+  decisionInterval: "",
+  headStart: false,
+};
+
+function fieldsOfMemory(chart: MemoryChart | null): typeof NO_MEMORY_CHART {
+  if (chart === null) return NO_MEMORY_CHART;
+  if (chart.kind === "ewma") {
+    return {
+      ...NO_MEMORY_CHART,
+      alsoWatch: "ewma",
+      smoothing: String(chart.smoothing),
+      width: String(chart.width),
+    };
+  }
+  return {
+    ...NO_MEMORY_CHART,
+    alsoWatch: "cusum",
+    reference: String(chart.reference),
+    decisionInterval: String(chart.decisionInterval),
+    headStart: chart.headStart > 0,
   };
 }
 
@@ -154,9 +294,15 @@ export function judgedChanges(before: FeatureRow, after: FeatureEntry): string[]
   const { plan } = before;
   const changes: string[] = [];
   if (plan.tolerance.lower !== after.lower || plan.tolerance.upper !== after.upper) changes.push("tolerance");
-  if (plan.chart !== after.chart) changes.push("chart");
+  if (plan.chart !== after.chart || !isAlike(plan.counts, after.counts)) changes.push("chart");
   if (plan.subgroupSize !== after.subgroupSize) changes.push("subgroup size");
   if ([...plan.rules].sort().join() !== [...after.rules].sort().join()) changes.push("run rules");
+  if (!isAlike(plan.alsoWatch, after.alsoWatch)) changes.push("the chart that also watches");
   if (before.reduced !== after.reduced || before.length !== after.length) changes.push("reduction to 20 °C");
   return changes;
+}
+
+/** Small plain data whose fields always come in one order. */
+function isAlike(a: object | null | undefined, b: object | null | undefined): boolean {
+  return JSON.stringify(a ?? null) === JSON.stringify(b ?? null);
 }

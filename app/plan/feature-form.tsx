@@ -2,14 +2,15 @@
 
 import { useActionState, useState } from "react";
 import type { RuleCost } from "../../lib/alarm-budget/rule-cost";
-import { CHART_WORDS } from "../../lib/format/names";
+import { CHART_WORDS, COUNT_CHART_WORDS } from "../../lib/format/names";
 import { unitSign } from "../../lib/format/numbers";
-import { CHART_KINDS, FEATURE_KINDS, UNITS } from "../../lib/plan/feature-plan";
+import { ATTRIBUTE_CHARTS, CHART_KINDS, FEATURE_KINDS, UNITS } from "../../lib/plan/feature-plan";
 import { RULES } from "../../lib/rules/known-rules";
 import { CheckField, FieldGroup, SelectField, TextArea, TextField } from "../fittings/fields";
 import { AnswerNote } from "../fittings/note";
 import { SubmitButton } from "../fittings/submit-button";
 import { saveFeature } from "./actions";
+import { AlsoWatch } from "./also-watch";
 import type { FeatureAnswer } from "./answers";
 import type { CostAnswer } from "./cost-answer";
 import type { FeatureFields, FieldFaults } from "./feature-entry";
@@ -23,6 +24,7 @@ export function FeatureForm({
   fields: stored,
   partExpansion,
   ruleCost = null,
+  watchWords = "",
 }: {
   featureId?: number;
   partId: number;
@@ -31,6 +33,8 @@ export function FeatureForm({
   partExpansion: string;
   /** What the stored rules cost. */
   ruleCost?: RuleCost | null;
+  /** What the stored chart with a memory costs and finds; empty without one. */
+  watchWords?: string;
 }) {
   const [answer, action] = useActionState<FeatureAnswer, FormData>(saveFeature, {
     done: false,
@@ -49,6 +53,7 @@ export function FeatureForm({
       <Tolerance fields={fields} faults={faults} />
       <Charting fields={fields} faults={faults} />
       <Rules fields={fields} faults={faults} ruleCost={ruleCost} />
+      <AlsoWatch fields={fields} faults={faults} inForce={watchWords} />
       <Temperature fields={fields} faults={faults} partExpansion={partExpansion} />
       {featureId === undefined ? null : (
         <TextArea
@@ -146,7 +151,13 @@ function Charting({ fields, faults }: Fieldset) {
       <SelectField
         label="Chart"
         name="chart"
-        choices={CHART_KINDS.map((chart) => ({ value: chart, label: CHART_WORDS[chart] }))}
+        choices={[
+          ...CHART_KINDS.map((chart) => ({ value: chart, label: CHART_WORDS[chart] })),
+          ...ATTRIBUTE_CHARTS.map((chart) => ({
+            value: chart,
+            label: `counts: ${COUNT_CHART_WORDS[chart]}`,
+          })),
+        ]}
         defaultValue={fields.chart}
         fault={faults.chart}
       />
@@ -156,7 +167,15 @@ function Charting({ fields, faults }: Fieldset) {
         inputMode="numeric"
         defaultValue={fields.subgroupSize}
         fault={faults.subgroupSize}
-        hint="1 for single readings."
+        hint="1 for single readings; counts stand singly."
+      />
+      <TextField
+        label="Counts: found on how many"
+        name="countedOn"
+        inputMode="decimal"
+        defaultValue={fields.countedOn}
+        fault={faults.countedOn}
+        hint="Pieces looked at (p, np) or units (c, u), always as many. Empty for measured values."
       />
     </FieldGroup>
   );
@@ -211,7 +230,30 @@ function Temperature({ fields, faults, partExpansion }: Fieldset & { partExpansi
         fault={faults.expansion}
         hint={fromPart}
       />
-      <CheckField label="Chart at 20 °C" name="reduced" defaultChecked={fields.reduced} />
+      <TextField
+        label="Uncertainty of the part temperature"
+        name="temperatureUncertainty"
+        inputMode="decimal"
+        unit="K"
+        defaultValue={fields.temperatureUncertainty}
+        fault={faults.temperatureUncertainty}
+        hint="As a standard uncertainty, from the thermometer's certificate and where it sits."
+      />
+      <TextField
+        label="Uncertainty of the coefficient"
+        name="expansionUncertainty"
+        inputMode="decimal"
+        unit="10⁻⁶ / K"
+        defaultValue={fields.expansionUncertainty}
+        fault={faults.expansionUncertainty}
+        hint="As a standard uncertainty. Empty: that of a handbook value, 10 % of it either way."
+      />
+      <CheckField
+        label="Chart at 20 °C"
+        hint="Else as measured. The feature's page says which is charted."
+        name="reduced"
+        defaultChecked={fields.reduced}
+      />
     </FieldGroup>
   );
 }

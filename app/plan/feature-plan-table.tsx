@@ -58,7 +58,7 @@ export function FeaturePlanTable({
         figure("nominal", "Nominal", ({ nominal }) => nominal),
         figure("upper", "Upper limit", ({ plan }) => plan.tolerance.upper),
         { key: "unit", head: "Unit", cell: ({ unit }) => unitSign(unit) || "–" },
-        { key: "chart", head: "Chart of", tight: true, cell: ({ plan }) => CHART_SHORT[plan.chart] },
+        { key: "chart", head: "Chart of", tight: true, cell: ({ plan }) => chartShort(plan) },
         {
           key: "size",
           head: "n",
@@ -69,6 +69,12 @@ export function FeaturePlanTable({
       ]}
     />
   );
+}
+
+/** What the chart shows, and what watches beside it. */
+function chartShort({ chart, counts, alsoWatch }: FeatureRow["plan"]): string {
+  const own = counts ? `counts (${counts.chart})` : CHART_SHORT[chart];
+  return alsoWatch ? `${own}; ${alsoWatch.kind.toUpperCase()}` : own;
 }
 
 /** Decimals that show this feature's resolution and everything the drawing states. */

@@ -1,9 +1,10 @@
 import { and, eq, isNull, max } from "drizzle-orm";
 import { baselineLimits } from "../../lib/evaluation/baseline";
+import { estimatorFault } from "../../lib/evaluation/estimator-choice";
 import { evaluate } from "../../lib/evaluation/evaluate";
 import { LEAST_FOR_FINAL } from "../../lib/evaluation/setup";
 import { FROM_THE_START } from "../../lib/evaluation/trial-limits";
-import type { Estimator } from "../../lib/limits/estimators";
+import type { LimitsEstimator } from "../../lib/limits/estimators";
 import { type Connection, type Database, write } from "../connection";
 import { readSeries } from "../measurements/store";
 import { type FeatureRow, readFeature } from "../queries/features";
@@ -20,7 +21,7 @@ export type Freeze = {
   baselineTo: number;
   /** First moment the new limits judge; null for the whole history, as for a first version. */
   effectiveFrom: number | null;
-  estimator?: Estimator | undefined;
+  estimator?: LimitsEstimator | undefined;
   reason: string;
   actor: Actor;
 };
@@ -40,7 +41,18 @@ export async function freezeLimits(
     if (!feature) return refused(`there is no feature ${featureId}.`);
     if (reason.trim() === "") return refused("write why these limits are frozen; the record keeps it.");
     const setup = setupOf(connection, feature);
-    const evaluation = evaluate(readSeries(connection, featureId), setup);
+    const series = readSeries(connection, featureId);
+    const evaluation = evaluate(series, setup);
+    if (estimator !== undefined) {
+      const fault = estimatorFault(evaluation, {
+        plan: setup.plan,
+        series,
+        from: baselineFrom,
+        to: baselineTo,
+        estimator,
+      });
+      if (fault) return refused(fault);
+    }
     const baseline = baselineLimits(evaluation, { setup, from: baselineFrom, to: baselineTo, estimator });
     if (baseline.subgroups < LEAST_FOR_FINAL) {
       return refused(
@@ -50,7 +62,9 @@ export async function freezeLimits(
     }
     if (!baseline.limits.ok) {
       return refused(
-        "the baseline shows no variation at this resolution, so there is nothing to draw limits from.",
+        estimator === "between-lots"
+          ? "lot means differ by no more than the readings within a lot explain, so there is no lot-to-lot variation to take into limits."
+          : "the baseline shows no variation at this resolution, so there is nothing to draw limits from.",
       );
     }
 
@@ -61,7 +75,7 @@ export async function freezeLimits(
       .where(eq(limits.featureId, featureId))
       .get();
     const version = (last?.version ?? 0) + 1;
-    const { chart, centre, sigma, estimator: used } = baseline.limits.value;
+    const { chart, centre, sigma, betweenLots, estimator: used } = baseline.limits.value;
     const row = {
       featureId,
       version,
@@ -69,6 +83,7 @@ export async function freezeLimits(
       chart,
       centre,
       sigma,
+      betweenLots: betweenLots ?? null,
       estimator: used,
       baselineFrom,
       baselineTo,

@@ -1,7 +1,10 @@
 import { and, eq, sql } from "drizzle-orm";
-import type { ChartKind, FeatureKind, KnownUnit } from "../../lib/plan/feature-plan";
+import { countFault, countPlanFault } from "../../lib/plan/counts";
+import type { ChartKind, CountPlan, FeatureKind, KnownUnit, MemoryChart } from "../../lib/plan/feature-plan";
+import { memoryChartFault } from "../../lib/plan/memory-chart";
 import { ruleBySlug } from "../../lib/rules/known-rules";
 import { type Connection, type Database, write } from "../connection";
+import { readSeries } from "../measurements/store";
 import { readFeature } from "../queries/features";
 import { feature, measurementArrival, measurementBlock, part } from "../schema";
 import { type Actor, record } from "./audit";
@@ -36,6 +39,12 @@ export type FeatureEntry = {
   length: number | null;
   expansion: number | null;
   reduced: boolean;
+  /** Standard uncertainties of the part temperature (K) and of the coefficient (1/K). */
+  temperatureUncertainty?: number | null;
+  expansionUncertainty?: number | null;
+  alsoWatch?: MemoryChart | null;
+  /** Values are counts; then the chart is of single readings. */
+  counts?: CountPlan | null;
 };
 
 export type Saved = { ok: true; id: number } | { ok: false; message: string };
@@ -147,6 +156,8 @@ export async function updateFeature(
           "Enter a new feature for the other unit, or choose the display unit in the plant's settings.",
       );
     }
+    const noCount = entry.counts && firstNoCount(connection, id, entry.counts);
+    if (noCount) return refused(`a stored value does not fit. ${noCount}`);
     const clash = orm
       .select({ id: feature.id })
       .from(feature)
@@ -171,8 +182,16 @@ export async function updateFeature(
 }
 
 function columnsOf(entry: FeatureEntry) {
-  const { lower, upper, rules, ...rest } = entry;
-  return { ...rest, lowerTolerance: lower, upperTolerance: upper, rules: [...rules] };
+  const { lower, upper, rules, alsoWatch = null, counts = null, ...rest } = entry;
+  return {
+    ...rest,
+    lowerTolerance: lower,
+    upperTolerance: upper,
+    rules: [...rules],
+    alsoWatch,
+    countChart: counts?.chart ?? null,
+    countedOn: counts?.size ?? null,
+  };
 }
 
 /** What contradicts itself in an entry, as the end of a sentence; null when nothing does. */
@@ -191,8 +210,30 @@ function faultOf(entry: FeatureEntry): string | null {
   if (entry.reduced && (entry.length === null || entry.unit === "deg")) {
     return "a value is reduced to 20 °C only with a length that expands, and an angle has none.";
   }
+  if (entry.alsoWatch) {
+    const fault = memoryChartFault(entry.alsoWatch);
+    if (fault) return fault;
+  }
+  if (entry.counts) {
+    const fault = countPlanFault(entry.counts);
+    if (fault) return fault;
+    if (entry.chart !== "i-mr") return "counts stand singly: their chart is that of single readings.";
+    if (entry.lower !== null || entry.upper !== null)
+      return "counts have no tolerance; what is nonconforming was decided before they were counted.";
+    if (entry.unit !== "none") return "counts have no unit.";
+    if (entry.reduced) return "counts are not reduced to 20 °C.";
+  }
   if (entry.rules.length === 0) return "choose at least one run rule, or nothing would ever signal.";
   for (const slug of entry.rules) ruleBySlug(slug);
+  return null;
+}
+
+/** Why a stored measurement is no count of the plan; null when all are. */
+function firstNoCount(connection: Connection, featureId: number, counts: CountPlan): string | null {
+  for (const value of readSeries(connection, featureId).value) {
+    const fault = countFault(value, counts);
+    if (fault) return fault;
+  }
   return null;
 }
 

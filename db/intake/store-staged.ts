@@ -18,6 +18,7 @@ import {
   tailsSince,
 } from "../measurements/store";
 import { correction, intakeFeature } from "../schema";
+import { countRows } from "./count-rows";
 import { convertValues, filedFeature, filedParts, lengthScale, type NewFeatures } from "./filed-features";
 import { nameIds, pieceIds, replaceNames } from "./name-ids";
 import type { Staging } from "./staging";
@@ -80,7 +81,7 @@ export function storeStaged(connection: Connection, input: StoreInput): Stored {
   features.forEach((index, done) => {
     input.onFeature(done, features.length);
     const filed = names.features[index]!;
-    const rows = staging.load(index, pieces);
+    let rows = staging.load(index, pieces);
     replaceNames(rows, ids);
     rows.intake.fill(input.intakeId);
     const partId = partIds.get(filed.part) as number;
@@ -101,6 +102,8 @@ export function storeStaged(connection: Connection, input: StoreInput): Stored {
       return;
     }
     convertValues(rows.value, filed.unit, row.unit);
+    if (row.plan.counts) rows = countRows(rows, row.plan.counts, total.refusals);
+    if (rows.count === 0) return;
     const resolution = storeRows(connection, {
       featureId: row.id,
       rows,

@@ -1,5 +1,11 @@
 import { and, asc, eq, sql } from "drizzle-orm";
-import type { ChartKind, FeatureKind, FeaturePlan, KnownUnit } from "../../lib/plan/feature-plan";
+import type {
+  AttributeChart,
+  ChartKind,
+  FeatureKind,
+  FeaturePlan,
+  KnownUnit,
+} from "../../lib/plan/feature-plan";
 import { type Connection, connectionOf, type Database, once } from "../connection";
 import { feature, part } from "../schema";
 
@@ -30,6 +36,9 @@ export type FeatureRow = {
   expansion: number | null;
   /** Whether it is charted at 20 °C, which also needs a length and a coefficient. */
   reduced: boolean;
+  /** Standard uncertainties of the part temperature (K) and of the coefficient (1/K); null where not stated. */
+  temperatureUncertainty: number | null;
+  expansionUncertainty: number | null;
   plan: FeaturePlan;
 };
 
@@ -113,6 +122,8 @@ function featureRow({
     length: row.length,
     expansion,
     reduced: row.reduced,
+    temperatureUncertainty: row.temperatureUncertainty,
+    expansionUncertainty: row.expansionUncertainty,
     plan: {
       chart: row.chart as ChartKind,
       subgroupSize: row.subgroupSize,
@@ -122,6 +133,11 @@ function featureRow({
       naturalBound: row.naturalBound,
       reduction:
         row.reduced && row.length !== null && expansion !== null ? { length: row.length, expansion } : null,
+      alsoWatch: row.alsoWatch,
+      counts:
+        row.countChart === null || row.countedOn === null
+          ? null
+          : { chart: row.countChart as AttributeChart, size: row.countedOn },
     },
   };
 }

@@ -84,12 +84,13 @@ function setupFrom(feature: FeatureRow, versions: LimitsVersion[], exclusions: E
   return {
     plan: feature.plan,
     unit: feature.unit,
-    versions: versions.map(({ version, effectiveFrom, chart, centre, sigma, estimator }) => ({
+    versions: versions.map(({ version, effectiveFrom, chart, centre, sigma, betweenLots, estimator }) => ({
       version,
       effectiveFrom,
       chart,
       centre,
       sigma,
+      ...(betweenLots !== undefined && { betweenLots }),
       estimator,
     })),
     exclusions: exclusions.map(({ from, to, cause }) => ({ from, to, cause })),
@@ -99,7 +100,11 @@ function setupFrom(feature: FeatureRow, versions: LimitsVersion[], exclusions: E
 function limitsOf(connection: Connection, featureId: number): LimitsRow[] {
   return limitsQuery(connection)
     .all({ featureId })
-    .map((row) => ({ ...row, chart: row.chart as ChartKind }));
+    .map(({ betweenLots, ...row }) => ({
+      ...row,
+      chart: row.chart as ChartKind,
+      ...(betweenLots !== null && { betweenLots }),
+    }));
 }
 
 const limitsQuery = once(({ orm }) =>
@@ -111,6 +116,7 @@ const limitsQuery = once(({ orm }) =>
       chart: limits.chart,
       centre: limits.centre,
       sigma: limits.sigma,
+      betweenLots: limits.betweenLots,
       estimator: limits.estimator,
       baselineFrom: limits.baselineFrom,
       baselineTo: limits.baselineTo,

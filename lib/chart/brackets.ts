@@ -27,7 +27,7 @@ export function bracketsOf(
   { window, room }: { window: { from: number; to: number }; room: (phrase: string) => number },
 ): Bracket[] {
   const shown = patterns
-    .filter((pattern) => ruleBySlug(pattern.rule).pattern.of > 1)
+    .filter((pattern) => pattern.chart !== "memory" && ruleBySlug(pattern.rule).pattern.of > 1)
     .flatMap((pattern): Bracket[] => {
       const first = pattern.members[0] as number;
       const last = pattern.members.at(-1) as number;

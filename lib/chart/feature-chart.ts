@@ -150,7 +150,8 @@ function standardised(
 ): { z: number | null; spreadZ: number | null } {
   const version = versions[points.limits[number]!];
   if (!version || version.sigma <= 0 || points.excluded[number] === 1) return { z: null, spreadZ: null };
-  const basis = { chart: plan.chart, centre: version.centre, sigma: version.sigma };
+  const { centre, sigma, betweenLots } = version;
+  const basis = { chart: plan.chart, centre, sigma, betweenLots };
   const size = points.size[number]!;
   const spread = points.spread[number]!;
   return {

@@ -1,6 +1,7 @@
 import { InvalidInput, requireCount } from "../checks";
 import { type Computed, computed, problem } from "../computed";
 import type { ControlLimits } from "../limits/limits-for-size";
+import { isOfPieces, isPerUnit } from "../plan/counts";
 import { ATTRIBUTE_CHARTS, type AttributeChart } from "../plan/feature-plan";
 import { binomialTails, type CountTails, poissonTails, probabilityLimits } from "./counting";
 import type { Side } from "./weighted-point";
@@ -39,7 +40,7 @@ export function attributeRate(chart: AttributeChart, samples: readonly Attribute
   }
   const counts = samples.reduce((sum, { count }) => sum + count, 0);
   const sizes = samples.reduce((sum, { size }) => sum + size, 0);
-  if (counts === 0 || (isShare(chart) && counts === sizes)) return problem({ code: "no-variation" });
+  if (counts === 0 || (isOfPieces(chart) && counts === sizes)) return problem({ code: "no-variation" });
   return computed(counts / sizes);
 }
 
@@ -69,14 +70,19 @@ export function attributeLimits(
 ): LimitsOfCounts {
   requireChart("attributeLimits", chart);
   requireSize("attributeLimits", chart, size);
-  const isRate = rate > 0 && (isShare(chart) ? rate < 1 : rate < Number.POSITIVE_INFINITY);
+  const isRate = rate > 0 && (isOfPieces(chart) ? rate < 1 : rate < Number.POSITIVE_INFINITY);
   if (!isRate) {
-    throw new InvalidInput("attributeLimits", "rate", rate, isShare(chart) ? "between 0 and 1" : "above 0");
+    throw new InvalidInput(
+      "attributeLimits",
+      "rate",
+      rate,
+      isOfPieces(chart) ? "between 0 and 1" : "above 0",
+    );
   }
   const mean = size * rate;
-  const most = isShare(chart) ? size : Number.POSITIVE_INFINITY;
-  const sigma = Math.sqrt(isShare(chart) ? mean * (1 - rate) : mean);
-  const tails = isShare(chart) ? binomialTails(size, rate) : poissonTails(mean);
+  const most = isOfPieces(chart) ? size : Number.POSITIVE_INFINITY;
+  const sigma = Math.sqrt(isOfPieces(chart) ? mean * (1 - rate) : mean);
+  const tails = isOfPieces(chart) ? binomialTails(size, rate) : poissonTails(mean);
   // Limits of the count; a chart of shares or rates divides them by the size.
   const scale = isPerUnit(chart) ? 1 / size : 1;
   const limits = (lower: number, upper: number): AttributeLimits => ({
@@ -125,14 +131,6 @@ function beyond(tails: CountTails, lower: number, upper: number): number {
   return tails(least - 1).atMost + tails(most).above;
 }
 
-function isShare(chart: AttributeChart): boolean {
-  return chart === "p" || chart === "np";
-}
-
-function isPerUnit(chart: AttributeChart): boolean {
-  return chart === "p" || chart === "u";
-}
-
 function requireChart(where: string, chart: AttributeChart): void {
   if (!ATTRIBUTE_CHARTS.includes(chart)) {
     throw new InvalidInput(where, "chart", chart, `one of ${ATTRIBUTE_CHARTS.join(", ")}`);
@@ -140,7 +138,7 @@ function requireChart(where: string, chart: AttributeChart): void {
 }
 
 function requireSize(where: string, chart: AttributeChart, size: number, field = "size"): void {
-  if (isShare(chart)) requireCount(where, field, size, 1);
+  if (isOfPieces(chart)) requireCount(where, field, size, 1);
   else if (!(size > 0 && size < Number.POSITIVE_INFINITY))
     throw new InvalidInput(where, field, size, "above 0");
 }
@@ -150,9 +148,9 @@ function requireSamples(where: string, chart: AttributeChart, samples: readonly 
   const first = samples[0]?.size;
   for (const [i, { count, size }] of samples.entries()) {
     requireSize(where, chart, size, `samples[${i}].size`);
-    requireCount(where, `samples[${i}].count`, count, 0, isShare(chart) ? size : undefined);
+    requireCount(where, `samples[${i}].count`, count, 0, isOfPieces(chart) ? size : undefined);
     if (!isPerUnit(chart) && size !== first) {
-      const other = isShare(chart) ? "p" : "u";
+      const other = isOfPieces(chart) ? "p" : "u";
       throw new InvalidInput(
         where,
         `samples[${i}].size`,

@@ -124,3 +124,19 @@ function estimated(chart: CusumChart, sum: Sum, sign: number): { points: number;
   const mean = centre + (sign * (reference + gained / sum.points) * sigma) / Math.sqrt(size);
   return { points: sum.points, mean };
 }
+
+/**
+ * Sums beyond h go on from h: a restart with a full head start, which signals again at once while the process
+ * stays where it is, and comes down within a few points when it has come back. Changes `state`.
+ *
+ * Common practice is a restart at 0 or h/2 by the person who acts; on standing watch nobody tells the chart.
+ */
+export function holdAtInterval({ decisionInterval }: CusumDesign, state: CusumState): void {
+  for (const sum of [state.upper, state.lower]) {
+    if (sum.value <= decisionInterval + TIE) continue;
+    sum.value = decisionInterval;
+    sum.points = 0;
+    sum.readings = 0;
+    sum.from = decisionInterval;
+  }
+}

@@ -1,10 +1,9 @@
 import type { Computed } from "../computed";
-import type { EstimatedLimits } from "../limits/estimate-limits";
-import type { Estimator } from "../limits/estimators";
+import type { LimitsEstimator } from "../limits/estimators";
 import { standardiseLocation, standardiseSpread } from "../limits/standardise";
 import { evaluateRules } from "../rules/judge";
 import { ruleBySlug, rulesForSpread } from "../rules/known-rules";
-import { baselineLimits } from "./baseline";
+import { type BaselineLimits, baselineLimits } from "./baseline";
 import type { Evaluation } from "./evaluate";
 import { joinSignals, type Pattern } from "./patterns";
 import type { Signal } from "./progress";
@@ -23,7 +22,7 @@ export type BaselinePreview = {
   excluded: number;
   /** Enough subgroups for final limits. */
   isEnough: boolean;
-  limits: Computed<EstimatedLimits>;
+  limits: Computed<BaselineLimits>;
   /** What would signal inside the baseline if it were judged by its own limits. */
   patterns: Pattern[];
 };
@@ -44,7 +43,7 @@ export function baselinePreview(
     setup,
     window,
     estimator,
-  }: { setup: EvaluationSetup; window: BaselineWindow; estimator?: Estimator | undefined },
+  }: { setup: EvaluationSetup; window: BaselineWindow; estimator?: LimitsEstimator | undefined },
 ): BaselinePreview | null {
   const { points } = evaluation;
   const from = Math.max(0, Math.min(window.from, window.to));
@@ -69,7 +68,7 @@ export function baselinePreview(
 
 function wouldSignal(
   { points }: Evaluation,
-  { setup, from, to, limits }: { setup: EvaluationSetup; from: number; to: number; limits: EstimatedLimits },
+  { setup, from, to, limits }: { setup: EvaluationSetup; from: number; to: number; limits: BaselineLimits },
 ): Pattern[] {
   const rules = setup.plan.rules.map(ruleBySlug);
   const z: (number | null)[] = [];

@@ -1,6 +1,11 @@
+import { InvalidInput } from "../checks";
 import type { Computed } from "../computed";
+import { type CountLimits, countLimits } from "../limits/count-limits";
 import { type EstimatedLimits, estimateLimits } from "../limits/estimate-limits";
-import type { Estimator } from "../limits/estimators";
+import type { LimitsEstimator } from "../limits/estimators";
+import { type LotMeanLimits, lotMeanLimits } from "../limits/lot-mean-limits";
+import type { FeaturePlan } from "../plan/feature-plan";
+import type { SubgroupSummary } from "../subgroups/summarise";
 import { summariseSubgroup } from "../subgroups/summarise";
 import type { Evaluation, Points } from "./evaluate";
 import type { EvaluationSetup } from "./setup";
@@ -8,8 +13,33 @@ import type { EvaluationSetup } from "./setup";
 export type Baseline = {
   /** Subgroups in the window that are not excluded. */
   subgroups: number;
-  limits: Computed<EstimatedLimits>;
+  limits: Computed<BaselineLimits>;
 };
+
+export type BaselineLimits = (EstimatedLimits | CountLimits | LotMeanLimits) & { betweenLots?: number };
+
+/**
+ * Limits of a plan's chart from subgroups that count; `estimator` null for the usual one.
+ *
+ * @throws InvalidInput when the estimator does not go with the chart, and as the estimators do
+ */
+export function limitsFrom(
+  { chart, counts }: Pick<FeaturePlan, "chart" | "counts">,
+  subgroups: readonly SubgroupSummary[],
+  estimator: LimitsEstimator | null = null,
+): Computed<BaselineLimits> {
+  if (counts) return countLimits(counts, subgroups);
+  if (estimator === "between-lots") {
+    if (chart === "i-mr") {
+      throw new InvalidInput("limitsFrom", "estimator", estimator, "one of single readings");
+    }
+    return lotMeanLimits(chart, subgroups);
+  }
+  if (estimator === "binomial" || estimator === "poisson") {
+    throw new InvalidInput("limitsFrom", "estimator", estimator, "one for measured values");
+  }
+  return estimateLimits({ chart, subgroups, estimator: estimator ?? undefined });
+}
 
 /**
  * Limits from the subgroups whose last reading lies in [from, to], without the excluded ones.
@@ -27,7 +57,7 @@ export function baselineLimits(
     setup: EvaluationSetup;
     from: number;
     to: number;
-    estimator?: Estimator | undefined;
+    estimator?: LimitsEstimator | undefined;
   },
 ): Baseline {
   const { values, formed, points } = evaluation;
@@ -36,7 +66,7 @@ export function baselineLimits(
   );
   return {
     subgroups: summaries.length,
-    limits: estimateLimits({ chart: setup.plan.chart, subgroups: summaries, estimator }),
+    limits: limitsFrom(setup.plan, summaries, estimator),
   };
 }
 

@@ -122,6 +122,7 @@ export function startProgress(judge: Judge): Progress {
     previous: null,
     location: startJudging(judge.rules),
     spread: startJudging(judge.spreadRules),
+    memory: null,
     excursion: null,
     signals: 0,
     recent: [],
@@ -173,7 +174,7 @@ function trialVersions(
     if (isExcluded(exclusions, timeOf(series, formed, number))) continue;
     first.push(summariseSubgroup(values, formed, number));
   }
-  const trial = trialLimits(plan.chart, first);
+  const trial = trialLimits(plan, first);
   return trial.ok ? [trial.value] : [];
 }
 

@@ -1,5 +1,6 @@
 import type { ChartKind } from "../plan/feature-plan";
 import { RULES } from "../rules/known-rules";
+import { signalRule } from "../rules/memory-rules";
 import type { ExcursionRule } from "./progress";
 
 const SPREAD: Record<ChartKind, string> = {
@@ -22,6 +23,9 @@ export function excursionWords(rules: readonly ExcursionRule[], chart: ChartKind
         words.push(`${part === "spread" ? `${SPREAD[chart]} ` : ""}${rule.phrase(seen.direction)}`);
       }
     }
+  }
+  for (const { rule, chart: part, direction } of rules) {
+    if (part === "memory") words.push(signalRule(rule).phrase(direction));
   }
   const text = words.join("; ");
   return `${text.charAt(0).toUpperCase()}${text.slice(1)}`;

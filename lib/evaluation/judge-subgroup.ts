@@ -1,7 +1,9 @@
+import { nextMemory, startMemory } from "../charts/memory-chart";
 import { standardiseLocation, standardiseSpread } from "../limits/standardise";
-import type { LimitsVersion } from "../plan/feature-plan";
+import type { FeaturePlan, LimitsVersion, MemoryChart } from "../plan/feature-plan";
 import { type Firing, judgePoint, startPhase } from "../rules/judge";
 import { ruleBySlug, rulesForSpread } from "../rules/known-rules";
+import { MEMORY_RULES } from "../rules/memory-rules";
 import type { RunRule } from "../rules/rule";
 import type { SubgroupSummary } from "../subgroups/summarise";
 import type { ChartPart, Excursion, ExcursionRule, Progress, Signal } from "./progress";
@@ -54,17 +56,19 @@ export function judgeSubgroup(judge: Judge, progress: Progress, ready: ReadySubg
   const limits = progress.limits;
   const excluded = isExcluded(exclusions, ready.at);
   const { summary } = ready;
-  const spread = spreadOf(plan.chart, summary, progress.previous);
+  const spread = spreadOf(plan, summary, progress.previous);
   if (excluded) return { excluded, spread: null, limits, signals: [] };
 
   if (plan.chart === "i-mr") progress.previous = summary.mean;
   const signals: Signal[] = [];
   if (limits && limits.sigma > 0) {
-    const basis = { chart: plan.chart, centre: limits.centre, sigma: limits.sigma };
+    const { centre, sigma, betweenLots } = limits;
+    const basis = { chart: plan.chart, centre, sigma, betweenLots };
     const z = standardiseLocation(basis, summary);
     take(judgePoint(judge.rules, progress.location, z, ready.number), "location");
     const spreadZ = spread === null ? null : standardiseSpread(basis, { spread, size: summary.size });
     take(judgePoint(judge.spreadRules, progress.spread, spreadZ, ready.number), "spread");
+    if (plan.alsoWatch) take(watchMemory(plan.alsoWatch, progress, limits, ready), "memory");
   }
   function take(firings: readonly Firing[], chart: ChartPart): void {
     for (const { rule, at, members, direction } of firings) {
@@ -77,6 +81,23 @@ export function judgeSubgroup(judge: Judge, progress: Progress, ready: ReadySubg
   return { excluded, spread, limits, signals };
 }
 
+/** Consecutive signals on one side share a member, so that they are one pattern to a person. */
+function watchMemory(
+  chart: MemoryChart,
+  progress: Progress,
+  limits: LimitsVersion,
+  { number, summary }: ReadySubgroup,
+): Firing[] {
+  progress.memory ??= { state: startMemory(chart, limits), signalled: null };
+  const { memory } = progress;
+  const { signal: side } = nextMemory(chart, { limits, state: memory.state, subgroup: summary });
+  const before = memory.signalled;
+  memory.signalled = side && { at: number, side };
+  if (side === null) return [];
+  const members = before?.side === side ? [before.at, number] : [number];
+  return [{ rule: MEMORY_RULES[chart.kind].slug, at: number, members, direction: side }];
+}
+
 function enterPhase(progress: Progress, version: LimitsVersion | null): void {
   if (!version || progress.limits?.version === version.version) return;
   // Interleaved labels can bring an earlier subgroup later; a phase never goes back.
@@ -85,13 +106,15 @@ function enterPhase(progress: Progress, version: LimitsVersion | null): void {
   progress.previous = null;
   startPhase(progress.location);
   startPhase(progress.spread);
+  progress.memory = null;
 }
 
 function spreadOf(
-  chart: EvaluationSetup["plan"]["chart"],
+  { chart, counts }: FeaturePlan,
   summary: SubgroupSummary,
   previous: number | null,
 ): number | null {
+  if (counts) return null;
   if (chart === "i-mr") return previous === null ? null : Math.abs(summary.mean - previous);
   if (summary.size === 1) return null;
   return chart === "xbar-r" ? summary.range : summary.sd;

@@ -1,10 +1,15 @@
+import type { MemoryState } from "../charts/memory-chart";
+import type { Side } from "../charts/weighted-point";
 import type { Origin } from "../measurements/series";
 import type { LimitsVersion } from "../plan/feature-plan";
 import type { JudgingState } from "../rules/judge";
 import type { FormingState } from "../subgroups/form-subgroups";
 
-/** The chart a signal is on: the means (or single readings), or their ranges, deviations, moving ranges. */
-export type ChartPart = "location" | "spread";
+/**
+ * The chart a signal is on: the means (or single readings), or their ranges, deviations, moving ranges, or the
+ * chart with a memory that watches beside them.
+ */
+export type ChartPart = "location" | "spread" | "memory";
 
 /** A run rule that fired: `at` and `members` count subgroups of the feature from 0. */
 export type Signal = {
@@ -35,7 +40,7 @@ export type RecentSubgroup = [size: number, mean: number, sd: number];
  * To be raised whenever what is remembered, or the judging itself, changes: state stored by an older version
  * is then computed anew instead of being gone on from.
  */
-export const PROGRESS_FORMAT = 3;
+export const PROGRESS_FORMAT = 4;
 
 /**
  * Everything the evaluation must remember to go on from the last measurement. Plain data that survives
@@ -59,6 +64,8 @@ export type Progress = {
   previous: number | null;
   location: JudgingState;
   spread: JudgingState;
+  /** Of the chart with a memory, and where it signalled last; null before its first point of a phase. */
+  memory: { state: MemoryState; signalled: { at: number; side: Side } | null } | null;
   excursion: Excursion | null;
   signals: number;
   /** The latest subgroups that count, oldest first. */

@@ -1,6 +1,6 @@
 import { counted } from "../format/numbers";
 import type { ChartKind, LimitsVersion, Tolerance } from "../plan/feature-plan";
-import { ruleBySlug } from "../rules/known-rules";
+import { signalRule } from "../rules/memory-rules";
 import type { Evaluation } from "./evaluate";
 import { excursionWords } from "./excursion-words";
 import type { Pattern } from "./patterns";
@@ -53,7 +53,7 @@ function signalWords(
   const last = patterns.at(-1);
   if (!last) return `Steady: no signal in ${counted(points.count, "subgroup")}.`;
   const quiet = points.count - 1 - last.lastAt;
-  const phrase = ruleBySlug(last.rule).phrase(last.direction);
+  const phrase = signalRule(last.rule).phrase(last.direction);
   return `Back to normal: ${counted(quiet, "subgroup")} without a signal since ${day(last.lastTime)} (${phrase}).`;
 }
 

@@ -1,8 +1,8 @@
 import { type Computed, computed } from "../computed";
-import { estimateLimits } from "../limits/estimate-limits";
 import { ESTIMATORS, type Estimator } from "../limits/estimators";
-import type { ChartKind, LimitsVersion } from "../plan/feature-plan";
+import type { FeaturePlan, LimitsVersion } from "../plan/feature-plan";
 import type { SubgroupSummary } from "../subgroups/summarise";
+import { limitsFrom } from "./baseline";
 import { TRIAL_VERSION } from "./setup";
 
 /** Earlier than any measurement: what is in force from here judges everything. */
@@ -10,12 +10,12 @@ export const FROM_THE_START = Number.MIN_SAFE_INTEGER;
 
 /** Limits from the given subgroups that nobody has frozen; every page calls them trial limits. */
 export function trialLimits(
-  chart: ChartKind,
+  plan: Pick<FeaturePlan, "chart" | "counts">,
   subgroups: readonly SubgroupSummary[],
 ): Computed<LimitsVersion> {
-  const estimated = estimateLimits({ chart, subgroups });
+  const estimated = limitsFrom(plan, subgroups);
   if (!estimated.ok) return estimated;
-  const { centre, sigma, estimator } = estimated.value;
+  const { chart, centre, sigma, estimator } = estimated.value;
   return computed({ version: TRIAL_VERSION, effectiveFrom: FROM_THE_START, chart, centre, sigma, estimator });
 }
 

@@ -10,14 +10,28 @@ export const CHART_WORDS = {
   "i-mr": "single readings and moving ranges",
 } as const;
 
-/** "means and ranges of 5". */
+/** The same for counts, by what is plotted. */
+export const COUNT_CHART_WORDS = {
+  p: "share of nonconforming pieces (p)",
+  np: "number of nonconforming pieces (np)",
+  c: "number of nonconformities (c)",
+  u: "nonconformities per unit (u)",
+} as const;
+
+/** "means and ranges of 5", "number of nonconforming pieces (np) among 200". */
 export function chartWords({
   chart,
   subgroupSize,
+  counts = null,
 }: {
   chart: keyof typeof CHART_WORDS;
   subgroupSize: number;
+  counts?: { chart: keyof typeof COUNT_CHART_WORDS; size: number } | null;
 }): string {
+  if (counts) {
+    const pieces = counts.chart === "p" || counts.chart === "np";
+    return `${COUNT_CHART_WORDS[counts.chart]} ${pieces ? `among ${counts.size}` : `on ${counts.size}`}`;
+  }
   return chart === "i-mr" ? CHART_WORDS[chart] : `${CHART_WORDS[chart]} of ${subgroupSize}`;
 }
 

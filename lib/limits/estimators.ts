@@ -11,9 +11,13 @@ export const ESTIMATORS = [
 ] as const;
 export type Estimator = (typeof ESTIMATORS)[number];
 
+/** Beside them, what a limits version can rest on: lot means, or the distribution of counts. */
+export const LIMITS_ESTIMATORS = [...ESTIMATORS, "between-lots", "binomial", "poisson"] as const;
+export type LimitsEstimator = (typeof LIMITS_ESTIMATORS)[number];
+
 /** What each chart offers; the first is taken for equal, the second for unequal subgroup sizes. */
 export const ESTIMATORS_OF: Readonly<Record<ChartKind, readonly Estimator[]>> = {
-  "xbar-r": ["mean-range", "weighted-range"],
+  "xbar-r": ["mean-range", "weighted-range", "pooled-sd"],
   "xbar-s": ["mean-sd", "pooled-sd"],
   "i-mr": ["mean-moving-range", "median-moving-range"],
 };

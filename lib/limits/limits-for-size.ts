@@ -7,8 +7,18 @@ import { CHART_KINDS, type ChartKind } from "../plan/feature-plan";
 /** One pair of control limits with its centre line, in the unit of the readings. */
 export type ControlLimits = { lower: number; centre: number; upper: number };
 
-/** What limits are drawn from; as in a frozen limits version. */
-export type LimitsBasis = { chart: ChartKind; centre: number; sigma: number };
+/** What limits are drawn from; as in a frozen limits version, which tells of `betweenLots`. */
+export type LimitsBasis = {
+  chart: ChartKind;
+  centre: number;
+  sigma: number;
+  betweenLots?: number | undefined;
+};
+
+/** Of the mean of `size` readings: √(σ²between + σ²/n), the first only where lots count as part of the process. */
+export function sigmaOfMean({ sigma, betweenLots = 0 }: Omit<LimitsBasis, "chart">, size: number): number {
+  return betweenLots === 0 ? sigma / Math.sqrt(size) : Math.hypot(betweenLots, sigma / Math.sqrt(size));
+}
 
 type SpreadFactors = { mean: number; sd: number };
 
@@ -53,7 +63,7 @@ function sdFactors(size: number): SpreadFactors {
 /**
  * The limits of both charts for a subgroup of `size` readings.
  *
- *   location: centre ± 3σ/√n
+ *   location: centre ± 3σ/√n, or centre ± 3√(σ²between + σ²/n) where lots count as part of the process
  *   spread:   R: (d2 ± 3·d3)σ,   s: (c4 ± 3·√(1−c4²))σ,   moving range: (2/√π ± 3·√(2−4/π))σ
  *
  * Lower spread limits stop at 0. `spread` is null for a subgroup of one on a chart of means, which has
@@ -65,13 +75,16 @@ function sdFactors(size: number): SpreadFactors {
  *   fit the chart
  */
 export function limitsForSize(
-  { chart, centre, sigma }: LimitsBasis,
+  { chart, centre, sigma, betweenLots }: LimitsBasis,
   size: number,
 ): { location: ControlLimits; spread: ControlLimits | null } {
   requireFiniteNumbers("limitsForSize", { centre });
   requireSigma("limitsForSize", sigma);
   const factors = spreadFactors(chart, size);
-  const reach = (3 * sigma) / Math.sqrt(size);
+  const reach =
+    betweenLots === undefined
+      ? (3 * sigma) / Math.sqrt(size)
+      : 3 * sigmaOfMean({ centre, sigma, betweenLots }, size);
   return {
     location: { lower: centre - reach, centre, upper: centre + reach },
     spread: factors && {

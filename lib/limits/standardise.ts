@@ -1,22 +1,25 @@
 import { requireCount, requireFiniteNumbers } from "../checks";
-import { type LimitsBasis, requireSigma, spreadFactors } from "./limits-for-size";
+import { type LimitsBasis, requireSigma, sigmaOfMean, spreadFactors } from "./limits-for-size";
 
 /**
  * A location point in units of its own sigma, for the run rules.
  *
- *   z = (mean − centre) / (σ/√n)
+ *   z = (mean − centre) / (σ/√n), with √(σ²between + σ²/n) below the line where lots count as part of the process
  *
  * A pure number. `size` is that of the point's subgroup, 1 for a single reading.
  *
  * @throws InvalidInput when a number is not finite, sigma is not above 0, or the size does not fit
  */
 export function standardiseLocation(
-  { centre, sigma }: LimitsBasis,
+  { centre, sigma, betweenLots }: LimitsBasis,
   { mean, size }: { mean: number; size: number },
 ): number {
   requireSigma("standardiseLocation", sigma);
   if (!(size >= 1)) requireCount("standardiseLocation", "size", size, 1);
-  const z = ((mean - centre) * Math.sqrt(size)) / sigma;
+  const z =
+    betweenLots === undefined
+      ? ((mean - centre) * Math.sqrt(size)) / sigma
+      : (mean - centre) / sigmaOfMean({ centre, sigma, betweenLots }, size);
   // A long history asks this for every point, so the numbers are looked at one by one only when needed.
   if (!Number.isFinite(z)) requireFiniteNumbers("standardiseLocation", { mean, centre, size, z });
   return z;

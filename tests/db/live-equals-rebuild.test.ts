@@ -1,11 +1,14 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import { addExclusion, freezeLimits } from "../../db/commands/limits";
+import { type FeatureEntry, updateFeature } from "../../db/commands/plan";
 import { rebuild } from "../../db/commands/rebuild";
 import { undoIntake } from "../../db/commands/undo-intake";
 import type { Database } from "../../db/connection";
-import { listFeatures } from "../../db/queries/features";
+import { type FeatureRow, listFeatures } from "../../db/queries/features";
 import { featureHistory, namesOf } from "../../db/queries/history";
+import { evaluate } from "../../lib/evaluation/evaluate";
+import type { MemoryChart } from "../../lib/plan/feature-plan";
 import { bringIn, emptyPlant, type Row, SOMEBODY, tidyFile } from "./plant";
 
 /*
@@ -23,6 +26,7 @@ type Step =
   | { do: "correct"; pick: number; value: number }
   | { do: "undo"; pick: number }
   | { do: "freeze" }
+  | { do: "also watch"; chart: MemoryChart | null }
   | { do: "leave out"; from: number; to: number };
 
 const value = fc.integer({ min: -40, max: 40 }).map((step) => 10 + step / 1000);
@@ -30,6 +34,12 @@ const row = fc.record({ minute: fc.integer({ min: 0, max: 400 }), value, labelle
 /** News as it comes from a line: the next minutes, one piece each, with labels or without. */
 const news = fc.record({ labelled: fc.boolean(), values: fc.array(value, { minLength: 1, maxLength: 40 }) });
 const pick = fc.nat({ max: 5 });
+/** Narrow ones, so that they signal. */
+const memoryChart = fc.constantFrom<MemoryChart | null>(
+  { kind: "ewma", smoothing: 0.2, width: 1.5 },
+  { kind: "cusum", reference: 0.5, decisionInterval: 2, headStart: 1 },
+  null,
+);
 const step: fc.Arbitrary<Step> = fc.oneof(
   { weight: 7, arbitrary: fc.tuple(news).map(([given]): Step => ({ do: "go on", ...given })) },
   {
@@ -42,6 +52,7 @@ const step: fc.Arbitrary<Step> = fc.oneof(
   },
   { weight: 3, arbitrary: pick.map((at): Step => ({ do: "undo", pick: at })) },
   { weight: 1, arbitrary: fc.constant<Step>({ do: "freeze" }) },
+  { weight: 2, arbitrary: memoryChart.map((chart): Step => ({ do: "also watch", chart })) },
   {
     weight: 1,
     arbitrary: fc
@@ -112,6 +123,16 @@ async function bring(
   for (const { piece, value: stated } of given) ledger.state(piece as string, Number(stated), id);
 }
 
+function entryOf({ plan, ...feature }: FeatureRow, alsoWatch: MemoryChart | null): FeatureEntry {
+  const { name, kind, nominal, unit, resolution, keyCharacteristic, length, expansion, reduced } = feature;
+  const { chart, subgroupSize, rules, tolerance, target, naturalBound } = plan;
+  return {
+    ...{ name, kind, nominal, unit, resolution, keyCharacteristic, length, expansion, reduced },
+    ...{ chart, subgroupSize, rules, target, naturalBound, alsoWatch },
+    ...tolerance,
+  };
+}
+
 async function take(database: Database, step: Step, ledger: Ledger, intakes: number[]): Promise<void> {
   const [feature] = await listFeatures(database);
   switch (step.do) {
@@ -157,6 +178,17 @@ async function take(database: Database, step: Step, ledger: Ledger, intakes: num
       });
       return;
     }
+    case "also watch": {
+      if (!feature) return;
+      const saved = await updateFeature(database, {
+        id: feature.id,
+        entry: entryOf(feature, step.chart),
+        reason: "test",
+        actor: SOMEBODY,
+      });
+      expect(saved).toMatchObject({ ok: true });
+      return;
+    }
     case "leave out": {
       if (!feature) return;
       await addExclusion(database, {
@@ -175,6 +207,7 @@ test("law: any order of arrival, correction and undo ends in what a rebuild comp
   timeout: 120_000,
 }, async () => {
   let steps = 0;
+  let remembered = 0;
   await fc.assert(
     fc.asyncProperty(fc.array(step, { minLength: 1, maxLength: 14 }), async (story) => {
       const database = await emptyPlant();
@@ -192,9 +225,17 @@ test("law: any order of arrival, correction and undo ends in what a rebuild comp
         steps++;
       }
       expect(await storedValues(database)).toEqual(ledger.values());
+      const [feature] = await listFeatures(database);
+      const history = feature && (await featureHistory(database, feature.id));
+      if (history) {
+        const { signals } = evaluate(history.series, history.setup);
+        remembered += signals.filter(({ chart }) => chart === "memory").length;
+      }
       expect((await rebuild(database)).differing).toBe(0);
     }),
     { numRuns: 80 },
   );
   expect(steps).toBeGreaterThan(100);
+  // The law would say nothing of charts with a memory if none had signalled.
+  expect(remembered).toBeGreaterThan(20);
 });

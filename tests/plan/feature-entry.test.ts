@@ -14,6 +14,8 @@ const TYPED: Record<string, string> = {
   resolution: "0.001",
   subgroupSize: "5",
   chart: "xbar-r",
+  countedOn: "",
+  alsoWatch: "none",
   length: "",
   expansion: "11.5",
   reason: " Drawing C ",
@@ -80,6 +82,49 @@ describe("every field that will not do says so, and what was typed is kept", () 
   });
 });
 
+describe("charts beside those of measured values", () => {
+  const entryOf = (changes: Record<string, string>) => {
+    const read = readFeatureForm(form(changes));
+    return read.ok ? read.entry : read.faults;
+  };
+
+  test("an EWMA takes what is typed, and the usual figure where a field is empty", () => {
+    expect(entryOf({ alsoWatch: "ewma", smoothing: "0,1", width: "" })).toMatchObject({
+      alsoWatch: { kind: "ewma", smoothing: 0.1, width: 2.962 },
+      counts: null,
+    });
+  });
+
+  test("a fast initial response begins at h/2", () => {
+    expect(entryOf({ alsoWatch: "cusum", decisionInterval: "4", headStart: "on" })).toMatchObject({
+      alsoWatch: { kind: "cusum", reference: 0.5, decisionInterval: 4, headStart: 2 },
+    });
+  });
+
+  test("figures that do not suit are named", () => {
+    expect(entryOf({ alsoWatch: "ewma", smoothing: "1.5" })).toEqual({
+      alsoWatch: "λ of the weighted average lies from 0.01 to 1.",
+    });
+  });
+
+  test("a chart of counts stands singly, on so many pieces; without the number it is refused", () => {
+    expect(entryOf({ chart: "np", countedOn: "200" })).toMatchObject({
+      chart: "i-mr",
+      subgroupSize: 1,
+      counts: { chart: "np", size: 200 },
+    });
+    expect(entryOf({ chart: "u" })).toEqual({ countedOn: expect.stringContaining("on how many") });
+  });
+
+  test("an uncertainty of the coefficient is typed in millionths and is not below 0", () => {
+    const read = readFeatureForm(form({ expansionUncertainty: "0.5" }));
+    expect(read.ok && read.entry.expansionUncertainty).toBeCloseTo(0.5e-6, 18);
+    expect(entryOf({ temperatureUncertainty: "-1" })).toEqual({
+      temperatureUncertainty: "An uncertainty is 0 or more.",
+    });
+  });
+});
+
 describe("a reason is asked for", () => {
   const stored: FeatureRow = {
     id: 1,
@@ -94,6 +139,8 @@ describe("a reason is asked for", () => {
     length: null,
     expansion: null,
     reduced: false,
+    temperatureUncertainty: null,
+    expansionUncertainty: null,
     plan: {
       chart: "xbar-r",
       subgroupSize: 5,

@@ -231,7 +231,7 @@ describe("edge", () => {
   });
 
   test.each<[string, unknown]>([
-    ["estimator", { chart: "xbar-r", subgroups: two, estimator: "pooled-sd" }],
+    ["estimator", { chart: "xbar-r", subgroups: two, estimator: "mean-sd" }],
     ["estimator", { chart: "xbar-r", subgroups: [...two, summarise([1, 2, 3])], estimator: "mean-range" }],
     ["estimator", { chart: "i-mr", subgroups: singles([1, 2]), estimator: "mean-range" }],
     ["chart", { chart: "pie", subgroups: two }],

@@ -3,7 +3,9 @@ import { type FeatureRow, featureById, listParts } from "../../../../db/queries/
 import { type RuleCost, ruleCost } from "../../../../lib/alarm-budget/rule-cost";
 import { chartWords, partName } from "../../../../lib/format/names";
 import { measured, toleranceWords, unitSign, withUnit } from "../../../../lib/format/numbers";
+import { memoryChartWords } from "../../../../lib/plan/memory-chart";
 import { ruleBySlug } from "../../../../lib/rules/known-rules";
+import { memoryRunLengthWords } from "../../../../lib/run-length/memory-chart";
 import { mayRun, requirePage } from "../../../access";
 import { database } from "../../../database";
 import { LinkButton } from "../../../fittings/controls";
@@ -52,6 +54,7 @@ export default async function PlanFeaturePage({ params }: { params: Promise<{ id
           fields={fieldsOfFeature(feature, ownExpansion)}
           partExpansion={part ? fieldsOfPart(part).expansion : ""}
           ruleCost={cost}
+          watchWords={feature.plan.alsoWatch ? memoryRunLengthWords(feature.plan.alsoWatch) : ""}
         />
       ) : (
         <FeatureFacts feature={feature} cost={cost} />
@@ -60,9 +63,9 @@ export default async function PlanFeaturePage({ params }: { params: Promise<{ id
   );
 }
 
-/** Null where no rule is in force. */
-function costInForce({ plan: { chart, subgroupSize, rules } }: FeatureRow): RuleCost | null {
-  if (rules.length === 0) return null;
+/** Null where no rule is in force, and for counts, which have no normal distribution to reckon with. */
+function costInForce({ plan: { chart, subgroupSize, rules, counts } }: FeatureRow): RuleCost | null {
+  if (rules.length === 0 || counts) return null;
   return ruleCost({ chart, subgroupSize, rules: rules.map(ruleBySlug), simulation: PAGE_SIMULATION });
 }
 
@@ -78,6 +81,7 @@ function FeatureFacts({ feature, cost }: { feature: FeatureRow; cost: RuleCost |
     ["Natural bound", value(plan.naturalBound)],
     ["Resolution", resolution === null ? "not given" : `${resolution} ${unitSign(unit)}`],
     ["Chart", chartWords(plan)],
+    ["Also watched by", plan.alsoWatch ? memoryChartWords(plan.alsoWatch) : "nothing else"],
     ["Temperature", plan.reduction ? "charted at 20 °C" : "charted as measured"],
   ];
   return (

@@ -6,7 +6,7 @@ import { requirePage } from "../../../access";
 import { database } from "../../../database";
 import { Link } from "../../../fittings/link";
 import { PageFrame } from "../../../fittings/page-frame";
-import type { FeatureFields } from "../../feature-entry";
+import { type FeatureFields, NO_MEMORY_CHART } from "../../feature-entry";
 import { FeatureForm } from "../../feature-form";
 import { fieldsOfPart } from "../../part-entry";
 
@@ -26,9 +26,13 @@ const AT_FIRST: FeatureFields = {
   keyCharacteristic: false,
   subgroupSize: "5",
   chart: "xbar-r",
+  countedOn: "",
   rules: [...USUAL_RULES],
+  ...NO_MEMORY_CHART,
   length: "",
   expansion: "",
+  temperatureUncertainty: "",
+  expansionUncertainty: "",
   reduced: false,
   reason: "",
 };

@@ -1,0 +1,21 @@
+import type { Refusal } from "../../lib/intake/batch";
+import { picked } from "../../lib/measurements/order";
+import type { MeasurementSeries } from "../../lib/measurements/series";
+import { countFault } from "../../lib/plan/counts";
+import type { CountPlan } from "../../lib/plan/feature-plan";
+
+/** The rows of a feature of counts that are counts; the others are refused, each with its reason. */
+export function countRows(
+  rows: MeasurementSeries,
+  counts: CountPlan,
+  refusals: Refusal[],
+): MeasurementSeries {
+  const good: number[] = [];
+  for (let i = 0; i < rows.count; i++) {
+    const value = rows.value[i]!;
+    const reason = countFault(value, counts);
+    if (reason === null) good.push(i);
+    else refusals.push({ line: rows.line[i]!, field: "value", reason, raw: String(value) });
+  }
+  return good.length === rows.count ? rows : picked(rows, good);
+}

@@ -1,0 +1,63 @@
+import { ESTIMATORS_OF, type LimitsEstimator } from "../limits/estimators";
+import type { MeasurementSeries } from "../measurements/series";
+import type { FeaturePlan } from "../plan/feature-plan";
+import { countingBetween } from "./baseline";
+import type { Evaluation } from "./evaluate";
+
+type Window = { from: number; to: number };
+type Asked = Window & { plan: Pick<FeaturePlan, "chart" | "counts">; series: MeasurementSeries };
+
+/**
+ * Ways to estimate sigma that a baseline allows, the usual one first: those of the chart, without the ones that
+ * need equal sizes where these differ, and lot means where every subgroup is a lot of its own. None for counts,
+ * whose sigma follows from their mean.
+ *
+ * @param from and `to`: moments of last readings, both inside
+ */
+export function estimatorsFor(evaluation: Evaluation, asked: Asked): LimitsEstimator[] {
+  const { chart, counts } = asked.plan;
+  if (counts) return [];
+  const numbers = countingBetween(evaluation.points, asked);
+  const sizes = new Set(numbers.map((number) => evaluation.points.size[number]!).filter((size) => size > 1));
+  const hasOneSize = chart === "i-mr" || sizes.size <= 1;
+  const offered = ESTIMATORS_OF[chart].filter((one) => hasOneSize || !NEEDS_EQUAL.includes(one));
+  return isLotEach(evaluation, numbers, asked) ? [...offered, "between-lots"] : [...offered];
+}
+
+const NEEDS_EQUAL: readonly LimitsEstimator[] = ["mean-range", "mean-sd"];
+
+/** Why an estimator does not go with a baseline, as the end of a sentence; null when it does. */
+export function estimatorFault(
+  evaluation: Evaluation,
+  { estimator, ...asked }: Asked & { estimator: LimitsEstimator },
+): string | null {
+  const offered = estimatorsFor(evaluation, asked);
+  if (offered.includes(estimator)) return null;
+  if (asked.plan.counts) return "the sigma of counts follows from their mean; there is nothing to choose.";
+  if (estimator === "between-lots") {
+    return "limits of lot means need one subgroup for each lot, and lots that are stated. Set the subgroup size in the control plan to the pieces of a lot, or choose another way to estimate sigma.";
+  }
+  if (NEEDS_EQUAL.includes(estimator)) {
+    return "subgroups of this baseline differ in size, and that way to estimate sigma needs equal ones. Choose another.";
+  }
+  return "that way to estimate sigma does not go with this chart. Choose another.";
+}
+
+/** Whether each subgroup holds readings of one stated lot only, and no lot has two subgroups. */
+function isLotEach(
+  { formed }: Evaluation,
+  numbers: readonly number[],
+  { plan, series }: Pick<Asked, "plan" | "series">,
+): boolean {
+  if (plan.chart === "i-mr") return false;
+  const seen = new Set<number>();
+  for (const number of numbers) {
+    const first = series.lot[formed.order[formed.start[number]!]!]!;
+    if (first === 0 || seen.has(first)) return false;
+    for (let k = formed.start[number]!; k < formed.start[number + 1]!; k++) {
+      if (series.lot[formed.order[k]!] !== first) return false;
+    }
+    seen.add(first);
+  }
+  return numbers.length > 0;
+}

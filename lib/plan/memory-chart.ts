@@ -1,0 +1,43 @@
+import type { MemoryChart } from "./feature-plan";
+
+/*
+ * Bounds that a person can enter: those of the run lengths in lib/run-length, narrowed to what is of use. The
+ * head start of a two-sided sum stays within h/2 + k, where its run length is exact.
+ */
+
+/** λ = 0.2, L = 2.962: 494 points per false alarm, one sigma found in 9.6 (`ewmaRunLength`, exact limits). */
+export const USUAL_EWMA: MemoryChart & { kind: "ewma" } = { kind: "ewma", smoothing: 0.2, width: 2.962 };
+
+/** k = 0.5, h = 5: 465 points per false alarm, one sigma found in 10.4 (`cusumRunLength`). */
+export const USUAL_CUSUM: MemoryChart & { kind: "cusum" } = {
+  kind: "cusum",
+  reference: 0.5,
+  decisionInterval: 5,
+  headStart: 0,
+};
+
+/** What does not suit, as the end of a sentence; null when all does. */
+export function memoryChartFault(chart: MemoryChart): string | null {
+  if (chart.kind === "ewma") {
+    if (!(chart.smoothing >= 0.01 && chart.smoothing <= 1))
+      return "λ of the weighted average lies from 0.01 to 1.";
+    if (!(chart.width > 0 && chart.width <= 6))
+      return "L of the weighted average lies above 0 and is at most 6.";
+    return null;
+  }
+  const { reference, decisionInterval, headStart } = chart;
+  if (!(reference >= 0 && reference <= 3)) return "k of the cumulative sum lies from 0 to 3.";
+  if (!(decisionInterval > 0 && decisionInterval <= 20))
+    return "h of the cumulative sum lies above 0 and is at most 20.";
+  if (!(headStart >= 0 && headStart <= decisionInterval / 2)) {
+    return "the head start of the cumulative sum lies from 0 to h/2.";
+  }
+  return null;
+}
+
+/** "EWMA, λ = 0.2, L = 2.962": how a chart with a memory is told in a line. */
+export function memoryChartWords(chart: MemoryChart): string {
+  if (chart.kind === "ewma") return `EWMA, λ = ${chart.smoothing}, L = ${chart.width}`;
+  const { reference, decisionInterval, headStart } = chart;
+  return `CUSUM, k = ${reference}, h = ${decisionInterval}${headStart > 0 ? `, head start ${headStart}` : ""}`;
+}
