@@ -28,6 +28,7 @@ export const ACCESS = {
     "/drift": READERS,
     "/features": READERS,
     "/features/[id]": READERS,
+    "/handover": READERS,
     "/intake": READERS,
     "/intake/[id]": READERS,
     "/intake/bench": SHIFT_LEADS,
@@ -75,6 +76,7 @@ export const ACCESS = {
     setUpFirstAccount: "anyone",
     signInWithPassword: "anyone",
     storeBenchSheet: SHIFT_LEADS,
+    signShift: SHIFT_LEADS,
     takeSubgroupsBackIn: ENGINEERS,
   },
 } as const satisfies Record<"pages" | "endpoints" | "actions", Record<string, Allowed>>;

@@ -2,6 +2,7 @@
 export const ROOMS = [
   { href: "/", name: "Shift board" },
   { href: "/alarms", name: "Alarms" },
+  { href: "/handover", name: "Handover" },
   { href: "/features", name: "Features" },
   { href: "/drift", name: "Drift" },
   { href: "/capability", name: "Capability" },

@@ -1,0 +1,47 @@
+"use server";
+
+import { revalidatePath } from "next/cache";
+import { z } from "zod";
+import { signHandover } from "../../db/commands/handovers";
+import { shiftsBetween } from "../../lib/handover/shift-span";
+import { requireAction } from "../access";
+import { database } from "../database";
+import { plant } from "../plant";
+import { writeHandover } from "./write-handover";
+
+export type SignAnswer = { done: boolean; message: string; remarks: string; attempt: number };
+
+const LONGEST_REMARKS = 4_000;
+const FORM = z.object({
+  shift: z.coerce.number().int(),
+  remarks: z.string().trim().max(LONGEST_REMARKS),
+});
+
+/** Signs a shift's handover with a person's remarks; it is written anew at that moment, from what is stored. */
+export async function signShift(before: SignAnswer, form: FormData): Promise<SignAnswer> {
+  const asker = await requireAction("signShift");
+  const typed = form.get("remarks");
+  const remarks = typeof typed === "string" ? typed : "";
+  const attempt = before.attempt + 1;
+  const refuse = (message: string): SignAnswer => ({ done: false, message, remarks, attempt });
+  if (!asker.ok) return refuse(asker.message);
+  const read = FORM.safeParse(Object.fromEntries(form));
+  if (!read.success)
+    return refuse(`Nothing saved: remarks have at most ${LONGEST_REMARKS} characters. Shorten them.`);
+  const { shifts, zone } = await plant();
+  const from = read.data.shift;
+  const span = shiftsBetween({ from, to: from + 1, shifts, zone }).find((each) => each.from === from);
+  if (!span) return refuse("Nothing saved: the shifts in the settings have changed. Reload the page.");
+  const { content, coversFrom } = await writeHandover(span);
+  const { actor } = asker;
+  const saved = await signHandover(await database(), {
+    span,
+    coversFrom,
+    remarks: read.data.remarks,
+    content,
+    actor,
+  });
+  revalidatePath("/handover");
+  if (!saved.ok) return refuse(saved.message);
+  return { done: true, message: "Saved. The handover is signed and stays as it is.", remarks: "", attempt };
+}

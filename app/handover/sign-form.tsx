@@ -1,0 +1,28 @@
+"use client";
+
+import { useActionState } from "react";
+import { TextArea } from "../fittings/fields";
+import { AnswerNote } from "../fittings/note";
+import { SubmitButton } from "../fittings/submit-button";
+import { signShift } from "./actions";
+import styles from "./handover.module.css";
+
+/** What a person adds before signing. */
+export function SignForm({ shiftFrom, name }: { shiftFrom: number; name: string }) {
+  const [answer, action] = useActionState(signShift, { done: false, message: "", remarks: "", attempt: 0 });
+  return (
+    <form action={action} className={styles.sign} key={answer.attempt}>
+      <AnswerNote answer={answer} />
+      <input type="hidden" name="shift" value={shiftFrom} />
+      <TextArea
+        label="Remarks for the next shift"
+        name="remarks"
+        rows={4}
+        maxLength={4000}
+        defaultValue={answer.remarks}
+        hint="What the page cannot know: people, material, machines, promises."
+      />
+      <SubmitButton working="Signing …">Sign as {name}</SubmitButton>
+    </form>
+  );
+}

@@ -1,0 +1,153 @@
+import "server-only";
+import { alarmEventsBetween, eventsOfAlarms, listAlarms } from "../../db/queries/alarms";
+import { holdsOutstanding } from "../../db/queries/containment";
+import { type FeatureRow, listFeatures } from "../../db/queries/features";
+import { handoverBefore } from "../../db/queries/handovers";
+import { featureHistory } from "../../db/queries/history";
+import { measuredBetween } from "../../db/queries/measuring-rate";
+import { planOfAlarm } from "../../db/queries/reaction-plans";
+import { sourceEvents } from "../../db/queries/sources";
+import { type AlarmEvent, deedWords, latestOf } from "../../lib/alarms/alarm-event";
+import { nextStepWords, shownState } from "../../lib/alarms/alarm-state";
+import { verificationSince } from "../../lib/alarms/verification";
+import { evaluate } from "../../lib/evaluation/evaluate";
+import { partName } from "../../lib/format/names";
+import { type HandoverContent, type HoldLine, joinDeeds, watchLines } from "../../lib/handover/handover";
+import { type ShiftSpan, shiftsBetween } from "../../lib/handover/shift-span";
+import { database } from "../database";
+import { plant } from "../plant";
+
+export type WrittenHandover = { span: ShiftSpan; coversFrom: number; content: HandoverContent };
+
+const DAY = 86_400_000;
+
+/**
+ * The handover of a shift as it stands now. It covers the shift, and what happened since the one before was signed
+ * when that was signed early, so that nothing falls between two.
+ */
+export async function writeHandover(span: ShiftSpan): Promise<WrittenHandover> {
+  const db = await database();
+  const { now, zone, shifts } = await plant();
+  const before = await handoverBefore(db, span.from);
+  const coversFrom =
+    before && before.shiftTo >= span.from - DAY && before.signedAt < span.from ? before.signedAt : span.from;
+  const to = Math.min(span.to, now + 1);
+  const features = new Map((await listFeatures(db)).map((feature) => [feature.id, feature]));
+  const nameOf = (feature: FeatureRow | undefined) =>
+    feature ? `${feature.name}, ${partName(feature.part)}` : "a feature that is gone";
+
+  const open = await openAlarms(features);
+  const events = await alarmEventsBetween(db, { from: coversFrom, to });
+  const alarms = new Map((await listAlarms(db)).map((alarm) => [alarm.id, alarm]));
+  const toAlarms = events.flatMap((event) => {
+    if (event.by === null) return [];
+    const subject = nameOf(features.get(alarms.get(event.alarmId)?.featureId ?? 0));
+    const note = event.note === "" ? "" : ` (${event.note})`;
+    return [
+      {
+        at: event.at,
+        alarmId: event.alarmId,
+        subject,
+        by: event.by,
+        words: `${shortDeed(event, zone)}${note}`,
+      },
+    ];
+  });
+  const toSources = (await sourceEvents(db, { from: coversFrom, to: to - 1 })).map(
+    ({ at, kind, code, event, note, by }) => ({
+      at,
+      alarmId: null,
+      subject: `${kind} ${code}`,
+      by: by ?? "not stated",
+      words: `${event}${note === "" ? "" : ` (${note})`}`,
+    }),
+  );
+  const { readings } = await measuredBetween(db, { from: span.from, to: to - 1 });
+  const next = shiftsBetween({ from: span.to, to: span.to + DAY, shifts, zone })[0];
+  return {
+    span,
+    coversFrom,
+    content: {
+      open: open.map(({ alarmId, feature, part, state, words, since, next: wanted }) => ({
+        alarmId,
+        feature,
+        part,
+        state,
+        words,
+        since,
+        next: wanted,
+      })),
+      done: joinDeeds([...toAlarms, ...toSources].sort((a, b) => a.at - b.at)),
+      watch: watchLines(open, { now, nextEnds: next?.to ?? span.to, zone }),
+      holds: await holdLines(features),
+      raised: events.filter(({ kind }) => kind === "raised").length,
+      closed: events.filter(({ kind }) => kind === "closed").length,
+      measurements: [...readings.values()].reduce((sum, count) => sum + count, 0),
+    },
+  };
+}
+
+/** Steps stand in the plan; here their number is enough. */
+function shortDeed(event: AlarmEvent, zone: string): string {
+  return event.kind === "step"
+    ? deedWords({ ...event, detail: { ...event.detail, words: "" } }, zone).replace(/: $/, "")
+    : deedWords(event, zone);
+}
+
+async function openAlarms(features: ReadonlyMap<number, FeatureRow>) {
+  const db = await database();
+  const open = await listAlarms(db, { open: true });
+  const events = await eventsOfAlarms(
+    db,
+    open.map(({ id }) => id),
+  );
+  return Promise.all(
+    open.map(async (alarm) => {
+      const feature = features.get(alarm.featureId);
+      const own = events.get(alarm.id) ?? [];
+      const action = latestOf(own, "action");
+      const facts = { hasCause: latestOf(own, "cause") !== null, hasAction: action !== null };
+      const since = Math.max(alarm.latestAt, action?.at ?? 0);
+      return {
+        ...alarm,
+        ...(await verified(alarm, { feature, since })),
+        alarmId: alarm.id,
+        feature: feature?.name ?? "",
+        part: feature ? partName(feature.part) : "",
+        state: shownState(alarm),
+        since: alarm.firstAt,
+        next: nextStepWords({ ...alarm, ...facts }),
+      };
+    }),
+  );
+}
+
+/** Only an alarm that was seen and is back to normal waits for good subgroups; for others nothing is computed. */
+async function verified(
+  alarm: { reactionPlanId: number | null; acknowledgedAt: number | null; returnedAt: number | null },
+  { feature, since }: { feature: FeatureRow | undefined; since: number },
+): Promise<{ good: number; wanted: number }> {
+  if (!feature || alarm.acknowledgedAt === null || alarm.returnedAt === null) return { good: 0, wanted: 0 };
+  const db = await database();
+  const plan = await planOfAlarm(db, { reactionPlanId: alarm.reactionPlanId, kind: feature.kind });
+  const history = await featureHistory(db, feature.id);
+  if (!history) return { good: 0, wanted: 0 };
+  return verificationSince(evaluate(history.series, history.setup), { since, wanted: plan.verifySubgroups });
+}
+
+async function holdLines(features: ReadonlyMap<number, FeatureRow>): Promise<HoldLine[]> {
+  const lines = new Map<number, HoldLine>();
+  for (const { alarmId, featureId, serial, at, by } of await holdsOutstanding(await database())) {
+    const feature = features.get(featureId);
+    const line = lines.get(alarmId) ?? {
+      alarmId,
+      feature: feature ? `${feature.name}, ${partName(feature.part)}` : "",
+      serials: [],
+      since: at,
+      by: by ?? "somebody",
+    };
+    line.serials.push(serial);
+    lines.set(alarmId, line);
+  }
+  return [...lines.values()];
+}
