@@ -4,6 +4,7 @@ import { pruneNews } from "../db/commands/news";
 import { rebuildOutdated } from "../db/commands/rebuild";
 import { pruneAnswers } from "../db/intake/post-measurements";
 import { migrate } from "../db/migrate";
+import { startShelfClock } from "./alarms/shelf-clock";
 import { closeDatabaseNow, database } from "./database";
 import { startWatching } from "./intake/watched/watch";
 import { endStreams } from "./news/streams";
@@ -17,6 +18,7 @@ export async function beginProcess(): Promise<void> {
   await rebuildOutdated(plant);
   await failLeftIntakes(plant, { at: Date.now() });
   setInterval(() => void tidy(), AN_HOUR).unref();
+  startShelfClock();
   // Streams of news never end by themselves, and Next waits for every open answer.
   for (const signal of ["SIGTERM", "SIGINT"] as const) process.once(signal, endStreams);
   const stopWatching = startWatching();

@@ -35,6 +35,7 @@ export default async function PlanPage({ searchParams }: { searchParams: Promise
       actions={
         <>
           {parts.length > 0 ? <LinkButton href="/plan/budget">Alarm budget</LinkButton> : null}
+          {parts.length > 0 ? <LinkButton href="/plan/reactions">Reaction plans</LinkButton> : null}
           {mayChange ? <LinkButton href="/plan/parts/new">Enter a part</LinkButton> : null}
         </>
       }

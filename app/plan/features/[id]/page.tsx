@@ -45,7 +45,12 @@ export default async function PlanFeaturePage({ params }: { params: Promise<{ id
         </>
       }
       purpose="What the drawing asks of this feature, and how it is charted and judged."
-      actions={<LinkButton href={`/features/${feature.id}`}>To its control chart</LinkButton>}
+      actions={
+        <>
+          <LinkButton href={`/plan/reactions?feature=${feature.id}`}>Reaction plan</LinkButton>
+          <LinkButton href={`/features/${feature.id}`}>To its control chart</LinkButton>
+        </>
+      }
     >
       {mayRun(person, "saveFeature") ? (
         <FeatureForm

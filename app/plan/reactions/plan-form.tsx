@@ -1,0 +1,74 @@
+"use client";
+
+import { useActionState } from "react";
+import { Button, ControlRow } from "../../fittings/controls";
+import { TextArea, TextField } from "../../fittings/fields";
+import { AnswerNote } from "../../fittings/note";
+import { SubmitButton } from "../../fittings/submit-button";
+import { saveReactions } from "./actions";
+import type { ReactionAnswer, ReactionFields } from "./reaction-entry";
+import styles from "./reactions.module.css";
+
+/** The steps of one plan, one a line. */
+export function ReactionForm({
+  owner,
+  before,
+  stored,
+  isOwn,
+}: {
+  owner: { name: "feature" | "part"; id: number };
+  /** The version on which the change is made; 0 while there is none. */
+  before: number;
+  stored: ReactionFields;
+  /** There is a plan of this owner that could be taken back. */
+  isOwn: boolean;
+}) {
+  const [answer, action] = useActionState<ReactionAnswer, FormData>(saveReactions, {
+    done: false,
+    message: "",
+    faults: {},
+    fields: stored,
+    attempt: 0,
+  });
+  const { faults } = answer;
+  const fields = answer.attempt === 0 || answer.done ? stored : answer.fields;
+  return (
+    <form action={action} className={styles.form} key={`${answer.attempt} ${before}`} noValidate>
+      <AnswerNote answer={answer} />
+      <input type="hidden" name={owner.name} value={owner.id} />
+      <input type="hidden" name="before" value={before} />
+      <TextArea
+        label="Steps, one a line, in the order in which to take them"
+        name="steps"
+        rows={Math.max(6, fields.steps.split("\n").length + 1)}
+        defaultValue={fields.steps}
+        fault={faults.steps}
+        hint="What a person does at the line at 02:40: first measure again, then contain, then look for the cause."
+      />
+      <TextField
+        label="Good subgroups in a row that show that an action worked"
+        name="verify"
+        inputMode="numeric"
+        defaultValue={fields.verify}
+        fault={faults.verify}
+      />
+      <TextField
+        label="Why it changes"
+        name="reason"
+        defaultValue={fields.reason}
+        fault={faults.reason}
+        maxLength={500}
+      />
+      <ControlRow>
+        <SubmitButton working="Saving …">
+          {isOwn ? "Save as the next version" : "Save as a plan of its own"}
+        </SubmitButton>
+        {isOwn ? (
+          <Button type="submit" name="do" value="take back" kind="plain">
+            Take this plan back
+          </Button>
+        ) : null}
+      </ControlRow>
+    </form>
+  );
+}
