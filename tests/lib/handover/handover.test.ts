@@ -1,0 +1,65 @@
+import { describe, expect, test } from "vitest";
+import type { AlarmState } from "../../../lib/alarms/alarm-state";
+import { joinDeeds, serialsWords, watchLines } from "../../../lib/handover/handover";
+
+const HOUR = 3_600_000;
+const NOW = Date.UTC(2026, 10, 16, 5);
+
+const line = {
+  alarmId: 1,
+  feature: "Bore",
+  part: "H-210 rev C",
+  state: "acknowledged" as AlarmState,
+  words: "Beyond 3 sigma above",
+  since: NOW - HOUR,
+  next: "",
+  returnedAt: null as number | null,
+  acknowledgedAt: (NOW - HOUR) as number | null,
+  shelvedUntil: null as number | null,
+  good: 0,
+  wanted: 5,
+};
+const watched = (changes: Partial<typeof line>) =>
+  watchLines([{ ...line, ...changes }], { now: NOW, nextEnds: NOW + 8 * HOUR, zone: "UTC" }).map(
+    ({ words }) => words,
+  );
+
+describe("what the next shift should watch", () => {
+  test("out, and somebody is on it", () => {
+    expect(watched({})).toEqual(["Bore: still out; look whether the action works."]);
+  });
+  test("back to normal, until as many good subgroups have followed as the plan asks for", () => {
+    expect(watched({ returnedAt: NOW, good: 2 })).toEqual([
+      "Bore: back to normal, 2 of 5 good subgroups so far.",
+    ]);
+    expect(watched({ returnedAt: NOW, good: 5 })).toEqual([]);
+  });
+  test("nobody has acknowledged it for more than a day", () => {
+    expect(watched({ acknowledgedAt: null })).toEqual([]);
+    expect(watched({ acknowledgedAt: null, since: NOW - 26 * HOUR })).toEqual([
+      "Bore: nobody has acknowledged it for 26 h.",
+    ]);
+  });
+  test("on the shelf, and back within the next shift", () => {
+    expect(watched({ state: "shelved", shelvedUntil: NOW + HOUR })).toEqual([
+      "Bore: comes back from the shelf 16 Nov, 06:00.",
+    ]);
+    expect(watched({ state: "shelved", shelvedUntil: NOW + 9 * HOUR })).toEqual([]);
+  });
+});
+
+test("a few serials are written out, the others counted", () => {
+  const serials = Array.from({ length: 14 }, (_, i) => `S-${i + 1}`);
+  expect(serialsWords(serials)).toBe("S-1, S-2, S-3, S-4, S-5, S-6 and 8 more");
+  expect(serialsWords(serials.slice(0, 6))).toBe("S-1, S-2, S-3, S-4, S-5, S-6");
+});
+
+test("what one person did to one alarm is one line, in order", () => {
+  const deed = (at: number, by: string, words: string) => ({ at, alarmId: 1, subject: "Bore", by, words });
+  expect(
+    joinDeeds([deed(1, "Jo", "acknowledged"), deed(2, "Ann", "closed it"), deed(3, "Jo", "left a remark")]),
+  ).toEqual([
+    { at: 1, alarmId: 1, subject: "Bore", by: "Jo", deeds: ["acknowledged", "left a remark"] },
+    { at: 2, alarmId: 1, subject: "Bore", by: "Ann", deeds: ["closed it"] },
+  ]);
+});
