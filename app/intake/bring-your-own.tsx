@@ -28,8 +28,8 @@ export function BringYourOwn({ isDemo, isOpen }: { isDemo: boolean; isOpen: bool
         </summary>
         <div className={styles.ownBody}>
           <p>
-            Any CSV or XLSX with a header row will do. A file with these column names needs no mapping; of any
-            other, the columns are mapped once.{" "}
+            Any CSV or XLSX with a header row will do, and QIF results (ISO 23952) as they are. A file with
+            these column names needs no mapping; of any other, the columns are mapped once.{" "}
             <a href="/api/intake/sample" download="measurements-sample.csv">
               Download a sample
             </a>

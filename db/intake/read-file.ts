@@ -1,7 +1,7 @@
 import { createHash } from "node:crypto";
 import { createReadStream } from "node:fs";
 import { open, stat } from "node:fs/promises";
-import type { FileNames, IntakeCounts, IntakeSink } from "../../lib/intake/batch";
+import type { FileNames, IntakeCounts, IntakeSink, Notice } from "../../lib/intake/batch";
 import type { Cell } from "../../lib/intake/cells";
 import { interpretCsv, interpretRows } from "../../lib/intake/interpret";
 import type { Mapping } from "../../lib/intake/mapping";
@@ -9,6 +9,7 @@ import { type IntakePreview, type PreviewOptions, previewCsv, previewRows } from
 import { sniffFile } from "../../lib/intake/sniff-file";
 import { UnreadableFile } from "../../lib/intake/unreadable-file";
 import type { ZoneOffset } from "../../lib/intake/zone";
+import { QIF_LIMITS, readQif } from "./qif";
 
 /** Enough of a file to tell its kind, its layout and its first rows. */
 const PREVIEW_BYTES = 256 * 1024;
@@ -29,7 +30,7 @@ export type ReadOptions = {
 };
 
 /**
- * Reads a measurement file, CSV or XLSX, through its mapping into `sink`, in memory that does not grow with
+ * Reads a measurement file, CSV, XLSX or QIF results, through its mapping into `sink`, in memory that does not grow with
  * the file. The digest is the SHA-256 of its bytes.
  *
  * @throws UnreadableFile when it cannot be read at all; nothing that `sink` was given may be stored then
@@ -40,9 +41,8 @@ export async function readMeasurementFile(
   options: ReadOptions,
   sink: IntakeSink,
 ): Promise<FileReading> {
-  return (await kindOf(file)) === "csv"
-    ? readCsvFile(file, mapping, options, sink)
-    : readSheetFile(file, mapping, options, sink);
+  const read = { csv: readCsvFile, xlsx: readSheetFile, qif: readQifFile };
+  return read[await kindOf(file)](file, mapping, options, sink);
 }
 
 async function readCsvFile(
@@ -86,6 +86,30 @@ async function readSheetFile(
   return { digest, counts: { ...reading.counts } };
 }
 
+async function readQifFile(
+  { path }: { path: string },
+  mapping: Mapping,
+  { zone, onProgress, onNames, wantsDigest = true }: ReadOptions,
+  sink: IntakeSink,
+): Promise<FileReading> {
+  const digest = wantsDigest ? await digestOf(path) : "";
+  const reading = interpretRows(mapping, { zone }, sink);
+  onNames?.(reading.names);
+  let notices = 0;
+  await readQif(path, QIF_LIMITS, {
+    onRow(line, cells) {
+      reading.push(line, cells);
+      if (line % 1000 === 0) onProgress?.(line, 0);
+    },
+    onNotice(notice) {
+      notices++;
+      sink.notice(notice);
+    },
+  });
+  reading.end();
+  return { digest, counts: { ...reading.counts, notices: reading.counts.notices + notices } };
+}
+
 /** The spreadsheet library takes 0.2 s of processor time to load, which a CSV file need not wait for. */
 const spreadsheets = () => import("./xlsx");
 
@@ -101,27 +125,35 @@ export async function previewFile(
   file: { path: string; name: string },
   options: PreviewOptions,
 ): Promise<IntakePreview> {
-  if ((await kindOf(file)) === "csv") {
+  const kind = await kindOf(file);
+  if (kind === "csv") {
     const { bytes, whole } = await beginningOf(file.path, PREVIEW_BYTES);
     return previewCsv(bytes, { ...options, whole });
   }
-  const { readXlsx, XLSX_LIMITS } = await spreadsheets();
-  const rows: { line: number; cells: Cell[] }[] = [];
+  const rows: { line: number; cells: readonly Cell[] }[] = [];
+  const notices: Notice[] = [];
+  const onRow = (line: number, cells: readonly Cell[]) => {
+    rows.push({ line, cells });
+    if (rows.length >= PREVIEW_SHEET_ROWS) throw ENOUGH;
+  };
   try {
-    await readXlsx(file.path, { limits: XLSX_LIMITS, sheet: null }, (line, cells) => {
-      rows.push({ line, cells });
-      if (rows.length >= PREVIEW_SHEET_ROWS) throw ENOUGH;
-    });
+    if (kind === "qif")
+      await readQif(file.path, QIF_LIMITS, { onRow, onNotice: (each) => notices.push(each) });
+    else {
+      const { readXlsx, XLSX_LIMITS } = await spreadsheets();
+      await readXlsx(file.path, { limits: XLSX_LIMITS, sheet: null }, onRow);
+    }
   } catch (error) {
     if (error !== ENOUGH) throw error;
   }
-  return previewRows(rows, { ...options, whole: rows.length < PREVIEW_SHEET_ROWS });
+  const found = previewRows(rows, { ...options, whole: rows.length < PREVIEW_SHEET_ROWS });
+  return { ...found, notices: [...notices, ...found.notices].slice(0, options.rows) };
 }
 
 /** Thrown to stop reading a sheet once there is enough for a preview. */
 const ENOUGH = new Error("Enough rows for a preview.");
 
-async function kindOf({ path, name }: { path: string; name: string }): Promise<"csv" | "xlsx"> {
+async function kindOf({ path, name }: { path: string; name: string }): Promise<"csv" | "xlsx" | "qif"> {
   const { bytes } = await beginningOf(path, 4096);
   const kind = sniffFile(bytes, name);
   if (kind.kind === "unsupported") throw new UnreadableFile("unsupported", null, kind.reason);

@@ -1,9 +1,13 @@
 import { byteOrderMark } from "./encoding";
 
 /** What a file is by its first bytes, and for a file that intake does not read, why and what to do. */
-export type FileKind = { kind: "csv" } | { kind: "xlsx" } | { kind: "unsupported"; reason: string };
+export type FileKind =
+  | { kind: "csv" }
+  | { kind: "xlsx" }
+  | { kind: "qif" }
+  | { kind: "unsupported"; reason: string };
 
-const EXPORT = "Export the measurements as CSV or XLSX.";
+const EXPORT = "Export the measurements as CSV, XLSX or QIF results.";
 
 /** First bytes of files that people drop by mistake (signatures from memory). */
 const SIGNATURES: readonly { bytes: readonly number[]; reason: string }[] = [
@@ -46,9 +50,11 @@ export function sniffFile(firstBytes: Uint8Array, name: string): FileKind {
   if (/\.(xlsx|xlsm)$/i.test(name)) {
     return unsupported("The file is named .xlsx but is not a workbook. Save it again from the spreadsheet.");
   }
-  const start = new TextDecoder().decode(firstBytes.subarray(0, 200)).trimStart().toLowerCase();
+  const label = mark?.label ?? "utf-8";
+  const start = new TextDecoder(label).decode(firstBytes.subarray(0, 4_096)).trimStart().toLowerCase();
+  if (/^(<\?xml.*)?<(\w+:)?qifdocument\b/s.test(start)) return { kind: "qif" };
   if (start.startsWith("<"))
-    return unsupported(`This is XML or a web page, not a table of measurements. ${EXPORT}`);
+    return unsupported(`This is XML or a web page, and no QIF results document. ${EXPORT}`);
   if (start.startsWith("{") || start.startsWith("[{"))
     return unsupported(`This is JSON, not a table of measurements. ${EXPORT}`);
   return { kind: "csv" };

@@ -10,6 +10,7 @@ export type UnreadableCode =
   | "too-many-names"
   | "unsupported"
   | "archive"
+  | "xml"
   | "too-many-rows";
 
 /**

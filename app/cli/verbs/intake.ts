@@ -19,7 +19,7 @@ import { defineVerb } from "../verb";
 type Result = Omit<IntakeOutcome, "state" | "id"> & { state: IntakeOutcome["state"] | "looked at" };
 
 export const verb = defineVerb({
-  help: `intake FILE…   bring measurement files (CSV, XLSX) into the database, as the Intake page does
+  help: `intake FILE…   bring measurement files (CSV, XLSX, QIF results) into the database, as the Intake page does
 
   --mapping NAME  read with the mapping saved under that name; without it the mapping saved for the
                   layout is used, else one is suggested from the header

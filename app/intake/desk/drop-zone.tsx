@@ -42,7 +42,7 @@ export function DropZone({
       <div>
         <p className={styles.dropWords}>
           <strong>Drop measurement files here</strong>
-          <span>CSV or XLSX, several at once, up to {sizeWords(mostBytes)} each</span>
+          <span>CSV, XLSX or QIF results, several at once, up to {sizeWords(mostBytes)} each</span>
         </p>
       </div>
       <Button kind="main" onClick={() => input.current?.click()}>
@@ -56,7 +56,7 @@ export function DropZone({
         disabled={!isReady}
         tabIndex={-1}
         aria-label="Measurement files"
-        accept=".csv,.txt,.tsv,.xlsx,.xlsm,text/csv,text/plain"
+        accept=".csv,.txt,.tsv,.xlsx,.xlsm,.qif,.xml,text/csv,text/plain"
         onChange={(event) => {
           onFiles([...(event.target.files ?? [])]);
           // The same file may be chosen again after it was corrected.
