@@ -160,7 +160,7 @@ function findingOf(
   const share = penalty(weighed);
   const logEvidence = found.tempered - share(found);
   const plain = found.plain - share(found);
-  const onsets = likeliestKind(found.candidates);
+  const onsets = likeliestKind(found.candidates, state.scans);
   const candidate = onsets.reduce((a, b) => (b.tempered > a.tempered ? b : a));
   const temper = Math.max(1, plain / Math.max(logEvidence, 1e-6));
   const gap = (one: WeighedSource) => (plain - (one.plain - share(one))) / temper;
@@ -191,14 +191,45 @@ function findingOf(
 /** Gaps below it are listed as rivals. */
 const RIVAL_GAP = 3;
 
-/** Candidates of the kind of change that explains most in all. */
-function likeliestKind(candidates: readonly Candidate[]): Candidate[] {
+/** Shifts beyond this many sigma are far from the usual ones, which the evidence reckons with. */
+const FAR = 5;
+
+/**
+ * Candidates of the kind of change that explains most in all. Where features have gone far it is the kind that fits
+ * best: evidence made for shifts of about a sigma would take what is known best.
+ */
+function likeliestKind(candidates: readonly Candidate[], scans: readonly TableScan[]): Candidate[] {
   const kinds = new Map<ChangeKind, Candidate[]>();
   for (const candidate of candidates) {
     kinds.set(candidate.kind, [...(kinds.get(candidate.kind) ?? []), candidate]);
   }
   const total = (ofKind: readonly Candidate[]) => logMean(ofKind.map(({ tempered }) => tempered));
-  return [...kinds.values()].reduce((a, b) => (total(b) > total(a) ? b : a));
+  const likeliest = [...kinds.values()].reduce((a, b) => (total(b) > total(a) ? b : a));
+  const best = likeliest.reduce((a, b) => (b.tempered > a.tempered ? b : a));
+  if (best.kind === "spread" || farthest(best, scans) < FAR) return likeliest;
+  const shifts = candidates.filter(({ kind }) => kind !== "spread");
+  const fits = shifts.map((candidate) => explainedSquares(candidate, scans));
+  return kinds.get(shifts[fits.indexOf(Math.max(...fits))]!.kind)!;
+}
+
+function testsOf({ places }: Candidate, scans: readonly TableScan[]): { t: number; information: number }[] {
+  return places.flatMap(({ table, k }) => {
+    const { tests, hypotheses } = scans[table]!;
+    const { scope } = hypotheses.carriers[hypotheses.all[k]!.carrier]!;
+    return scope.flatMap((f) => {
+      const [t, information] = [tests.t[k * tests.features + f]!, tests.information[k * tests.features + f]!];
+      return Number.isNaN(t) ? [] : [{ t, information }];
+    });
+  });
+}
+
+function farthest(candidate: Candidate, scans: readonly TableScan[]): number {
+  const shifts = testsOf(candidate, scans).map(({ t, information }) => Math.abs(t) / Math.sqrt(information));
+  return Math.max(0, ...shifts);
+}
+
+function explainedSquares(candidate: Candidate, scans: readonly TableScan[]): number {
+  return testsOf(candidate, scans).reduce((sum, { t }) => sum + t * t, 0);
 }
 
 /** A tool that cuts at least this many features moves more than one of them. */

@@ -93,8 +93,16 @@ export function nameOf({ kind, id }: ScannedSource): string {
   }
 }
 
+/** The same inside a sentence; codes stay as they are. */
+function within(source: ScannedSource): string {
+  const name = nameOf(source);
+  return name === source.id ? name : `${name.charAt(0).toLowerCase()}${name.slice(1)}`;
+}
+
 function sinceWords({ onset }: Finding, lots: readonly string[]): string {
-  const at = `lot ${lots[onset.likeliest]}`;
+  const code = lots[onset.likeliest]!;
+  // Where no lots are named, runs of pieces take their place.
+  const at = code.startsWith("pieces ") ? code : `lot ${code}`;
   if (onset.from === onset.to) return at;
   return `${at} (between ${lots[onset.from]} and ${lots[onset.to]})`;
 }
@@ -142,7 +150,7 @@ const CANNOT_TELL = 3;
 const PROBABLY = 6;
 
 function rivalWords({ source, aliased, patternGap, suggested }: NonNullable<Wording["rival"]>): string {
-  const other = nameOf(source);
+  const other = within(source);
   const doubt =
     patternGap < CANNOT_TELL
       ? `The data cannot tell it from ${other}`
@@ -157,9 +165,9 @@ function rivalWords({ source, aliased, patternGap, suggested }: NonNullable<Word
 export function runWords(suggested: SuggestedRun): string {
   if (suggested.run === "pair") {
     const [a, b] = suggested.sources;
-    return `run ${counted(suggested.pieces, "piece")} on ${nameOf(a)} and ${nameOf(b)} together`;
+    return `run ${counted(suggested.pieces, "piece")} on ${within(a)} and ${within(b)} together`;
   }
-  const gauge = suggested.gauge === null ? "another gauge" : nameOf(suggested.gauge);
+  const gauge = suggested.gauge === null ? "another gauge" : within(suggested.gauge);
   return `measure a known check piece with ${gauge}, or ${counted(suggested.pieces, "piece")} on both`;
 }
 
