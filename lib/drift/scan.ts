@@ -113,6 +113,8 @@ function decide(weighed: readonly WeighedSource[]): { sources: number; found: We
 
 /** A second look is worth its while where the evidence falls short by no more than this. */
 const WORTH_A_LOOK = 6;
+/** How much clearer a source must be on a second look, which takes out of the scatter whatever fits it best. */
+const SECOND_LOOK = 2;
 /** They come and go from lot to lot. What touches every piece changes once, and lots that wander look just like it. */
 const COME_AND_GO: readonly string[] = ["fixture", "operator", "setup", "lot"];
 
@@ -144,8 +146,8 @@ function secondLook(
     return onItsOwnTerms(scan, scanOne(scan.prepared, { ...scan.explained, hypotheses }, scan), source);
   });
   const own = weighSources(again, axis).find((one) => sourceKey(one.source) === sourceKey(source));
-  if (own === undefined || own.tempered - share(own) < thresholdFor(source, sources)) return null;
-  return own;
+  const needed = thresholdFor(source, sources) + (source.kind === "lot" ? 0 : SECOND_LOOK);
+  return own !== undefined && own.tempered - share(own) >= needed ? own : null;
 }
 
 export function thresholdFor({ kind }: ScannedSource, sources: number): number {
