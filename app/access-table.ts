@@ -43,6 +43,7 @@ export const ACCESS = {
     "/people/keys": ADMINS,
     "/set-up": "anyone",
     "/sign-in": "anyone",
+    "/wall": "anyone",
   },
   /** By method and address. */
   endpoints: {
@@ -55,6 +56,7 @@ export const ACCESS = {
     "GET /api/intake/sample": READERS,
     "GET /api/intake/upload/[id]/look": ENGINEERS,
     "GET /api/news": READERS,
+    "GET /api/wall/news": { key: "show-wall" },
     "POST /api/intake/[id]/undo": ENGINEERS,
     "POST /api/intake/upload": ENGINEERS,
     "POST /api/intake/upload/[id]/commit": ENGINEERS,
@@ -80,6 +82,7 @@ export const ACCESS = {
     signInWithPassword: "anyone",
     storeBenchSheet: SHIFT_LEADS,
     signShift: SHIFT_LEADS,
+    showOnWall: "anyone",
     takeSubgroupsBackIn: ENGINEERS,
   },
 } as const satisfies Record<"pages" | "endpoints" | "actions", Record<string, Allowed>>;

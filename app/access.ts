@@ -2,7 +2,7 @@ import "server-only";
 import { headers } from "next/headers";
 import { forbidden, redirect } from "next/navigation";
 import type { Actor } from "../db/commands/audit";
-import { type ApiKey, apiKeyOf } from "../db/people/api-keys";
+import { type ApiKey, apiKeyOf, isKeyInForce } from "../db/people/api-keys";
 import type { Account } from "../db/queries/accounts";
 import { ROLE_WORDS, type Role, rolesInWords } from "../lib/people/roles";
 import { SCOPE_WORDS, type Scope } from "../lib/people/scopes";
@@ -10,6 +10,7 @@ import { ACCESS, type ActionName, type Allowed, type Endpoint, type PageAddress 
 import { database } from "./database";
 import { plant } from "./plant";
 import { laterSignedIn, signedIn } from "./session";
+import { wallSecret } from "./wall/wall-cookie";
 
 /** Who asks, and how the record names them. */
 export type Asker = { person: Account; actor: Actor };
@@ -86,7 +87,10 @@ export async function requireEndpoint(request: Request, endpoint: Endpoint): Pro
 export async function requireKey(request: Request, endpoint: Endpoint): Promise<ApiKey | Response> {
   const scope = scopeOf(ACCESS.endpoints[endpoint]);
   if (scope === null) throw new Error(`${endpoint} is not open to keys.`);
-  const secret = /^Bearer +(\S+)$/i.exec(request.headers.get("authorization") ?? "")?.[1];
+  const sent = /^Bearer +(\S+)$/i.exec(request.headers.get("authorization") ?? "")?.[1];
+  // A browser on a wall cannot send headers of its own with a stream; reading is all that its cookie opens.
+  const secret =
+    sent ?? (scope === "show-wall" && isReading(request.method) ? await wallSecret() : undefined);
   if (!secret) {
     return unknownKey(
       'send a key in the header "Authorization: Bearer …". An admin makes one on the page Keys.',
@@ -113,9 +117,22 @@ export async function requireKey(request: Request, endpoint: Endpoint): Promise<
   return key;
 }
 
+/** The key with which this screen may show the wall board; null when it has none that is good. */
+export async function wallKey(): Promise<ApiKey | null> {
+  const secret = await wallSecret();
+  if (!secret) return null;
+  const found = await apiKeyOf(await database(), { secret, now: Date.now() });
+  return found.ok && found.key.scopes.includes("show-wall") ? found.key : null;
+}
+
 function unknownKey(why: string): Response {
   const message = `Nothing was read or saved: ${why}`;
   return Response.json({ message }, { status: 401, headers: { "www-authenticate": "Bearer" } });
+}
+
+/** The same for an answer to a key: asked now and then, whether it still stands. */
+export function keyStands({ id }: ApiKey): () => Promise<boolean> {
+  return async () => isKeyInForce(await database(), { id, now: Date.now() });
 }
 
 /** For an answer that goes on after the guard has let it begin: asked now and then, whether it still may. */

@@ -1,13 +1,12 @@
-import type { AlarmRow } from "../../db/queries/alarms";
 import { counted } from "../../lib/format/numbers";
 import { AtLeast } from "../fittings/num";
 import { StateShape, StateWord } from "../fittings/state-word";
 import { ToleranceStrip } from "../fittings/tolerance-strip";
 import { When } from "../fittings/when";
-import type { PlacedRow } from "./board";
 import styles from "./board.module.css";
 import { FeatureName } from "./feature-name";
 import { OriginLine } from "./origin-line";
+import { type PlacedRow, shownState } from "./placed-rows";
 
 const HEADS = {
   act: {
@@ -66,7 +65,7 @@ function BandRow({ row, zone, now }: { row: PlacedRow; zone: string; now: number
         <FeatureName feature={feature} />
         {alarm && alarm.withdrawnAt === null ? (
           <p className={styles.state}>
-            <StateWord state={stateOf(alarm)} />
+            <StateWord state={shownState(alarm)} />
           </p>
         ) : null}
       </div>
@@ -96,9 +95,4 @@ function BandRow({ row, zone, now }: { row: PlacedRow; zone: string; now: number
       </dl>
     </li>
   );
-}
-
-/** An alarm that nobody has acknowledged may have returned to normal by itself. */
-function stateOf({ state, returnedAt }: AlarmRow): AlarmRow["state"] {
-  return state === "unacknowledged" && returnedAt !== null ? "returned" : state;
 }

@@ -1,7 +1,6 @@
 import type { Account } from "../../db/queries/accounts";
 import { type BoardRow, shiftBoard } from "../../db/queries/board";
 import { latestNewsId } from "../../db/queries/news";
-import { BANDS, type Band, type Placing, placeOnBoard } from "../../lib/board/bands";
 import { counted } from "../../lib/format/numbers";
 import { agoWords } from "../../lib/format/times";
 import { mayOpen } from "../access";
@@ -14,20 +13,18 @@ import { plant } from "../plant";
 import { BandSection } from "./band-section";
 import { type BoardFilter, filterBoard } from "./board-filter";
 import { BoardFilterForm } from "./board-filter-form";
+import { placeRows } from "./placed-rows";
 import { QuietSection } from "./quiet-section";
 
 /** Fifty boards on a busy line: measurements alone move a strip by one tick, and that can wait a little. */
 const CALM_MS = 20_000;
-
-export type PlacedRow = BoardRow & { placing: Placing };
 
 /** The three bands of the board, in the order in which a shift lead reads them. */
 export async function Board({ filter, person }: { filter: BoardFilter; person: Account }) {
   const since = await latestNewsId(await database());
   const { now, zone } = await plant();
   const all = await shiftBoard(await database());
-  const placed = filterBoard(all, filter).map((row) => ({ ...row, placing: placingOf(row, now) }));
-  const bands = new Map(BANDS.map((band) => [band, rowsOf(placed, band)]));
+  const { placed, bands } = placeRows(filterBoard(all, filter), now);
   const isFiltered = placed.length < all.length;
 
   return (
@@ -57,28 +54,6 @@ export async function Board({ filter, person }: { filter: BoardFilter; person: A
       ) : null}
     </PageFrame>
   );
-}
-
-function placingOf({ feature, standing, alarm }: BoardRow, now: number): Placing {
-  const { plan, keyCharacteristic } = feature;
-  return placeOnBoard({ standing, alarm, tolerance: plan.tolerance, keyCharacteristic, now });
-}
-
-/** Key characteristics first, then the lowest bound of Ppk, then the latest. */
-function rowsOf(placed: readonly PlacedRow[], band: Band): PlacedRow[] {
-  return placed
-    .filter(({ placing }) => placing.band === band)
-    .sort(
-      (a, b) =>
-        Number(a.alarm === null) - Number(b.alarm === null) ||
-        Number(b.feature.keyCharacteristic) - Number(a.feature.keyCharacteristic) ||
-        boundOf(a) - boundOf(b) ||
-        (b.standing?.lastAt ?? 0) - (a.standing?.lastAt ?? 0),
-    );
-}
-
-function boundOf({ standing }: PlacedRow): number {
-  return standing?.ppkAtLeast ?? Number.MAX_VALUE;
 }
 
 function Facts({ all, shown, now }: { all: readonly BoardRow[]; shown: number; now: number }) {

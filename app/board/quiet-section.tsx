@@ -6,8 +6,8 @@ import { StateShape } from "../fittings/state-word";
 import { Table } from "../fittings/table";
 import { ToleranceStrip } from "../fittings/tolerance-strip";
 import { When } from "../fittings/when";
-import type { PlacedRow } from "./board";
 import styles from "./board.module.css";
+import type { PlacedRow } from "./placed-rows";
 
 /** The rest, folded to a count per part; each unfolds to its features. */
 export function QuietSection({ rows, zone, now }: { rows: readonly PlacedRow[]; zone: string; now: number }) {

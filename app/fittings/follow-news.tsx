@@ -5,7 +5,7 @@ import { useEffect, useRef, useTransition } from "react";
 import type { News } from "../../db/queries/news";
 import { concerns } from "../news/concerns";
 import { refreshSchedule } from "../news/refresh-schedule";
-import { lineOfThisTab } from "../news/this-tab";
+import { lineOfThisTab, NEWS, type NewsAddress } from "../news/this-tab";
 
 /**
  * Shows a page anew when news concern it; server components are read again, what a person has typed or opened
@@ -20,12 +20,15 @@ export function FollowNews({
   kinds,
   featureId,
   calmMs = 2000,
+  stream = NEWS,
 }: {
   since: number;
   kinds: readonly News["kind"][];
   /** Only news of this feature, where a page shows a single one. */
   featureId?: number;
   calmMs?: number;
+  /** Another stream than that of signed-in people. */
+  stream?: NewsAddress;
 }) {
   const router = useRouter();
   const [isLooking, startLooking] = useTransition();
@@ -34,7 +37,7 @@ export function FollowNews({
   const kindsText = kinds.join(" ");
 
   useEffect(() => {
-    const line = lineOfThisTab();
+    const line = lineOfThisTab(stream);
     const looks = refreshSchedule({
       calmMs,
       look: () => startLooking(() => router.refresh()),
@@ -52,7 +55,7 @@ export function FollowNews({
       stop();
       looks.stop();
     };
-  }, [kindsText, featureId, calmMs, router]);
+  }, [kindsText, featureId, calmMs, stream, router]);
 
   useEffect(() => {
     known.current = Math.max(known.current, since);

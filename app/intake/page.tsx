@@ -46,12 +46,12 @@ export default async function IntakePage({ searchParams }: { searchParams: Promi
     <PageFrame
       title="Intake"
       purpose="Measurements come in here. A bad row never stops a file, and every intake can be undone."
-    >
-      {mayOpen(person, "/intake/bench") ? (
-        <p>
+      actions={
+        mayOpen(person, "/intake/bench") ? (
           <LinkButton href="/intake/bench">Type values at a bench</LinkButton>
-        </p>
-      ) : null}
+        ) : null
+      }
+    >
       <FollowNews since={since} kinds={["intake"]} calmMs={CALM_MS} />
       {isAllowed ? (
         <IntakeDesk
@@ -67,12 +67,12 @@ export default async function IntakePage({ searchParams }: { searchParams: Promi
         </Note>
       )}
       <BringYourOwn isDemo={demo} isOpen={false} />
-      <OtherWays person={person} zone={zone} />
       <Section title="History" id="history">
         <Suspense fallback={<LoadingRows label="The history is being read." />}>
           <History limit={limit} zone={zone} isAllowed={isAllowed} />
         </Suspense>
       </Section>
+      <OtherWays person={person} zone={zone} />
     </PageFrame>
   );
 }

@@ -41,13 +41,15 @@ export type NewsLine = {
 
 /** What the line needs of the browser, so that it can be tried without one. */
 export type Surroundings = {
+  /** Of the stream. */
+  address: string;
   open(url: string): { addEventListener(name: string, hear: (event: Event) => void): void; close(): void };
   /** The status that the address answers with; 0 when nothing answers. */
   statusOf(url: string): Promise<number>;
   now(): number;
 };
 
-export function newsLine({ open, statusOf, now }: Surroundings): NewsLine {
+export function newsLine({ address: stream, open, statusOf, now }: Surroundings): NewsLine {
   const listeners = new Set<(heard: Heard) => void>();
   const watchers = new Set<() => void>();
   const kept: NewsItem[] = [];
@@ -69,7 +71,7 @@ export function newsLine({ open, statusOf, now }: Surroundings): NewsLine {
     for (const changed of watchers) changed();
   }
 
-  const address = () => `/api/news?after=${last ?? 0}`;
+  const address = () => `${stream}?after=${last ?? 0}`;
 
   function connect(): void {
     drop();

@@ -5,9 +5,16 @@ import { type NewsLine, newsLine } from "./line";
 /** The one line of this tab; pages come and go on it. */
 let line: NewsLine | null = null;
 
-export function lineOfThisTab(): NewsLine {
+/** Where a signed-in person's stream is; a screen with a key has one of its own. */
+export const NEWS = "/api/news";
+export const WALL_NEWS = "/api/wall/news";
+export type NewsAddress = typeof NEWS | typeof WALL_NEWS;
+
+/** The first caller says which stream it is. */
+export function lineOfThisTab(address: NewsAddress = NEWS): NewsLine {
   if (line) return line;
   const made = newsLine({
+    address,
     open: (url) => new EventSource(url),
     statusOf,
     now: () => Date.now(),

@@ -119,6 +119,15 @@ export async function apiKeyOf(
   return { ok: true, key: keyRow(row, null) };
 }
 
+/** Whether a key still lets in; for a stream that a key has opened. */
+export async function isKeyInForce(
+  database: Database,
+  { id, now }: { id: number; now: number },
+): Promise<boolean> {
+  const row = connectionOf(database).orm.select().from(apiKey).where(eq(apiKey.id, id)).get();
+  return row !== undefined && row.revokedAt === null && (row.expiresAt === null || row.expiresAt > now);
+}
+
 const bySecret = once(({ orm }) =>
   orm
     .select()

@@ -10,6 +10,7 @@ afterEach(() => void vi.useRealTimers());
 function browser({ status = 200 } = {}) {
   const opened: { url: string; closed: boolean; say(name: string, data?: string, id?: string): void }[] = [];
   const surroundings = {
+    address: "/api/news",
     open(url: string) {
       const target = new EventTarget();
       const stream = {

@@ -1,43 +1,11 @@
 import { requireEndpoint, stillMay } from "../../access";
-import { openStream } from "../../news/streams";
+import { answerStream } from "./answer-stream";
 
 export const dynamic = "force-dynamic";
 
-/**
- * What happens, as server-sent events, for pages that show it. A browser that was cut off names the last it
- * had (Last-Event-ID); a page that has just been made names the one it was made after (`?after=`).
- */
+/** What happens, for the pages of signed-in people. */
 export async function GET(request: Request): Promise<Response> {
   const asker = await requireEndpoint(request, "GET /api/news");
   if (asker instanceof Response) return asker;
-  const after = idFrom(
-    request.headers.get("last-event-id") ?? new URL(request.url).searchParams.get("after"),
-  );
-  const stream = await openStream({
-    after,
-    mayStay: await stillMay("GET /api/news"),
-    left: request.signal,
-  });
-  if (!stream) {
-    return Response.json(
-      {
-        message: "This server has as many open pages as it takes, or is about to end. Try again in a moment.",
-      },
-      { status: 503, headers: { "retry-after": "5" } },
-    );
-  }
-  return new Response(stream, {
-    headers: {
-      "content-type": "text/event-stream; charset=utf-8",
-      "cache-control": "no-cache, no-transform",
-      // A proxy that gathers answers before it passes them on would hold every event back.
-      "x-accel-buffering": "no",
-      // A server that stops waits for connections that are kept for another request: 4.4 s against 1.2 s.
-      connection: "close",
-    },
-  });
-}
-
-function idFrom(text: string | null): number | null {
-  return text !== null && /^\d{1,15}$/.test(text) ? Number(text) : null;
+  return answerStream(request, await stillMay("GET /api/news"));
 }

@@ -12,7 +12,8 @@ import styles from "./keys.module.css";
 
 const SCOPE_HINTS: Record<Scope, string> = {
   "post-measurements": "For a measuring machine or a program between it and here: POST /api/v1/measurements.",
-  "show-wall": "For a screen on a wall: it shows the board, and can change nothing.",
+  "show-wall":
+    "For a screen on a wall: open /wall on it and type the key. It shows the board and can change nothing.",
 };
 
 /** Makes a key; the secret stands there once. */

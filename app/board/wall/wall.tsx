@@ -1,0 +1,111 @@
+import { shiftBoard } from "../../../db/queries/board";
+import { latestNewsId } from "../../../db/queries/news";
+import { partName } from "../../../lib/format/names";
+import { agoWords } from "../../../lib/format/times";
+import { database } from "../../database";
+import { FollowNews } from "../../fittings/follow-news";
+import { StateShape, StateWord } from "../../fittings/state-word";
+import { ToleranceStrip } from "../../fittings/tolerance-strip";
+import type { NewsAddress } from "../../news/this-tab";
+import { plant } from "../../plant";
+import { type BoardFilter, filterBoard, sourcesOf } from "../board-filter";
+import { type PlacedRow, placeRows, shownState } from "../placed-rows";
+import styles from "./wall.module.css";
+import { WallClock } from "./wall-clock";
+import { WallPages } from "./wall-pages";
+
+const CALM_MS = 10_000;
+
+/** As many as are read from five metres on a screen of 16 : 9. */
+const ROWS_ON_A_PAGE = 5;
+
+/** The shift board for a screen on a wall: what needs a person, in large letters, and whether it is still true. */
+export async function Wall({ filter, stream }: { filter: BoardFilter; stream: NewsAddress }) {
+  const since = await latestNewsId(await database());
+  const { name, now, zone, clock } = await plant();
+  const all = await shiftBoard(await database());
+  const { bands } = placeRows(filterBoard(all, filter), now);
+  const [act = [], watch = [], quiet = []] = [bands.get("act"), bands.get("watch"), bands.get("quiet")];
+  const rows = [...act, ...watch];
+  const latest = Math.max(0, ...all.map(({ standing }) => standing?.lastAt ?? 0));
+  const pages = Array.from({ length: Math.ceil(rows.length / ROWS_ON_A_PAGE) }, (_, page) =>
+    rows.slice(page * ROWS_ON_A_PAGE, (page + 1) * ROWS_ON_A_PAGE),
+  );
+  const place = [filter.line, filter.part, filter.source].filter((text) => text !== "").join(", ");
+
+  return (
+    <main id="content" tabIndex={-1} className={styles.wall} data-wall>
+      <FollowNews
+        since={since}
+        kinds={["alarm", "intake", "feature", "drift"]}
+        calmMs={CALM_MS}
+        stream={stream}
+      />
+      <header className={styles.head}>
+        <h1>
+          {name}
+          {place ? <span className={styles.place}> {place}</span> : null}
+        </h1>
+        <ul className={styles.counts}>
+          <Count tone="act" word="Act" count={act.length} />
+          <Count tone="watch" word="Watch" count={watch.length} />
+          <Count tone="calm" word="Quiet" count={quiet.length} />
+        </ul>
+        <WallClock
+          madeAt={Date.now()}
+          stoppedAt={clock}
+          zone={zone}
+          measured={latest === 0 ? "No measurements yet" : `Latest measurement ${agoWords(latest, now)}`}
+          stream={stream}
+        />
+      </header>
+      {pages.length === 0 ? (
+        <p className={styles.nothing}>
+          <StateShape tone="done" /> {all.length === 0 ? "No features yet." : "Nothing needs a person now."}
+        </p>
+      ) : (
+        <WallPages
+          pages={pages.map((page) => (
+            <ul key={page[0]?.feature.id} className={styles.rows}>
+              {page.map((row) => (
+                <WallRow key={row.feature.id} row={row} now={now} />
+              ))}
+            </ul>
+          ))}
+        />
+      )}
+    </main>
+  );
+}
+
+function Count({ tone, word, count }: { tone: "act" | "watch" | "calm"; word: string; count: number }) {
+  return (
+    <li>
+      <StateShape tone={tone} /> <b>{count}</b> {word}
+    </li>
+  );
+}
+
+function WallRow({ row, now }: { row: PlacedRow; now: number }) {
+  const { feature, standing, alarm, placing } = row;
+  const state = alarm && alarm.withdrawnAt === null ? shownState(alarm) : null;
+  const sources = sourcesOf(row).map(({ code }) => code);
+  return (
+    <li className={placing.band === "act" ? styles.row : `${styles.row} ${styles.watch}`}>
+      <div>
+        <h2>{feature.name}</h2>
+        <p className={styles.part}>
+          {partName(feature.part)} {state ? <StateWord state={state} /> : null}
+        </p>
+      </div>
+      <div>
+        <p className={styles.reason}>{placing.reason}</p>
+        <p className={styles.part}>
+          {placing.since === null ? "" : `${agoWords(placing.since, now)}. `}
+          {sources.slice(0, 3).join(" · ")}
+        </p>
+      </div>
+      <ToleranceStrip feature={feature} standing={standing} />
+    </li>
+  );
+}

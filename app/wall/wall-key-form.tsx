@@ -1,0 +1,22 @@
+"use client";
+
+import { useActionState } from "react";
+import { TextField } from "../fittings/fields";
+import { AnswerNote } from "../fittings/note";
+import { SubmitButton } from "../fittings/submit-button";
+import { showOnWall, type WallAnswer } from "./actions";
+import styles from "./wall-key.module.css";
+
+/** Takes a display key once; the screen keeps it. */
+export function WallKeyForm() {
+  const [answer, action] = useActionState<WallAnswer, FormData>(showOnWall, { done: false, message: "" });
+  return (
+    <form action={action} className={styles.form}>
+      <AnswerNote answer={answer} />
+      <TextField label="Key of this screen" name="key" type="password" required maxLength={200} />
+      <div>
+        <SubmitButton working="Looking …">Show the board here</SubmitButton>
+      </div>
+    </form>
+  );
+}
