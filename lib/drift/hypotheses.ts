@@ -213,14 +213,27 @@ function addEdges(
     for (const variant of life === first ? (["edge"] as const) : (["edge", "since"] as const)) {
       const on = rowsOf.map((sparse, d) => {
         if (sparse === null) return null;
-        const own = designs[d]!.tool.life;
-        const rows = sparse.rows.filter((i) => (variant === "edge" ? own[i] === life : own[i]! >= life));
-        return rows.length === 0 ? null : { rows, x: null };
+        return rowsOfLives(
+          sparse.rows,
+          designs[d]!.tool.life,
+          life,
+          variant === "edge" ? life : Number.POSITIVE_INFINITY,
+        );
       });
       const add = adder(found, { source, on, scope, pattern: "same-length" });
       add({ shape: "whole", from: 0, type: "step", variant, onset, life });
     }
   }
+}
+
+function rowsOfLives(rows: Int32Array, lifeOf: Int32Array, from: number, to: number): Sparse | null {
+  const kept = new Int32Array(rows.length);
+  let count = 0;
+  for (let r = 0; r < rows.length; r++) {
+    const life = lifeOf[rows[r]!]!;
+    if (life >= from && life <= to) kept[count++] = rows[r]!;
+  }
+  return count === 0 ? null : { rows: kept.slice(0, count), x: null };
 }
 
 /** Without edge numbers a tool is a source like any other: it may step between lots. */

@@ -31,9 +31,23 @@ export function lotStart({ cellStart, lotCells }: Strata, lot: number): number {
  * Source: Sherman and Morrison (1950), applied twice; the weighting of comparisons within and between blocks
  * is Yates' recovery of inter-block information (1940, from memory).
  */
-export function weighted(strata: Strata, { lot, cell }: Ratios, u: Float64Array, out: Float64Array): void {
+export function weighted(strata: Strata, ratios: Ratios, u: Float64Array, out: Float64Array): void {
+  weightedLots(strata, ratios, { u, out, first: 0, end: strata.lots });
+}
+
+/** The same for the pieces of lots `first` to `end` − 1 only: what u is in other lots does not matter to them. */
+export function weightedLots(
+  strata: Strata,
+  { lot, cell }: Ratios,
+  {
+    u,
+    out,
+    first: firstLot,
+    end: endLot,
+  }: { u: Float64Array; out: Float64Array; first: number; end: number },
+): void {
   const { cellStart, lotCells } = strata;
-  for (let l = 0; l < strata.lots; l++) {
+  for (let l = firstLot; l < endLot; l++) {
     const first = lotCells[l]!;
     const end = lotCells[l + 1]!;
     let sum = 0;

@@ -2,8 +2,8 @@ import { solveLower } from "./cholesky";
 import { addProducts, type Generalised, generalised, leave } from "./columns";
 import type { Design } from "./design";
 import type { Fit } from "./fit";
-import type { Carrier, Hypotheses, Hypothesis, Sparse } from "./hypotheses";
-import { lotStart, weighted } from "./strata";
+import type { Carrier, Hypotheses, Hypothesis, Shape, Sparse } from "./hypotheses";
+import { lotStart, weighted, weightedLots } from "./strata";
 
 /**
  * Test statistics of every hypothesis on every feature of a table, stored hypothesis by hypothesis: entry
@@ -46,7 +46,7 @@ export function testHypotheses(fit: Fit, hypotheses: Hypotheses): Tests {
   const asked = byCarrier.map((own) => ({
     at: Int32Array.from(own),
     hypotheses: own.map((k) => all[k]!),
-    isRamped: own.some((k) => all[k]!.shape === "ramp"),
+    needs: needsOf(own.map((k) => all[k]!.shape)),
   }));
   const inScope = carriers.map(({ scope }) => new Set(scope));
   for (const d of fit.prepared.designs.keys()) testDesign(d, { fit, carriers, asked, inScope, tests });
@@ -54,7 +54,15 @@ export function testHypotheses(fit: Fit, hypotheses: Hypotheses): Tests {
 }
 
 /** Hypotheses of one carrier, with their places among all. */
-type Asked = { at: Int32Array; hypotheses: readonly Hypothesis[]; isRamped: boolean };
+type Asked = { at: Int32Array; hypotheses: readonly Hypothesis[]; needs: Needs };
+
+/** What the shapes of a carrier's hypotheses ask for: its total only, sums from each lot on, or also those of a ramp. */
+type Needs = "total" | "lots" | "ramps";
+
+function needsOf(shapes: readonly Shape[]): Needs {
+  if (shapes.includes("ramp")) return "ramps";
+  return shapes.every((shape) => shape === "whole") ? "total" : "lots";
+}
 
 type Testing = {
   fit: Fit;
@@ -77,7 +85,7 @@ function testDesign(d: number, testing: Testing): void {
   const cell = fit.classes[0]?.cell ?? 0;
   const within = generalised(strata, fit.columns[d]!, { lot: Number.POSITIVE_INFINITY, cell });
   const inLots = touching.map(({ index, sparse }) =>
-    informationOf(design, sparse, within, asked[index]!.isRamped),
+    informationOf(design, sparse, within, asked[index]!.needs),
   );
   for (const [klass, ratios] of fit.classes.entries()) {
     const members = design.features.filter((f) => fit.classOf[f] === klass);
@@ -86,10 +94,11 @@ function testDesign(d: number, testing: Testing): void {
     const vectors = members.map((f) => weightedResidual(gls, fit.values[f]!));
     for (const [c, { index, sparse }] of touching.entries()) {
       const own = asked[index]!;
-      const information = informationOf(design, sparse, gls, own.isRamped);
+      const information = informationOf(design, sparse, gls, own.needs);
       const measured = own.hypotheses.map((one) => measure(one, information, inLots[c]!, strata.pieces));
       for (const [m, f] of members.entries()) {
-        if (inScope[index]!.has(f)) enter(tests, f, own, measured, lotSums(design, sparse, vectors[m]!));
+        if (inScope[index]!.has(f))
+          enter(tests, f, own, measured, lotSums(design, sparse, vectors[m]!, own.needs));
       }
     }
   }
@@ -128,23 +137,33 @@ function touchingCarriers(d: number, { fit, carriers, asked, inScope }: Testing)
   return carriers.flatMap((carrier, index) => {
     if (asked[index]!.at.length === 0 || !design.features.some((f) => inScope[index]!.has(f))) return [];
     const sparse = carrier.on[d];
-    return sparse ? [{ index, sparse }] : [];
+    return sparse && sparse.rows.length > 0 ? [{ index, sparse }] : [];
   });
 }
 
 /** Suffix sums over lots of Σ x·v, and of the same times (lot + 1). */
 type LotSums = { plain: Float64Array; byLot: Float64Array };
 
-function lotSums({ strata, lotOf }: Design, { rows, x }: Sparse, v: Float64Array): LotSums {
+function lotSums({ strata, lotOf }: Design, { rows, x }: Sparse, v: Float64Array, needs: Needs): LotSums {
+  if (needs === "total") return { plain: Float64Array.of(totalOf(rows, x, v)), byLot: NO_SUMS };
   const plain = new Float64Array(strata.lots + 1);
-  const byLot = new Float64Array(strata.lots + 1);
+  const byLot = needs === "ramps" ? new Float64Array(strata.lots + 1) : NO_SUMS;
   if (x === null) addByLot(plain, lotOf, rows, v);
   else for (let r = 0; r < rows.length; r++) plain[lotOf[rows[r]!]!]! += x[r]! * v[rows[r]!]!;
   for (let lot = strata.lots - 1; lot >= 0; lot--) {
-    byLot[lot] = byLot[lot + 1]! + (lot + 1) * plain[lot]!;
+    if (needs === "ramps") byLot[lot] = byLot[lot + 1]! + (lot + 1) * plain[lot]!;
     plain[lot]! += plain[lot + 1]!;
   }
   return { plain, byLot };
+}
+
+const NO_SUMS = new Float64Array(0);
+
+function totalOf(rows: Int32Array, x: Float64Array | null, v: Float64Array): number {
+  let sum = 0;
+  if (x === null) for (let r = 0; r < rows.length; r++) sum += v[rows[r]!]!;
+  else for (let r = 0; r < rows.length; r++) sum += x[r]! * v[rows[r]!]!;
+  return sum;
 }
 
 function addByLot(plain: Float64Array, lotOf: Int32Array, rows: Int32Array, v: Float64Array): void {
@@ -183,9 +202,10 @@ function informationOf(
   { strata, lotOf }: Design,
   { rows, x }: Sparse,
   gls: Generalised,
-  isRamped: boolean,
+  needs: Needs,
 ): InformationOf {
-  const { lots } = strata;
+  const lots = needs === "total" ? 0 : strata.lots;
+  const isRamped = needs === "ramps";
   const { size } = gls.columns;
   const square = new Float64Array(lots + 1);
   const squareByLot = new Float64Array(lots + 1);
@@ -193,17 +213,23 @@ function informationOf(
   const pieces = new Float64Array(lots + 1);
   const products = new Float64Array((lots + 1) * size);
   const productsByLot = new Float64Array(isRamped ? (lots + 1) * size : 0);
-  const dense = new Float64Array(strata.pieces);
+  const first = lotOf[rows[0]!]!;
+  const end = lotOf[rows.at(-1)!]! + 1;
+  const { u: dense, out: weights } = scratchPair(strata.pieces);
+  dense.fill(0, lotStart(strata, first), lotStart(strata, end));
   for (let r = 0; r < rows.length; r++) {
     const i = rows[r]!;
     dense[i] = x === null ? 1 : x[r]!;
-    if (Math.abs(dense[i]!) > 1e-9) pieces[lotOf[i]!]!++;
+    if (Math.abs(dense[i]!) > 1e-9) pieces[lots === 0 ? 0 : lotOf[i]!]!++;
   }
-  const weights = new Float64Array(strata.pieces);
-  weighted(strata, gls.ratios, dense, weights);
+  weightedLots(strata, gls.ratios, { u: dense, out: weights, first, end });
   for (let r = 0; r < rows.length; r++) {
     const i = rows[r]!;
-    square[lotOf[i]!]! += dense[i]! * weights[i]!;
+    square[lots === 0 ? 0 : lotOf[i]!]! += dense[i]! * weights[i]!;
+  }
+  if (needs === "total") {
+    const range = { from: lotStart(strata, first), to: lotStart(strata, end) };
+    addProducts(gls.columns, weights, { out: products, at: 0, ...range });
   }
   for (let lot = lots - 1; lot >= 0; lot--) {
     const at = lot * size;
@@ -222,6 +248,13 @@ function informationOf(
     square[lot]! += square[lot + 1]!;
   }
   return { gls, pieces, square, squareByLot, squareByLot2, products, productsByLot };
+}
+
+/** One pair of vectors serves all carriers: each is done with it before the next begins. */
+let pair = { u: new Float64Array(0), out: new Float64Array(0) };
+function scratchPair(length: number): typeof pair {
+  if (pair.u.length < length) pair = { u: new Float64Array(length), out: new Float64Array(length) };
+  return pair;
 }
 
 const NOTHING = { information: 0, betweenLots: 0 };

@@ -36,14 +36,16 @@ export function toolLives(tables: readonly PieceTable[]): ToolLife[][] {
   );
   for (const [code, uses] of usesOfTools(tables)) {
     const { life, age, labels, longest } = aged(uses);
-    const places = new Map(uses.map(({ table, row }, i) => [table * 2 ** 26 + row, i]));
+    const places = tables.map(({ pieces }) => new Int32Array(pieces));
+    for (const [i, { table, row }] of uses.entries()) places[table]![row] = i;
     for (const [t, table] of tables.entries()) {
       for (const [c, column] of table.tools.entries()) {
+        const isOwn = column.codes.map((one) => one === code);
+        if (!isOwn.includes(true)) continue;
         const into = lives[t]![c]!;
         for (let row = 0; row < table.pieces; row++) {
-          const level = column.of[row]!;
-          if (level < 0 || column.codes[level] !== code || column.mark[row]! < 0) continue;
-          const place = places.get(t * 2 ** 26 + row)!;
+          if (column.of[row]! < 0 || !isOwn[column.of[row]!] || column.mark[row]! < 0) continue;
+          const place = places[t]![row]!;
           into.longest.set(code, longest);
           into.life[row] = life[place]!;
           into.age[row] = age[place]!;

@@ -4,7 +4,9 @@ import { scanAndJudge } from "./run-scan";
 import { scenario } from "./scenario";
 
 /*
- * Scores the scan on generated scenarios:  npm run drift:score -- [--seeds N] [--from SEED] [--nulls N] [--part PART]
+ * Scores the scan on generated scenarios:
+ *
+ *   npm run drift:score -- [--part PART] [--seeds N] [--from SEED] [--nulls N] [--fault FAULT] [--severities 1,2]
  *
  * Parts: full (null, detection and delay), null, detection, delay, pairs (two faults at once), geometry (fixtures
  * whose locating directions are known), successive (a scan after every lot of fault-free shops).
@@ -12,10 +14,10 @@ import { scenario } from "./scenario";
  * Each fault and severity is tried on the same seeds, taken in turn through the seven layouts.
  */
 
-const SEVERITIES = [0.5, 1, 1.5, 2, 3];
 const FIRST_SEED = 730_001;
 
 const options = optionsOf(process.argv.slice(2));
+const SEVERITIES = options.severities;
 const begun = process.cpuUsage();
 if (options.part === "full" || options.part === "null") falseFlags();
 if (options.part === "full" || options.part === "detection") detection();
@@ -37,6 +39,7 @@ function optionsOf(words: readonly string[]) {
     nulls: Number(value("nulls") ?? 210),
     part: value("part") ?? "full",
     fault: value("fault") as Fault | undefined,
+    severities: (value("severities") ?? "0.5,1,1.5,2,3").split(",").map(Number),
   };
 }
 
