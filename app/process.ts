@@ -7,6 +7,7 @@ import { migrate } from "../db/migrate";
 import { startShelfClock } from "./alarms/shelf-clock";
 import { closeDatabaseNow, database } from "./database";
 import { startWatching } from "./intake/watched/watch";
+import { followSources } from "./jobs/scans";
 import { endStreams } from "./news/streams";
 
 const AN_HOUR = 3_600_000;
@@ -23,6 +24,8 @@ export async function beginProcess(): Promise<void> {
   for (const signal of ["SIGTERM", "SIGINT"] as const) process.once(signal, endStreams);
   const stopWatching = startWatching();
   for (const signal of ["SIGTERM", "SIGINT"] as const) process.once(signal, () => void stopWatching());
+  const stopScanning = followSources(plant);
+  for (const signal of ["SIGTERM", "SIGINT"] as const) process.once(signal, () => void stopScanning());
   // Next ends the process by itself on SIGTERM, after the requests under way; this is the last moment.
   process.once("exit", closeDatabaseNow);
 }

@@ -27,6 +27,7 @@ export const driftFlag = sqliteTable(
     sourceKind: text("source_kind").notNull(),
     sourceCode: text("source_code").notNull(),
     openedAt: integer("opened_at").notNull(),
+    /** Begin of the earliest lot since which it may have moved. */
     onsetAt: integer("onset_at").notNull(),
     /** The flag as the latest scan that named it has it, JSON. */
     latest: text("latest").notNull(),

@@ -270,8 +270,9 @@ export const intake = sqliteTable(
     // Posts are many and small: the history of files must not read past a million of them, nor their latest past files.
     index("intake_posted").on(t.id).where(sql`kind = 'post'`),
     index("intake_not_posted").on(t.id).where(sql`kind <> 'post'`),
-    // Whether any was undone is asked whenever something happened.
+    // Which were undone and which are under way is asked whenever something happened.
     index("intake_undone").on(t.id).where(sql`state = 'undone'`),
+    index("intake_under_way").on(t.id).where(sql`ended_at is null`),
   ],
 );
 

@@ -3,6 +3,7 @@ import { tmpdir } from "node:os";
 import path from "node:path";
 import { createAccount } from "../db/commands/accounts";
 import type { Actor } from "../db/commands/audit";
+import { scanPlant } from "../db/commands/drift";
 import { freezeLimits } from "../db/commands/limits";
 import { createFeature, createPart } from "../db/commands/plan";
 import { changeSettings } from "../db/commands/settings";
@@ -59,6 +60,7 @@ export async function loadDemo(
   });
   await logEvents(database, calendar);
   const limits = await freezeAll(database, people.engineer);
+  await scanPlant(database, { now: DEFAULT_ENDS_AT + 10 * MINUTE_MS });
   await answerAlarms(database, { lead: people.lead ?? null, engineer: people.engineer ?? null });
   return { files: demoFiles().length, measurements, features: FEATURES.length, limits };
 }

@@ -5,6 +5,7 @@ import { logSourceEvent } from "../../db/commands/sources";
 import { listSources } from "../../db/queries/sources";
 import { requireAction } from "../access";
 import { database } from "../database";
+import { hurryScan } from "../jobs/scans";
 import { plant } from "../plant";
 import { type EventAnswer, readEventForm } from "./event-entry";
 
@@ -28,6 +29,7 @@ export async function logEvent(before: EventAnswer, form: FormData): Promise<Eve
   const saved = await logSourceEvent(db, { ...read.entry, actor: asker.actor });
   if (!saved.ok) return refuse(saved.message, { source: "Choose a source." });
   const source = (await listSources(db)).find(({ id }) => id === read.entry.sourceId);
+  hurryScan();
   revalidatePath("/drift");
   const message = `Saved. ${source?.code} is compared afresh from this event on; earlier lots no longer count for it.`;
   return { done: true, message, faults: {}, fields: { ...fields, note: "" }, attempt };

@@ -16,7 +16,7 @@ import { CannotGoOn } from "./refusal.mjs";
 /** What the command line and the worker are made from, relative to the root. */
 const SOURCES = ["app/cli", "app/jobs", "lib", "db", "seed", "app/start/bundle.mjs", "package-lock.json"];
 
-const ENTRIES = { cli: "app/cli/main.ts", worker: "app/jobs/worker.ts" };
+const ENTRIES = { cli: "app/cli/main.ts", worker: "app/jobs/worker.ts", scanner: "app/jobs/scanner.ts" };
 
 const IN_THE_BUNDLE = /^(@stdlib\/|simple-statistics$)/;
 

@@ -2,19 +2,32 @@ import { asc, eq } from "drizzle-orm";
 import { PROGRESS_FORMAT } from "../../lib/evaluation/progress";
 import { type Connection, connectionOf, type Database, write } from "../connection";
 import { readFeature } from "../queries/features";
+import { plantSettings } from "../queries/settings";
 import { feature, setting } from "../schema";
+import { scanPlant } from "./drift";
 import { storeDerived } from "./judge-feature";
 
 export type Rebuilt = { ok: boolean; features: number; signals: number; differing: number };
 
 /**
- * Computes every derived row anew from measurements, plan, limits and exclusions. What people entered is
- * not touched, alarms included. `differing` counts features whose derived rows were not what they should
- * have been; it is 0 unless something went wrong.
+ * Computes every derived row anew from measurements, plan, limits and exclusions, and scans the plant. What people
+ * entered is not touched, alarms and flags included. `differing` counts features whose derived rows were not what
+ * they should have been, and a scan that was not; it is 0 unless something went wrong.
  */
 export async function rebuild(
   database: Database,
   { onFeature }: { onFeature?: (done: number, total: number) => void } = {},
+): Promise<Rebuilt> {
+  const judged = await judgeEverything(database, { onFeature });
+  if (judged.features === 0) return judged;
+  const { clock } = await plantSettings(database);
+  const { differs } = await scanPlant(database, { now: clock ?? Date.now() });
+  return { ...judged, differing: judged.differing + Number(differs) };
+}
+
+async function judgeEverything(
+  database: Database,
+  { onFeature }: { onFeature?: ((done: number, total: number) => void) | undefined },
 ): Promise<Rebuilt> {
   const ids = connectionOf(database)
     .orm.select({ id: feature.id })
@@ -61,7 +74,7 @@ const FORMAT_SETTING = "derived format";
 
 /**
  * Rebuilds when the stored derived rows were computed by a version that judged otherwise; null when they
- * were not. To be called after `migrate`, before anything reads them.
+ * were not. To be called after `migrate`, before anything reads them. The scan is left to whoever follows it.
  */
 export async function rebuildOutdated(database: Database): Promise<Rebuilt | null> {
   const { orm } = connectionOf(database);
@@ -72,7 +85,7 @@ export async function rebuildOutdated(database: Database): Promise<Rebuilt | nul
     .get();
   const current = String(PROGRESS_FORMAT);
   if (stored?.value === current) return null;
-  const rebuilt = await rebuild(database);
+  const rebuilt = await judgeEverything(database, {});
   await write(database, (connection) =>
     connection.orm
       .insert(setting)

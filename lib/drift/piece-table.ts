@@ -202,7 +202,6 @@ function splitLevels(
   takenAt: Float64Array,
   splits: ReadonlyMap<string, number[]>,
 ): Levels {
-  const latest = takenAt.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY);
   const found = new Map<string, number>();
   const levels: Levels = { codes: [], live: [], of: new Int32Array(codes.length).fill(-1) };
   const inTime = Int32Array.from(codes.keys()).sort((a, b) => takenAt[a]! - takenAt[b]! || a - b);
@@ -215,7 +214,8 @@ function splitLevels(
     let level = found.get(key);
     if (level === undefined) {
       level = levels.codes.push(code) - 1;
-      levels.live.push(epoch === eventsBefore(times, latest));
+      // Since an event behind the last measurement nothing is known of it yet.
+      levels.live.push(epoch === (times?.length ?? 0));
       found.set(key, level);
     }
     levels.of[i] = level;

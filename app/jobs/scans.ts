@@ -1,0 +1,161 @@
+import { randomUUID } from "node:crypto";
+import { join } from "node:path";
+import { pathToFileURL } from "node:url";
+import { Worker } from "node:worker_threads";
+import { giveUpLease, holdLease } from "../../db/commands/lease";
+import type { Database } from "../../db/connection";
+import { isScanOutdated } from "../../db/queries/drift";
+import { latestNewsId } from "../../db/queries/news";
+import { plantSettings } from "../../db/queries/settings";
+import type { ScannerMessage, ScanOrder } from "./scanner";
+
+/*
+ * Keeps the source scan up with the measurements. News tell that something happened, in this process or another; the
+ * scan runs when measurements, plan or source events are others than those it was made of. Of several processes on
+ * one database one scans.
+ */
+
+const LOOK_MS = 500;
+const LEASE_MS = 60_000;
+
+/** A line that posts a piece a second would be scanned without end: a scan may take a fifth of the time. */
+const REST = 4;
+
+/** After this long without a scan the thread and its memory go. */
+const IDLE_MS = 600_000;
+
+const MOST_MEMORY_MB = 2048;
+
+export type ScanNow = {
+  /** What a scan under way is doing, and the share of it that is done; null when none runs. */
+  step: { say: string; share: number } | null;
+  /** Why the latest scan could not be made; null when it could. */
+  fault: string | null;
+};
+
+type Held = ScanNow & { hurry: boolean };
+type Holder = { steadyrestScans?: Held };
+const holder = globalThis as Holder;
+
+function held(): Held {
+  holder.steadyrestScans ??= { step: null, fault: null, hurry: false };
+  return holder.steadyrestScans;
+}
+
+/** What this process's scan is doing. */
+export function scanNow(): ScanNow {
+  const { step, fault } = held();
+  return { step, fault };
+}
+
+/** A person waits for the answer: the next scan need not rest first. */
+export function hurryScan(): void {
+  held().hurry = true;
+}
+
+/** Begins to follow; the returned function stops, and gives up what was being scanned. */
+export function followSources(database: Database): () => Promise<void> {
+  const lease = { name: "drift scan", holder: randomUUID() };
+  const state = held();
+  let thread: Worker | null = null;
+  let seen = -1;
+  let restUntil = 0;
+  let usedAt = Date.now();
+  let isOver = false;
+
+  async function look(): Promise<void> {
+    if (thread !== null && Date.now() - usedAt > IDLE_MS) {
+      await thread.terminate();
+      thread = null;
+    }
+    if (Date.now() < restUntil && !state.hurry) return;
+    const latest = await latestNewsId(database);
+    if (latest === seen) return;
+    if (!(await isScanOutdated(database))) {
+      seen = latest;
+      return;
+    }
+    if (!(await holdLease(database, { ...lease, now: Date.now(), ms: LEASE_MS }))) return;
+    state.hurry = false;
+    const begun = Date.now();
+    await scanOnce();
+    seen = latest;
+    restUntil = Date.now() + REST * (Date.now() - begun);
+    usedAt = Date.now();
+  }
+
+  async function scanOnce(): Promise<void> {
+    const { clock } = await plantSettings(database);
+    thread ??= newThread(database.path);
+    const current = thread;
+    state.step = { say: "beginning", share: 0 };
+    const renewing = setInterval(
+      () => void holdLease(database, { ...lease, now: Date.now(), ms: LEASE_MS }).catch(() => undefined),
+      LEASE_MS / 3,
+    );
+    try {
+      await answerOf(current, { now: clock ?? Date.now() }, (step) => {
+        state.step = step;
+      });
+      state.fault = null;
+    } catch (error) {
+      thread = null;
+      void current.terminate();
+      throw error;
+    } finally {
+      clearInterval(renewing);
+      state.step = null;
+    }
+  }
+
+  async function again(): Promise<void> {
+    try {
+      await look();
+    } catch (error) {
+      const message = error instanceof Error ? error.message : String(error);
+      if (message !== state.fault && !isOver) console.error("The source scan:", error);
+      state.fault = message;
+      restUntil = Date.now() + LEASE_MS;
+    }
+    if (!isOver) setTimeout(again, LOOK_MS).unref();
+  }
+
+  void again();
+  return async () => {
+    isOver = true;
+    await thread?.terminate();
+    await giveUpLease(database, lease).catch(() => undefined);
+  };
+}
+
+/** The path is put together at run time: a bundler that sees it would take the worker apart. */
+function newThread(databasePath: string): Worker {
+  const path = [process.cwd(), ".build", "scanner.mjs"] as const;
+  const worker = new Worker(pathToFileURL(join(...path)), {
+    workerData: { databasePath },
+    resourceLimits: { maxOldGenerationSizeMb: MOST_MEMORY_MB },
+  });
+  worker.unref();
+  return worker;
+}
+
+function answerOf(
+  thread: Worker,
+  order: ScanOrder,
+  onStep: (step: { say: string; share: number }) => void,
+): Promise<void> {
+  return new Promise((resolve, reject) => {
+    const end = (settle: () => void) => {
+      thread.off("message", hear).off("error", reject).off("exit", gone);
+      settle();
+    };
+    const gone = () => end(() => reject(new Error("its thread ended without a result")));
+    const hear = (message: ScannerMessage) => {
+      if (message.say === "step") onStep(message.step);
+      if (message.say === "done") end(resolve);
+      if (message.say === "broken") end(() => reject(new Error(message.message)));
+    };
+    thread.on("message", hear).on("error", reject).on("exit", gone);
+    thread.postMessage(order);
+  });
+}

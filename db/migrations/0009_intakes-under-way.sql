@@ -1,0 +1,1 @@
+CREATE INDEX `intake_under_way` ON `intake` (`id`) WHERE ended_at is null;

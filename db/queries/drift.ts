@@ -1,0 +1,98 @@
+import { desc, eq } from "drizzle-orm";
+import type { DriftFlag } from "../../lib/drift/drift-scan";
+import type { FlagState } from "../../lib/drift/flag-life";
+import type { ScannedKind, ScannedSource } from "../../lib/drift/measured-part";
+import type { SetAside } from "../../lib/drift/set-aside";
+import { flagFromText, type StoredScan, scanFromText } from "../../lib/drift/stored-scan";
+import { type Connection, connectionOf, type Database } from "../connection";
+import { account } from "../schema";
+import { driftFlag, driftScan } from "../schema-drift";
+import { plantMark } from "./measured-plant";
+
+export type LatestScan = {
+  mark: string;
+  computedAt: number;
+  durationMs: number;
+  measurements: number;
+  result: StoredScan;
+};
+
+/** The latest scan of the plant; null before the first. Reads one row. */
+export async function latestScan(database: Database): Promise<LatestScan | null> {
+  const row = connectionOf(database).orm.select().from(driftScan).get();
+  return row ? { ...row, result: scanFromText(row.result) } : null;
+}
+
+/** Whether measurements, plan or source events are others than those the latest scan was made of, or there is none. */
+export async function isScanOutdated(database: Database): Promise<boolean> {
+  const row = connectionOf(database).orm.select({ mark: driftScan.mark }).from(driftScan).get();
+  return row?.mark !== (await plantMark(database));
+}
+
+export type FlagRow = {
+  id: number;
+  source: ScannedSource;
+  openedAt: number;
+  onsetAt: number;
+  latest: DriftFlag;
+  latestAt: number;
+  faintScans: number;
+  state: FlagState;
+  endedAt: number | null;
+  remark: string;
+  by: string | null;
+};
+
+/** Flags that are open, the clearest first: what a board shows. */
+export async function openFlags(database: Database): Promise<FlagRow[]> {
+  const rows = selectFlags(connectionOf(database)).where(eq(driftFlag.state, "open")).all();
+  return rows.map(flagRow).sort((a, b) => b.latest.logEvidence - a.latest.logEvidence);
+}
+
+/** The latest flags that have ended, the latest first, at most `limit` of them. */
+export async function endedFlags(database: Database, { limit }: { limit: number }): Promise<FlagRow[]> {
+  const rows = selectFlags(connectionOf(database)).orderBy(desc(driftFlag.id)).all();
+  return rows
+    .map(flagRow)
+    .filter(({ state }) => state !== "open")
+    .slice(0, limit);
+}
+
+/** The latest flag of each source; for functions of db/ that are inside a transaction. */
+export function latestFlags(connection: Connection): FlagRow[] {
+  const bySource = new Map<string, FlagRow>();
+  for (const row of selectFlags(connection).orderBy(driftFlag.id).all()) {
+    bySource.set(`${row.flag.sourceKind}|${row.flag.sourceCode}`, flagRow(row));
+  }
+  return [...bySource.values()];
+}
+
+/** What sources did between moving and being put right; for functions of db/. */
+export function setAsideBy(connection: Connection): SetAside[] {
+  return selectFlags(connection)
+    .where(eq(driftFlag.state, "answered"))
+    .all()
+    .map(flagRow)
+    .flatMap(({ source, onsetAt, endedAt }) =>
+      endedAt === null ? [] : [{ source, from: onsetAt, to: endedAt }],
+    );
+}
+
+function selectFlags({ orm }: Connection) {
+  return orm
+    .select({ flag: driftFlag, by: account.name })
+    .from(driftFlag)
+    .leftJoin(account, eq(account.id, driftFlag.accountId))
+    .$dynamic();
+}
+
+function flagRow({ flag, by }: { flag: typeof driftFlag.$inferSelect; by: string | null }): FlagRow {
+  const { sourceKind, sourceCode, latest, state, accountId: _, ...rest } = flag;
+  return {
+    ...rest,
+    source: { kind: sourceKind as ScannedKind, id: sourceCode },
+    latest: flagFromText(latest),
+    state: state as FlagState,
+    by,
+  };
+}

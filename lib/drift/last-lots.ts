@@ -1,0 +1,23 @@
+import { picked } from "../measurements/order";
+import { formLots } from "./lots";
+import type { MeasuredPart } from "./measured-part";
+
+/**
+ * A part with only the measurements that the scan looks at, those of its last lots, so that a long history need not
+ * be kept; what the scan finds is the same. `lots` names them in time. Where no measurement names a lot all are kept,
+ * for the runs of pieces that stand for lots are cut from the whole history.
+ */
+export function withLastLots(
+  part: MeasuredPart,
+  { windowLots, lotCode }: { windowLots: number; lotCode: (id: number) => string },
+): { part: MeasuredPart; lots: string[] } {
+  const window = formLots(part, { codeOf: (_kind, id) => lotCode(id), windowLots });
+  if (window.byTime !== null) return { part, lots: window.codes };
+  const features = part.features.map((feature) => {
+    const { series } = feature;
+    const kept: number[] = [];
+    for (let i = 0; i < series.count; i++) if (window.indexOf(series.lot[i]!) >= 0) kept.push(i);
+    return kept.length === series.count ? feature : { ...feature, series: picked(series, kept) };
+  });
+  return { part: { ...part, features }, lots: window.codes };
+}
