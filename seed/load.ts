@@ -18,7 +18,7 @@ import { evaluate } from "../lib/evaluation/evaluate";
 import { TRIAL_SUBGROUPS } from "../lib/evaluation/setup";
 import { untimedStart } from "../lib/intake/untimed";
 import { zoneTable } from "../lib/intake/zone";
-import { answerAlarms } from "./demo/alarm-history";
+import { answerAlarms, signLastHandover } from "./demo/alarm-history";
 import { calendarUntil, DEFAULT_ENDS_AT, PLANT_ZONE, SHIFTS } from "./demo/calendar";
 import { type DemoFile, demoFiles } from "./demo/files";
 import { DEMO_ACCOUNTS } from "./demo/people";
@@ -61,7 +61,9 @@ export async function loadDemo(
   await logEvents(database, calendar);
   const limits = await freezeAll(database, people.engineer);
   await scanPlant(database, { now: DEFAULT_ENDS_AT + 10 * MINUTE_MS });
-  await answerAlarms(database, { lead: people.lead ?? null, engineer: people.engineer ?? null });
+  const { lead = null, engineer = null } = people;
+  await answerAlarms(database, { lead, engineer });
+  await signLastHandover(database, { lead, engineer });
   return { files: demoFiles().length, measurements, features: FEATURES.length, limits };
 }
 

@@ -1,6 +1,14 @@
 "use client";
 
-import { type FormEvent, type ReactNode, startTransition, useActionState, useEffect, useRef } from "react";
+import {
+  type FormEvent,
+  type ReactNode,
+  startTransition,
+  useActionState,
+  useEffect,
+  useRef,
+  useState,
+} from "react";
 import { Button, type ButtonKind } from "../fittings/controls";
 import { AnswerNote } from "../fittings/note";
 import { answerAlarm } from "./actions";
@@ -9,17 +17,23 @@ import { NO_ANSWER } from "./answer";
 
 export type ActButton = { does: string; label: ReactNode; kind?: ButtonKind };
 
+const AS_REMARK: readonly ActButton[] = [{ does: "remark", label: "Keep it as a remark" }];
+
 /**
  * A form that does something to an alarm, with its buttons and the answer beside them.
  *
  * It carries the last event that its page showed, so that nobody overwrites what another person did meanwhile.
- * What was typed stays until it was saved.
+ * What was typed stays until it was saved: also when the alarm no longer wants it, because somebody else was
+ * faster; then it can be kept as a remark.
  */
 export function ActForm({
   alarmId,
   seen,
   buttons,
   className,
+  isWanted = true,
+  otherwise = null,
+  onEmptied,
   children,
 }: {
   alarmId: number;
@@ -27,13 +41,23 @@ export function ActForm({
   seen: number;
   buttons: readonly ActButton[];
   className?: string | undefined;
+  /** As the alarm stands, there is something to do here. */
+  isWanted?: boolean;
+  /** Stands here when nothing is to be done and nothing was typed. */
+  otherwise?: ReactNode;
+  /** Its fields were emptied, because what was in them is saved. */
+  onEmptied?: () => void;
   children?: ReactNode;
 }) {
   const form = useRef<HTMLFormElement>(null);
   const [answer, send, isPending] = useActionState(answerAlarm, NO_ANSWER);
 
+  const [isTouched, setTouched] = useState(false);
+
   useEffect(() => {
-    if (answer.done) form.current?.reset();
+    if (!answer.done) return;
+    form.current?.reset();
+    setTouched(false);
   }, [answer]);
 
   // Sent by hand, because a form's own action would empty it also when nothing was saved.
@@ -44,13 +68,22 @@ export function ActForm({
     if (!isPending) startTransition(() => send(data));
   }
 
+  if (!(isWanted || isTouched)) return otherwise;
   return (
-    <form ref={form} action={send} onSubmit={submit} className={className ?? styles.form} noValidate>
+    <form
+      ref={form}
+      action={send}
+      onSubmit={submit}
+      onReset={onEmptied}
+      onInput={() => setTouched(true)}
+      className={className ?? styles.form}
+      noValidate
+    >
       <input type="hidden" name="alarm" value={alarmId} />
       <input type="hidden" name="seen" value={Math.max(seen, answer.seen)} />
       {children}
       <div className={styles.buttons}>
-        {buttons.map(({ does, label, kind = "plain" }) => (
+        {(isWanted ? buttons : AS_REMARK).map(({ does, label, kind = "plain" }) => (
           <Button key={does} type="submit" name="do" value={does} kind={kind} aria-disabled={isPending}>
             {label}
           </Button>

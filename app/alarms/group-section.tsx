@@ -1,4 +1,4 @@
-import type { AlarmGroup } from "../../lib/alarms/group-alarms";
+import type { AlarmGroup, SourceId } from "../../lib/alarms/group-alarms";
 import { counted } from "../../lib/format/numbers";
 import { durationWords } from "../../lib/format/times";
 import { Link } from "../fittings/link";
@@ -14,14 +14,13 @@ export function GroupSection({
   zone,
   now,
 }: {
-  group: AlarmGroup<QueuedAlarm>;
+  group: AlarmGroup<QueuedAlarm> & { source: SourceId };
   nameOf: SourceNames;
   zone: string;
   now: number;
 }) {
   const { source, alarms, why } = group;
   const cards = alarms.map((alarm) => <AlarmCard key={alarm.id} alarm={alarm} zone={zone} now={now} />);
-  if (source === null) return <ul className={styles.list}>{cards}</ul>;
   const id = `group-${source.kind}-${source.id}-${alarms[0]?.id}`;
   return (
     <section className={styles.group} aria-labelledby={id}>

@@ -21,6 +21,7 @@ export default async function AlarmsPage() {
   const { zone, now } = await plant();
   const { groups, shelved, closed, nameOf, features } = await loadQueue();
   const waiting = groups.flatMap(({ alarms }) => alarms);
+  const alone = groups.flatMap(({ source, alarms }) => (source === null ? alarms : []));
   const unseen = waiting.filter(({ acknowledgedAt }) => acknowledgedAt === null).length;
 
   return (
@@ -49,13 +50,24 @@ export default async function AlarmsPage() {
             : `${counted(features, "feature")} watched. A new alarm appears here by itself, without reloading.`}
         </Note>
       ) : null}
-      {groups.map((group) => (
-        <GroupSection
-          key={`${group.source?.kind} ${group.source?.id} ${group.alarms[0]?.id}`}
-          group={group}
-          {...{ nameOf, zone, now }}
-        />
-      ))}
+      {groups.map(({ source, ...group }) =>
+        source === null ? null : (
+          <GroupSection
+            key={`${source.kind} ${source.id} ${group.alarms[0]?.id}`}
+            group={{ source, ...group }}
+            {...{ nameOf, zone, now }}
+          />
+        ),
+      )}
+      {alone.length > 0 ? (
+        <Section title={alone.length === waiting.length ? "Open" : "Each by itself"} id="alone">
+          <ul className={styles.list}>
+            {alone.map((alarm) => (
+              <AlarmCard key={alarm.id} alarm={alarm} zone={zone} now={now} />
+            ))}
+          </ul>
+        </Section>
+      ) : null}
       {shelved.length > 0 ? (
         <Section
           title="Shelved"

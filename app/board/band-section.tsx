@@ -1,4 +1,5 @@
 import { counted } from "../../lib/format/numbers";
+import { Link } from "../fittings/link";
 import { AtLeast } from "../fittings/num";
 import { StateShape, StateWord } from "../fittings/state-word";
 import { ToleranceStrip } from "../fittings/tolerance-strip";
@@ -65,7 +66,9 @@ function BandRow({ row, zone, now }: { row: PlacedRow; zone: string; now: number
         <FeatureName feature={feature} />
         {alarm && alarm.withdrawnAt === null ? (
           <p className={styles.state}>
-            <StateWord state={shownState(alarm)} />
+            <Link href={`/alarms/${alarm.id}`}>
+              <StateWord state={shownState(alarm)} />
+            </Link>
           </p>
         ) : null}
       </div>

@@ -3,11 +3,11 @@
 import { revalidatePath } from "next/cache";
 import { z } from "zod";
 import { signHandover } from "../../db/commands/handovers";
+import { handoverContent } from "../../db/queries/handover-content";
 import { shiftsBetween } from "../../lib/handover/shift-span";
 import { requireAction } from "../access";
 import { database } from "../database";
 import { plant } from "../plant";
-import { writeHandover } from "./write-handover";
 
 export type SignAnswer = { done: boolean; message: string; remarks: string; attempt: number };
 
@@ -28,13 +28,14 @@ export async function signShift(before: SignAnswer, form: FormData): Promise<Sig
   const read = FORM.safeParse(Object.fromEntries(form));
   if (!read.success)
     return refuse(`Nothing saved: remarks have at most ${LONGEST_REMARKS} characters. Shorten them.`);
-  const { shifts, zone } = await plant();
+  const { shifts, zone, now } = await plant();
   const from = read.data.shift;
   const span = shiftsBetween({ from, to: from + 1, shifts, zone }).find((each) => each.from === from);
   if (!span) return refuse("Nothing saved: the shifts in the settings have changed. Reload the page.");
-  const { content, coversFrom } = await writeHandover(span);
+  const db = await database();
+  const { content, coversFrom } = await handoverContent(db, { span, now, zone, shifts });
   const { actor } = asker;
-  const saved = await signHandover(await database(), {
+  const saved = await signHandover(db, {
     span,
     coversFrom,
     remarks: read.data.remarks,

@@ -1,3 +1,4 @@
+import { handoverContent } from "../../db/queries/handover-content";
 import { handoverOf, listHandovers } from "../../db/queries/handovers";
 import { latestNewsId } from "../../db/queries/news";
 import { clockIn, dayIn } from "../../lib/format/times";
@@ -15,7 +16,6 @@ import styles from "./handover.module.css";
 import { PrintButton } from "./print-button";
 import { Sheet } from "./sheet";
 import { SignForm } from "./sign-form";
-import { writeHandover } from "./write-handover";
 
 export const metadata = { title: "Handover" };
 
@@ -40,7 +40,7 @@ export default async function HandoverPage({
   const span = spanAsked(asked, { shifts, zone, now }) ?? current;
   if (!span) return <NoShifts />;
   const signed = await handoverOf(db, span.from);
-  const { content, coversFrom } = signed ?? (await writeHandover(span));
+  const { content, coversFrom } = signed ?? (await handoverContent(db, { span, now, zone, shifts }));
   const earlier = await listHandovers(db, SIGNED_LISTED);
 
   return (

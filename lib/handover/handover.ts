@@ -34,6 +34,9 @@ export const SERIALS_SHOWN = 6;
 /** An alarm that has stood in its state this long is stale (ISA-18.2; from memory). */
 export const STALE_MS = 24 * 60 * 60 * 1000;
 
+/** More alarms than these that nobody took up are told as a number; they all stand among the open ones. */
+const UNSEEN_NAMED = 3;
+
 /** What the next shift should keep an eye on, from the alarms that are open. */
 export function watchLines(
   open: readonly (OpenLine & {
@@ -46,6 +49,15 @@ export function watchLines(
   { now, nextEnds, zone }: { now: number; nextEnds: number; zone: string },
 ): WatchLine[] {
   const lines: WatchLine[] = [];
+  const unseen = open.filter(
+    ({ state, acknowledgedAt, since }) =>
+      state !== "shelved" && acknowledgedAt === null && now - since > STALE_MS,
+  );
+  if (unseen.length > UNSEEN_NAMED)
+    lines.push({
+      alarmId: null,
+      words: `${unseen.length} alarms that nobody has acknowledged for more than a day.`,
+    });
   for (const alarm of open) {
     const { alarmId, feature } = alarm;
     if (alarm.state === "shelved" && alarm.shelvedUntil !== null) {
@@ -55,7 +67,7 @@ export function watchLines(
           words: `${feature}: comes back from the shelf ${shortMomentIn(alarm.shelvedUntil, zone)}.`,
         });
     } else if (alarm.acknowledgedAt === null) {
-      if (now - alarm.since > STALE_MS)
+      if (unseen.length <= UNSEEN_NAMED && unseen.includes(alarm))
         lines.push({
           alarmId,
           words: `${feature}: nobody has acknowledged it for ${durationWords(now - alarm.since)}.`,

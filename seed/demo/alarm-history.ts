@@ -1,14 +1,17 @@
 import { actOnAlarm } from "../../db/commands/alarms";
+import { signHandover } from "../../db/commands/handovers";
 import type { Database } from "../../db/connection";
 import { type AlarmRow, listAlarms } from "../../db/queries/alarms";
 import { listFeatures } from "../../db/queries/features";
+import { handoverContent } from "../../db/queries/handover-content";
 import { featureHistory } from "../../db/queries/history";
 import type { AlarmAct } from "../../lib/alarms/alarm-act";
 import { suspectPieces } from "../../lib/alarms/suspect-pieces";
 import { suspectSubgroups } from "../../lib/alarms/suspect-subgroups";
 import { evaluate } from "../../lib/evaluation/evaluate";
+import { shiftsBetween } from "../../lib/handover/shift-span";
 import { randomStream } from "../../lib/random/random-stream";
-import { DEFAULT_ENDS_AT } from "./calendar";
+import { DEFAULT_ENDS_AT, PLANT_ZONE, SHIFTS } from "./calendar";
 
 /*
  * What the demo's people did about the alarms of thirteen weeks, by the commands that the pages use. The old ones
@@ -19,6 +22,9 @@ import { DEFAULT_ENDS_AT } from "./calendar";
 const MINUTE = 60_000;
 const HOUR = 60 * MINUTE;
 const OLD_AFTER = 4 * 24 * HOUR;
+
+/** Saturday, 14 November 2026, 15:00 in the plant. */
+const LAST_SHIFT = DEFAULT_ENDS_AT - 40 * HOUR;
 
 type People = { lead: number | null; engineer: number | null };
 
@@ -31,6 +37,28 @@ export async function answerAlarms(database: Database, people: People): Promise<
     if (isOld) await answerOld(database, alarm, { people, random });
     else await answerNew(database, alarm, { people, name: names.get(alarm.featureId) ?? "" });
   }
+}
+
+/** The last shift before the weekend was handed over: Saturday's late one, ten minutes before its end. */
+export async function signLastHandover(database: Database, people: People): Promise<void> {
+  const span = shiftsBetween({ from: LAST_SHIFT, to: LAST_SHIFT + 1, shifts: SHIFTS, zone: PLANT_ZONE })[0];
+  if (!span) return;
+  const at = span.to - 10 * MINUTE;
+  const { coversFrom, content } = await handoverContent(database, {
+    span,
+    now: at,
+    zone: PLANT_ZONE,
+    shifts: SHIFTS,
+  });
+  const signed = await signHandover(database, {
+    span,
+    coversFrom,
+    content,
+    remarks:
+      "Crate 7 is locked up by the measuring room. FX-2 runs on Monday only after somebody has looked at its pins.",
+    actor: { accountId: people.lead, at },
+  });
+  if (!signed.ok) throw new Error(signed.message);
 }
 
 /** Seen within the shift, looked into, and closed with it: in one go, as a tidy lead does. */
@@ -128,7 +156,7 @@ async function answerNew(
         note: "Within tolerance by far; the engineer looks at the limits on Tuesday.",
       });
     case "Right bolt hole position":
-      return act(lead(1.5), { kind: "acknowledge", note: "Waiting for the next lot of BB-40." });
+      return act(lead(37.5), { kind: "acknowledge", note: "Waiting for the next lot of BB-40." });
     default:
   }
 }

@@ -17,7 +17,7 @@ test("three bands in order; every feature that needs somebody says why, the quie
   const rows = act.getByRole("listitem");
   expect(await rows.count()).toBeGreaterThan(0);
   const first = rows.first();
-  expect(await first.getByRole("link").count()).toBe(1);
+  expect(await first.getByRole("link").count()).toBe(2); // The feature and its alarm.
   expect(await first.getByRole("img").getAttribute("aria-label")).toMatch(
     /^Newest mean .* Tolerance .* Control limits /,
   );

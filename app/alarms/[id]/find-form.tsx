@@ -11,32 +11,35 @@ export function FindForm({
   seen,
   causes,
   named,
+  isWanted,
 }: {
   alarmId: number;
   seen: number;
   causes: readonly string[];
   /** The cause that stands; empty while there is none. */
   named: string;
+  isWanted: boolean;
 }) {
-  const [cause, setCause] = useState("");
+  const [isAnother, setAnother] = useState(false);
   return (
     <ActForm
       alarmId={alarmId}
       seen={seen}
+      isWanted={isWanted}
+      onEmptied={() => setAnother(false)}
       buttons={[{ does: "find", label: "Save cause and action", kind: named === "" ? "main" : "plain" }]}
     >
       <SelectField
         label={named === "" ? "Assigned cause" : "Another cause than the one named"}
         name="cause"
-        value={cause}
-        onChange={(event) => setCause(event.target.value)}
+        onChange={(event) => setAnother(event.target.value === ANOTHER_CAUSE)}
         choices={[
           { value: "", label: named === "" ? "not known yet" : `leave it: ${named}` },
           ...causes.map((text) => ({ value: text, label: text })),
           { value: ANOTHER_CAUSE, label: "another, written below" },
         ]}
       />
-      {cause === ANOTHER_CAUSE ? (
+      {isAnother ? (
         <TextField
           label="The new cause"
           name="newCause"

@@ -54,8 +54,14 @@ export function Finding({ shown, mayAct, zone }: { shown: ShownAlarm; mayAct: bo
           </dd>
         </div>
       </dl>
-      {mayAct && !isClosed ? (
-        <FindForm alarmId={alarm.id} seen={seen} causes={causes} named={cause?.detail.cause ?? ""} />
+      {mayAct ? (
+        <FindForm
+          alarmId={alarm.id}
+          seen={seen}
+          causes={causes}
+          named={cause?.detail.cause ?? ""}
+          isWanted={!isClosed}
+        />
       ) : null}
       {mayAct ? <Ending shown={shown} /> : null}
     </>
@@ -64,45 +70,45 @@ export function Finding({ shown, mayAct, zone }: { shown: ShownAlarm; mayAct: bo
 
 function Ending({ shown }: { shown: ShownAlarm }) {
   const { alarm, events, seen, verification } = shown;
-  if (alarm.state === "closed") {
-    return (
-      <ActForm alarmId={alarm.id} seen={seen} buttons={[{ does: "reopen", label: "Open it again" }]}>
-        <TextField label="Why it is opened again" name="note" maxLength={2000} />
-      </ActForm>
-    );
-  }
+  const isClosed = alarm.state === "closed";
   const missing = [
     ...(isOver(alarm) ? [] : ["the feature back to normal"]),
     ...(alarm.withdrawnAt !== null || latestOf(events, "cause") ? [] : ["a cause"]),
     ...(alarm.withdrawnAt !== null || latestOf(events, "action") ? [] : ["what was done"]),
   ];
-  if (missing.length > 0) {
-    return (
-      <Note kind="not-yet" title="Not ready to be closed">
-        Still wanted: {missing.join(", ")}. Nothing needs to be repaired.
-      </Note>
-    );
-  }
   const isEarly = alarm.withdrawnAt === null && !verification.isEnough;
   return (
-    <ActForm
-      alarmId={alarm.id}
-      seen={seen}
-      buttons={[{ does: "close", label: "Close the alarm", kind: isEarly ? "plain" : "main" }]}
-    >
-      <TextField
-        label={
-          isEarly
-            ? "Why it can be closed before enough good subgroups have followed"
-            : alarm.withdrawnAt === null
-              ? "Remark on closing"
-              : "Why the measurements changed"
+    <>
+      <ActForm
+        alarmId={alarm.id}
+        seen={seen}
+        isWanted={!isClosed && missing.length === 0}
+        otherwise={
+          isClosed ? null : (
+            <Note kind="not-yet" title="Not ready to be closed">
+              Still wanted: {missing.join(", ")}. Nothing needs to be repaired.
+            </Note>
+          )
         }
-        name="note"
-        maxLength={2000}
-      />
-    </ActForm>
+        buttons={[{ does: "close", label: "Close the alarm", kind: isEarly ? "plain" : "main" }]}
+      >
+        <TextField label={closingWords(isEarly, alarm.withdrawnAt !== null)} name="note" maxLength={2000} />
+      </ActForm>
+      <ActForm
+        alarmId={alarm.id}
+        seen={seen}
+        isWanted={isClosed}
+        buttons={[{ does: "reopen", label: "Open it again" }]}
+      >
+        <TextField label="Why it is opened again" name="note" maxLength={2000} />
+      </ActForm>
+    </>
   );
+}
+
+function closingWords(isEarly: boolean, isWithdrawn: boolean): string {
+  if (isEarly) return "Why it can be closed before enough good subgroups have followed";
+  return isWithdrawn ? "Why the measurements changed" : "Remark on closing";
 }
 
 function By({ by, at, zone }: { by: string | null; at: number; zone: string }) {

@@ -10,9 +10,9 @@ import { shortMomentIn } from "../../../lib/format/times";
 import { Table } from "../../fittings/table";
 import styles from "../alarm.module.css";
 
-const WIDTH = 640;
-const HEIGHT = 230;
-const PLOT = { left: 8, right: 560, top: 18, bottom: 196 };
+const WIDTH = 400;
+const HEIGHT = 200;
+const PLOT = { left: 6, right: 328, top: 16, bottom: 168 };
 /** Points of a glance; the whole chart is one press away. */
 const SHOWN = 25;
 /** Points after the latest signal, so that a return to normal shows. */
@@ -87,11 +87,7 @@ export function LastPoints({
 
   return (
     <figure className={styles.glance}>
-      <figcaption className={styles.soft}>
-        {name}
-        {unit ? `, ${unit}` : ""}: the last {points.length} points . A diamond lies beyond a limit, a dark
-        disc belongs to a pattern{suspect ? "; those on the shaded ground are in doubt" : ""}.
-      </figcaption>
+      <figcaption className={styles.soft}>{captionWords()}</figcaption>
       <svg viewBox={`0 0 ${WIDTH} ${HEIGHT}`} className={styles.picture} role="img" aria-label={spokenOf()}>
         {suspect && suspect.to >= from && suspect.from <= to ? (
           <rect
@@ -142,7 +138,7 @@ export function LastPoints({
                 isBeyond ? "diamond" : "disc",
                 x(point.number),
                 y(plotted(point) as number),
-                isBeyond ? 6 : 4,
+                isBeyond ? 5 : 3.2,
               )}
             />
           );
@@ -188,6 +184,12 @@ export function LastPoints({
       </details>
     </figure>
   );
+
+  function captionWords(): string {
+    const doubt = suspect ? "; those on the shaded ground are in doubt" : "";
+    const what = `${name}${unit ? `, ${unit}` : ""}: the last ${points.length} points.`;
+    return `${what} A diamond lies beyond a limit, a dark disc belongs to a pattern${doubt}.`;
+  }
 
   function wordOf(point: ChartPoint): string {
     if (point.excluded) return "left out";

@@ -6,32 +6,22 @@ import type { ShownAlarm } from "./load-alarm";
 const HOUR = 3_600_000;
 
 /** Leaving a remark, and setting the alarm aside for a while. */
-export function OtherActs({
-  shown,
-  now,
-  endsWords,
-}: {
-  shown: ShownAlarm;
-  now: number;
-  endsWords: readonly ShelfEnd[];
-}) {
+export function OtherActs({ shown, endsWords }: { shown: ShownAlarm; endsWords: readonly ShelfEnd[] }) {
   const { alarm, seen } = shown;
   return (
     <div className={styles.others}>
       <ActForm alarmId={alarm.id} seen={seen} buttons={[{ does: "remark", label: "Leave this remark" }]}>
         <TextArea label="A remark for who comes next" name="note" rows={2} maxLength={2000} />
       </ActForm>
-      {alarm.state === "closed" ? null : alarm.state === "shelved" &&
-        alarm.shelvedUntil !== null &&
-        alarm.shelvedUntil > now ? (
-        <ActForm
-          alarmId={alarm.id}
-          seen={seen}
-          buttons={[{ does: "unshelve", label: "Take it off the shelf now" }]}
-        >
-          <TextField label="Why it comes back early" name="note" maxLength={2000} />
-        </ActForm>
-      ) : (
+      <ActForm
+        alarmId={alarm.id}
+        seen={seen}
+        isWanted={alarm.state === "shelved"}
+        buttons={[{ does: "unshelve", label: "Take it off the shelf now" }]}
+      >
+        <TextField label="Why it comes back early" name="note" maxLength={2000} />
+      </ActForm>
+      {alarm.state === "closed" || alarm.state === "shelved" ? null : (
         <details className={styles.fold}>
           <summary>Set it aside for a while (shelve)</summary>
           <ActForm alarmId={alarm.id} seen={seen} buttons={[{ does: "shelve", label: "Shelve the alarm" }]}>

@@ -69,16 +69,16 @@ export default async function AlarmPage({ params }: { params: Promise<{ id: stri
         <div className={styles.column}>
           <Section title="What happened" id="happened">
             <Happened shown={shown} zone={zone} />
-            {mayAct && alarm.acknowledgedAt === null && alarm.state !== "closed" ? (
-              <section className={styles.now} aria-label="Acknowledge">
-                <ActForm
-                  alarmId={alarm.id}
-                  seen={shown.seen}
-                  buttons={[{ does: "acknowledge", label: "Acknowledge: I am on it", kind: "main" }]}
-                >
-                  <TextField label="What you see, if you like" name="note" maxLength={2000} />
-                </ActForm>
-              </section>
+            {mayAct ? (
+              <ActForm
+                alarmId={alarm.id}
+                seen={shown.seen}
+                isWanted={alarm.acknowledgedAt === null && alarm.state !== "closed"}
+                className={styles.now}
+                buttons={[{ does: "acknowledge", label: "Acknowledge: I am on it", kind: "main" }]}
+              >
+                <TextField label="What you see, if you like" name="note" maxLength={2000} />
+              </ActForm>
             ) : null}
             {mayAct ? null : (
               <Note kind="remark">
@@ -102,9 +102,7 @@ export default async function AlarmPage({ params }: { params: Promise<{ id: stri
         </div>
       </div>
       <Section title="Who did what" id="story" purpose="Every line stays as it was written.">
-        {mayAct ? (
-          <OtherActs shown={shown} now={now} endsWords={shelfEnds(now, (at) => momentIn(at, zone))} />
-        ) : null}
+        {mayAct ? <OtherActs shown={shown} endsWords={shelfEnds(now, (at) => momentIn(at, zone))} /> : null}
         <Story events={shown.events} zone={zone} />
       </Section>
     </PageFrame>

@@ -48,8 +48,14 @@ export function Pieces({ shown, mayAct, zone }: { shown: ShownAlarm; mayAct: boo
   return (
     <>
       <p>{sinceWords(shown, zone)}</p>
-      {canAct ? (
-        <ActForm alarmId={alarm.id} seen={shown.seen} buttons={buttonsFor(rows)}>
+      {mayAct ? (
+        <ActForm
+          alarmId={alarm.id}
+          seen={shown.seen}
+          isWanted={canAct}
+          otherwise={list}
+          buttons={buttonsFor(rows)}
+        >
           {rows
             .filter(({ decision }) => decision === "none")
             .map(({ id }) => (

@@ -8,22 +8,26 @@ import { type WorkedShifts, workedShifts } from "../../../lib/alarm-budget/worke
 import { latestOf } from "../../../lib/alarms/alarm-event";
 import { type AlarmPerformance, alarmPerformance } from "../../../lib/alarms/performance";
 import { STALE_MS } from "../../../lib/handover/handover";
-import { ruleBySlug } from "../../../lib/rules/known-rules";
+import type { FeaturePlan } from "../../../lib/plan/feature-plan";
+import { RULE_SETS, ruleBySlug } from "../../../lib/rules/known-rules";
 import { database } from "../../database";
 import { PAGE_SIMULATION } from "../../plan/cost-answer";
 import { plant } from "../../plant";
 
 const DAY = 86_400_000;
 const MOST_FREQUENT = 10;
+const LIMITS_RULE: string = RULE_SETS.LIMITS_ONLY[0];
 
 export type RuleSaving = {
   key: string;
+  chart: FeaturePlan["chart"];
+  subgroupSize: number;
   rules: readonly string[];
   features: number;
   /** Expected false alarms in the window under the rules in force. */
   expected: number;
   raised: number;
-  /** The rule whose absence would save most, and how many; null where only one rule is in force. */
+  /** The added rule whose absence would save most, and how many; null where only the limits are in force. */
   best: { rule: string; saved: number } | null;
 };
 
@@ -137,7 +141,8 @@ function savingsOf(
     .map((group) => {
       const total = sum(expected, group.features);
       const savings = group.rules
-        .filter(() => group.rules.length > 1)
+        // Without its limits a chart is none; only what was added to them can go.
+        .filter((rule) => rule !== LIMITS_RULE)
         .map((rule) => ({
           rule,
           saved: total - budgetOf(group.features, worked.shiftHours, rule).total * worked.count,
@@ -145,6 +150,8 @@ function savingsOf(
         .sort((a, b) => b.saved - a.saved);
       return {
         key: group.key,
+        chart: group.chart,
+        subgroupSize: group.subgroupSize,
         rules: group.rules,
         features: group.features.length,
         expected: total,

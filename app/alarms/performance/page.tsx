@@ -1,6 +1,6 @@
 import { OPERATOR_RATES } from "../../../lib/alarm-budget/operator-rates";
 import type { AlarmPerformance, Waiting } from "../../../lib/alarms/performance";
-import { partName } from "../../../lib/format/names";
+import { chartWords, partName } from "../../../lib/format/names";
 import { counted, fixed, percent } from "../../../lib/format/numbers";
 import { durationWords } from "../../../lib/format/times";
 import { ruleBySlug } from "../../../lib/rules/known-rules";
@@ -213,8 +213,9 @@ function Savings({ shown }: { shown: ShownPerformance }) {
     <Section
       title="Where there could be fewer"
       id="fewer"
-      purpose="For each plan the rule whose absence would save most false alarms in these days. It also notices less: the alarm budget shows how much later."
+      purpose="For each plan the rule beside the limits whose absence would save most false alarms in these days. It also notices less: the alarm budget shows how much later."
     >
+      <MostInVain shown={shown} />
       <Table
         caption="Plans by what one rule less would save"
         rows={shown.savings}
@@ -224,11 +225,11 @@ function Savings({ shown }: { shown: ShownPerformance }) {
           {
             key: "plan",
             head: "Rules in force",
-            cell: ({ key, rules, features }) => (
+            cell: ({ key, rules, features, ...plan }) => (
               <>
                 <Link href={`/plan/budget?plan=${encodeURIComponent(key)}#rules`}>{ruleSetName(rules)}</Link>{" "}
                 <span className={styles.soft}>
-                  {key.split(".").slice(0, 2).join(", ")}; {counted(features, "feature")}
+                  {chartWords(plan)}; {counted(features, "feature")}
                 </span>
               </>
             ),
@@ -243,7 +244,7 @@ function Savings({ shown }: { shown: ShownPerformance }) {
           {
             key: "best",
             head: "Saves most",
-            cell: ({ best }) => (best ? ruleBySlug(best.rule).statement : "only one rule is in force"),
+            cell: ({ best }) => (best ? ruleBySlug(best.rule).statement : "only the limits are in force"),
           },
           {
             key: "saved",
@@ -254,6 +255,20 @@ function Savings({ shown }: { shown: ShownPerformance }) {
         ]}
       />
     </Section>
+  );
+}
+
+/** The feature in which most was looked for and nothing found. */
+function MostInVain({ shown }: { shown: ShownPerformance }) {
+  const most = shown.performance?.frequent.toSorted((a, b) => b.noCause - a.noCause)[0];
+  if (!most || most.noCause < 2) return null;
+  return (
+    <p>
+      Most was looked for in vain at <FeatureLink shown={shown} id={most.featureId} />: in {most.noCause} of
+      its {most.raised} alarms no cause was found, and {fixed(shown.expected.get(most.featureId) ?? 0, 1)} are
+      expected by chance. Where there are many more, its limits may not fit the process any more: choose a new
+      baseline on its chart.
+    </p>
   );
 }
 

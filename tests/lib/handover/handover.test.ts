@@ -40,6 +40,18 @@ describe("what the next shift should watch", () => {
       "Bore: nobody has acknowledged it for 26 h.",
     ]);
   });
+  test("many that nobody took up are one line", () => {
+    const four = [1, 2, 3, 4].map((alarmId) => ({
+      ...line,
+      alarmId,
+      acknowledgedAt: null,
+      since: NOW - 26 * HOUR,
+    }));
+    expect(watchLines(four, { now: NOW, nextEnds: NOW, zone: "UTC" })).toEqual([
+      { alarmId: null, words: "4 alarms that nobody has acknowledged for more than a day." },
+    ]);
+    expect(watchLines(four.slice(1), { now: NOW, nextEnds: NOW, zone: "UTC" })).toHaveLength(3);
+  });
   test("on the shelf, and back within the next shift", () => {
     expect(watched({ state: "shelved", shelvedUntil: NOW + HOUR })).toEqual([
       "Bore: comes back from the shelf 16 Nov, 06:00.",

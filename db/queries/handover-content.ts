@@ -1,21 +1,19 @@
-import "server-only";
-import { alarmEventsBetween, eventsOfAlarms, listAlarms } from "../../db/queries/alarms";
-import { holdsOutstanding } from "../../db/queries/containment";
-import { type FeatureRow, listFeatures } from "../../db/queries/features";
-import { handoverBefore } from "../../db/queries/handovers";
-import { featureHistory } from "../../db/queries/history";
-import { measuredBetween } from "../../db/queries/measuring-rate";
-import { planOfAlarm } from "../../db/queries/reaction-plans";
-import { sourceEvents } from "../../db/queries/sources";
 import { type AlarmEvent, deedWords, latestOf } from "../../lib/alarms/alarm-event";
 import { nextStepWords, shownState } from "../../lib/alarms/alarm-state";
 import { verificationSince } from "../../lib/alarms/verification";
 import { evaluate } from "../../lib/evaluation/evaluate";
 import { partName } from "../../lib/format/names";
 import { type HandoverContent, type HoldLine, joinDeeds, watchLines } from "../../lib/handover/handover";
-import { type ShiftSpan, shiftsBetween } from "../../lib/handover/shift-span";
-import { database } from "../database";
-import { plant } from "../plant";
+import { type PlannedShift, type ShiftSpan, shiftsBetween } from "../../lib/handover/shift-span";
+import type { Database } from "../connection";
+import { alarmEventsBetween, eventsOfAlarms, listAlarms } from "./alarms";
+import { holdsOutstanding } from "./containment";
+import { type FeatureRow, listFeatures } from "./features";
+import { handoverBefore } from "./handovers";
+import { featureHistory } from "./history";
+import { measuredBetween } from "./measuring-rate";
+import { planOfAlarm } from "./reaction-plans";
+import { sourceEvents } from "./sources";
 
 export type WrittenHandover = { span: ShiftSpan; coversFrom: number; content: HandoverContent };
 
@@ -25,9 +23,15 @@ const DAY = 86_400_000;
  * The handover of a shift as it stands now. It covers the shift, and what happened since the one before was signed
  * when that was signed early, so that nothing falls between two.
  */
-export async function writeHandover(span: ShiftSpan): Promise<WrittenHandover> {
-  const db = await database();
-  const { now, zone, shifts } = await plant();
+export async function handoverContent(
+  db: Database,
+  {
+    span,
+    now,
+    zone,
+    shifts,
+  }: { span: ShiftSpan; now: number; zone: string; shifts: readonly PlannedShift[] },
+): Promise<WrittenHandover> {
   const before = await handoverBefore(db, span.from);
   const coversFrom =
     before && before.shiftTo >= span.from - DAY && before.signedAt < span.from ? before.signedAt : span.from;
@@ -36,7 +40,7 @@ export async function writeHandover(span: ShiftSpan): Promise<WrittenHandover> {
   const nameOf = (feature: FeatureRow | undefined) =>
     feature ? `${feature.name}, ${partName(feature.part)}` : "a feature that is gone";
 
-  const open = await openAlarms(features);
+  const open = await openAlarms(db, features);
   const events = await alarmEventsBetween(db, { from: coversFrom, to });
   const alarms = new Map((await listAlarms(db)).map((alarm) => [alarm.id, alarm]));
   const toAlarms = events.flatMap((event) => {
@@ -79,7 +83,7 @@ export async function writeHandover(span: ShiftSpan): Promise<WrittenHandover> {
       })),
       done: joinDeeds([...toAlarms, ...toSources].sort((a, b) => a.at - b.at)),
       watch: watchLines(open, { now, nextEnds: next?.to ?? span.to, zone }),
-      holds: await holdLines(features),
+      holds: await holdLines(db, features),
       raised: events.filter(({ kind }) => kind === "raised").length,
       closed: events.filter(({ kind }) => kind === "closed").length,
       measurements: [...readings.values()].reduce((sum, count) => sum + count, 0),
@@ -94,8 +98,7 @@ function shortDeed(event: AlarmEvent, zone: string): string {
     : deedWords(event, zone);
 }
 
-async function openAlarms(features: ReadonlyMap<number, FeatureRow>) {
-  const db = await database();
+async function openAlarms(db: Database, features: ReadonlyMap<number, FeatureRow>) {
   const open = await listAlarms(db, { open: true });
   const events = await eventsOfAlarms(
     db,
@@ -110,7 +113,7 @@ async function openAlarms(features: ReadonlyMap<number, FeatureRow>) {
       const since = Math.max(alarm.latestAt, action?.at ?? 0);
       return {
         ...alarm,
-        ...(await verified(alarm, { feature, since })),
+        ...(await verified(db, alarm, { feature, since })),
         alarmId: alarm.id,
         feature: feature?.name ?? "",
         part: feature ? partName(feature.part) : "",
@@ -124,20 +127,20 @@ async function openAlarms(features: ReadonlyMap<number, FeatureRow>) {
 
 /** Only an alarm that was seen and is back to normal waits for good subgroups; for others nothing is computed. */
 async function verified(
+  db: Database,
   alarm: { reactionPlanId: number | null; acknowledgedAt: number | null; returnedAt: number | null },
   { feature, since }: { feature: FeatureRow | undefined; since: number },
 ): Promise<{ good: number; wanted: number }> {
   if (!feature || alarm.acknowledgedAt === null || alarm.returnedAt === null) return { good: 0, wanted: 0 };
-  const db = await database();
   const plan = await planOfAlarm(db, { reactionPlanId: alarm.reactionPlanId, kind: feature.kind });
   const history = await featureHistory(db, feature.id);
   if (!history) return { good: 0, wanted: 0 };
   return verificationSince(evaluate(history.series, history.setup), { since, wanted: plan.verifySubgroups });
 }
 
-async function holdLines(features: ReadonlyMap<number, FeatureRow>): Promise<HoldLine[]> {
+async function holdLines(db: Database, features: ReadonlyMap<number, FeatureRow>): Promise<HoldLine[]> {
   const lines = new Map<number, HoldLine>();
-  for (const { alarmId, featureId, serial, at, by } of await holdsOutstanding(await database())) {
+  for (const { alarmId, featureId, serial, at, by } of await holdsOutstanding(db)) {
     const feature = features.get(featureId);
     const line = lines.get(alarmId) ?? {
       alarmId,
