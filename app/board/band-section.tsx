@@ -66,7 +66,7 @@ function BandRow({ row, zone, now }: { row: PlacedRow; zone: string; now: number
         <FeatureName feature={feature} />
         {alarm && alarm.withdrawnAt === null ? (
           <p className={styles.state}>
-            <Link href={`/alarms/${alarm.id}`}>
+            <Link href={`/alarms/${alarm.id}`} className={styles.toAlarm}>
               <StateWord state={shownState(alarm)} />
             </Link>
           </p>

@@ -1,0 +1,190 @@
+import type { Page } from "playwright-core";
+import { describe, expect, test } from "vitest";
+import { accessibilityFaults, overflow } from "./accessibility";
+import { browserForThisFile } from "./browser";
+import { signInAs } from "./people";
+
+const browser = browserForThisFile();
+
+const TABLET = { viewport: { width: 1024, height: 768 }, hasTouch: true };
+
+async function openAlarm(page: Page, feature: string): Promise<void> {
+  await page.goto("/alarms");
+  await page.getByRole("link", { name: feature, exact: true }).first().click();
+  await page.getByRole("heading", { level: 1, name: feature }).waitFor();
+}
+
+/** Buttons and what they are chosen by, smaller than a gloved finger needs. */
+async function tooSmall(page: Page): Promise<unknown[]> {
+  return page.evaluate(() =>
+    [...document.querySelectorAll("main button, main select, main input:not([type=hidden]), main summary")]
+      .filter((element) => element.checkVisibility())
+      .map((element) => {
+        const pressed = element.closest("label") ?? element;
+        return [element.outerHTML.slice(0, 80), pressed.getBoundingClientRect().height] as const;
+      })
+      .filter(([, height]) => height < 44),
+  );
+}
+
+test("the shift lead at 02:40: sees, acknowledges, holds, ticks, finds, and hands over", async () => {
+  const page = await browser.page(TABLET);
+  await signInAs(page, "shift lead");
+  await page.getByRole("navigation", { name: "Rooms" }).last().getByRole("link", { name: "Alarms" }).click();
+  await page.getByRole("heading", { level: 1, name: "Alarms" }).waitFor();
+  expect(
+    await page.getByRole("heading", { level: 2, name: /^\d alarms on tool T-/ }).count(),
+  ).toBeGreaterThan(0);
+  expect(await accessibilityFaults(page)).toEqual([]);
+  await browser.screenshot(page, "alarms-queue");
+
+  await openAlarm(page, "Bore height above foot");
+  const main = page.getByRole("main");
+  expect(await main.textContent()).not.toMatch(/sigma/);
+  await page.getByRole("img", { name: /^Means of the last 25 subgroups/ }).waitFor();
+  expect(await accessibilityFaults(page)).toEqual([]);
+  expect(await tooSmall(page)).toEqual([]);
+  await browser.screenshot(page, "alarm-raised");
+
+  await page.getByLabel("What you see, if you like").fill("Foot face looks dirty.");
+  await page.getByRole("button", { name: "Acknowledge: I am on it" }).click();
+  await page.getByText("acknowledged", { exact: true }).first().waitFor();
+  await page.getByText("Foot face looks dirty.").waitFor();
+
+  const step = page.getByRole("button", { name: /^1\. Clean the piece and the gauge/ });
+  await step.click();
+  await page.getByRole("button", { name: /^1\. .*Demo shift lead/, pressed: true }).waitFor();
+
+  const hold = page.getByRole("button", { name: /^Hold all \d+ pieces$/ });
+  const count = Number(/\d+/.exec((await hold.textContent()) ?? "")?.[0]);
+  expect(count).toBeGreaterThan(0);
+  await page.getByLabel("Where they are, or why").fill("Crate 3.");
+  await hold.click();
+  await page.getByText(`${count} pieces on hold.`).first().waitFor();
+
+  await page.getByLabel("Assigned cause").selectOption("another, written below");
+  await page.getByLabel("The new cause").fill("Burr on the foot face");
+  await page.getByLabel("What was done").fill("Deburred, five pieces measured.");
+  await page.getByRole("button", { name: "Save cause and action" }).click();
+  await page.getByText("Burr on the foot face (Demo shift lead").waitFor();
+  await page.getByText("Still wanted: the feature back to normal.").waitFor();
+  expect(await page.getByRole("button", { name: "Close the alarm" }).count()).toBe(0);
+  expect(await accessibilityFaults(page)).toEqual([]);
+  await browser.screenshot(page, "alarm-answered");
+
+  await page.goto("/handover");
+  await page.getByRole("heading", { level: 1, name: "Handover, early shift" }).waitFor();
+  await main.getByText(`put ${count} pieces on hold (Crate 3.)`).waitFor();
+  expect(await main.getByText("Bore height above foot, BB-62 rev D").count()).toBeGreaterThan(0);
+  await page.getByLabel("Remarks for the next shift").fill("Ask for a new deburring tool.");
+  expect(await accessibilityFaults(page)).toEqual([]);
+  await page.getByRole("button", { name: "Sign as Demo shift lead" }).click();
+  await page.getByText("Signed by Demo shift lead").waitFor();
+  expect(await page.getByRole("button", { name: /^Sign as/ }).count()).toBe(0);
+  await page.getByText("Ask for a new deburring tool.").waitFor();
+  const paper = await page.pdf({
+    format: "A4",
+    margin: { top: "12mm", bottom: "12mm", left: "12mm", right: "12mm" },
+  });
+  // Every page of a PDF is an object of its own (ISO 32000-1, 7.7.3.3).
+  expect(paper.toString("latin1").match(/\/Type\s*\/Page\b/g)).toHaveLength(1);
+});
+
+describe("two people at one alarm", () => {
+  test("the later one is told what the first did, keeps what was typed, and sees the newer state", async () => {
+    const lead = await browser.page(TABLET);
+    const engineer = await browser.page();
+    await signInAs(lead, "shift lead");
+    await signInAs(engineer, "engineer");
+    // As when the network hangs: this page hears no news.
+    await engineer.route("**/api/news**", (route) => route.abort());
+    await openAlarm(engineer, "Flange flatness");
+    await engineer.getByLabel("What you see, if you like").fill("I look at the clamps.");
+
+    await openAlarm(lead, "Flange flatness");
+    await lead.getByRole("button", { name: "Acknowledge: I am on it" }).click();
+    await lead.getByText("A cause is still to be named.").waitFor();
+
+    await engineer.getByRole("button", { name: "Acknowledge: I am on it" }).click();
+    await engineer.getByText("Nothing saved: this alarm has changed meanwhile.").waitFor();
+    await engineer
+      .getByRole("listitem")
+      .filter({ hasText: /Demo shift lead acknowledged$/ })
+      .first()
+      .waitFor();
+    expect(await engineer.getByLabel("What you see, if you like").inputValue()).toBe("I look at the clamps.");
+    await engineer.getByText("A cause is still to be named.").waitFor();
+
+    await engineer.getByRole("button", { name: "Keep it as a remark" }).click();
+    await engineer.getByText("Demo engineer left a remark").waitFor();
+    // The lead's page hears of it by itself.
+    await lead.getByText("I look at the clamps.").waitFor();
+  });
+});
+
+test("shelved with a reason, it waits apart from the others and comes back early on demand", async () => {
+  const page = await browser.page(TABLET);
+  await signInAs(page, "shift lead");
+  await openAlarm(page, "Output bearing bore diameter");
+  await page.getByText("Set it aside for a while (shelve)").click();
+  await page.getByRole("button", { name: "Shelve the alarm" }).click();
+  await page.getByText("Nothing saved: write down why it can wait.").waitFor();
+  await page.getByLabel("Why it can wait").fill("Insert ordered.");
+  await page.getByRole("button", { name: "Shelve the alarm" }).click();
+  await page.getByText(/^Shelved until/).waitFor();
+  await page.goto("/alarms");
+  const shelf = page.locator("#shelved");
+  await shelf.getByText("Insert ordered.").waitFor();
+  await shelf.getByRole("link", { name: "Output bearing bore diameter" }).click();
+  await page.getByLabel("Why it comes back early").fill("It is here.");
+  await page.getByRole("button", { name: "Take it off the shelf now" }).click();
+  await page.getByText("Nobody has seen it yet.").waitFor();
+});
+
+test("a reaction plan is written in versions by an engineer, and read by the others", async () => {
+  const page = await browser.page();
+  await signInAs(page, "engineer");
+  await page.goto("/plan/reactions");
+  await page
+    .getByRole("link", { name: "Bolt circle diameter" })
+    .or(page.getByRole("main").getByRole("rowheader").getByRole("link"))
+    .first()
+    .click();
+  await page.getByText("In force: the usual plan of its kind.").waitFor();
+  await page.getByLabel("Steps, one a line").fill("Stop the spindle.\nCall the engineer.");
+  await page.getByRole("button", { name: "Save as a plan of its own" }).click();
+  await page.getByText("Saved. Version 1 holds").waitFor();
+  await page.getByText("In force: the feature's own plan, version 1.").waitFor();
+  expect(await accessibilityFaults(page)).toEqual([]);
+  await page.getByRole("button", { name: "Take this plan back" }).click();
+  await page.getByText("In force: the usual plan of its kind.").waitFor();
+
+  const reader = await browser.page();
+  await signInAs(reader, "viewer");
+  await reader.goto(page.url());
+  await reader.getByText("An engineer can change it.").waitFor();
+  expect(await reader.getByRole("textbox").count()).toBe(0);
+});
+
+test.each(["light", "dark"] as const)(
+  "%s: every page holds to WCAG 2.2 AA and stays in a narrow window",
+  async (colorScheme) => {
+    const page = await browser.page({ colorScheme, viewport: { width: 320, height: 800 } });
+    await signInAs(page, "viewer");
+    for (const address of [
+      "/alarms",
+      "/alarms/347",
+      "/alarms/performance?days=91",
+      "/handover",
+      "/plan/reactions",
+    ]) {
+      await page.goto(address);
+      await page.getByRole("heading", { level: 1 }).waitFor();
+      expect(await overflow(page), address).toBeLessThanOrEqual(0);
+      expect(await accessibilityFaults(page), address).toEqual([]);
+      expect(
+        await page.getByRole("button", { name: /Acknowledge|Hold|Close the alarm|Sign as/ }).count(),
+      ).toBe(0);
+    }
+  },
+);
