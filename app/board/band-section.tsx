@@ -1,3 +1,4 @@
+import { shownState } from "../../lib/alarms/alarm-state";
 import { counted } from "../../lib/format/numbers";
 import { Link } from "../fittings/link";
 import { AtLeast } from "../fittings/num";
@@ -7,7 +8,7 @@ import { When } from "../fittings/when";
 import styles from "./board.module.css";
 import { FeatureName } from "./feature-name";
 import { OriginLine } from "./origin-line";
-import { type PlacedRow, shownState } from "./placed-rows";
+import type { PlacedRow } from "./placed-rows";
 
 const HEADS = {
   act: {

@@ -1,4 +1,3 @@
-import type { AlarmRow } from "../../db/queries/alarms";
 import type { BoardRow } from "../../db/queries/board";
 import { BANDS, type Band, type Placing, placeOnBoard } from "../../lib/board/bands";
 
@@ -33,9 +32,4 @@ function rowsOf(placed: readonly PlacedRow[], band: Band): PlacedRow[] {
 
 function boundOf({ standing }: PlacedRow): number {
   return standing?.ppkAtLeast ?? Number.MAX_VALUE;
-}
-
-/** An alarm that nobody has acknowledged may have returned to normal by itself. */
-export function shownState({ state, returnedAt }: AlarmRow): AlarmRow["state"] {
-  return state === "unacknowledged" && returnedAt !== null ? "returned" : state;
 }

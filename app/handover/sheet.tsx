@@ -7,7 +7,8 @@ import { When } from "../fittings/when";
 import styles from "./handover.module.css";
 
 /** More lines than these would not fit on one printed page; the others are counted. */
-const MOST = { open: 14, watch: 10, holds: 8, done: 16 };
+const MOST = { open: 12, watch: 6, holds: 6, done: 10 };
+const DEEDS_SHOWN = 6;
 
 /** What a handover says, for the screen and for one printed page. */
 export function Sheet({ content, zone }: { content: HandoverContent; zone: string }) {
@@ -44,12 +45,17 @@ export function Sheet({ content, zone }: { content: HandoverContent; zone: strin
           <>
             <When at={at} zone={zone} as="short" />, {by}:{" "}
             {alarmId === null ? subject : <Link href={`/alarms/${alarmId}`}>{subject}</Link>}:{" "}
-            {deeds.join("; ")}
+            {deedsWords(deeds)}
           </>
         )}
       </Part>
     </div>
   );
+}
+
+function deedsWords(deeds: readonly string[]): string {
+  const rest = deeds.length - DEEDS_SHOWN;
+  return `${deeds.slice(0, DEEDS_SHOWN).join("; ")}${rest > 0 ? `; and ${rest} more` : ""}`;
 }
 
 function Part<Row>({

@@ -1,5 +1,6 @@
 import { shiftBoard } from "../../../db/queries/board";
 import { latestNewsId } from "../../../db/queries/news";
+import { shownState } from "../../../lib/alarms/alarm-state";
 import { partName } from "../../../lib/format/names";
 import { agoWords } from "../../../lib/format/times";
 import { database } from "../../database";
@@ -9,7 +10,7 @@ import { ToleranceStrip } from "../../fittings/tolerance-strip";
 import type { NewsAddress } from "../../news/this-tab";
 import { plant } from "../../plant";
 import { type BoardFilter, filterBoard, sourcesOf } from "../board-filter";
-import { type PlacedRow, placeRows, shownState } from "../placed-rows";
+import { type PlacedRow, placeRows } from "../placed-rows";
 import styles from "./wall.module.css";
 import { WallClock } from "./wall-clock";
 import { WallPages } from "./wall-pages";
