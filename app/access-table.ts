@@ -41,6 +41,7 @@ export const ACCESS = {
     "/plan/parts/new": ENGINEERS,
     "/plan/reactions": READERS,
     "/people/keys": ADMINS,
+    "/people/messages": ADMINS,
     "/set-up": "anyone",
     "/sign-in": "anyone",
     "/wall": "anyone",
@@ -65,6 +66,10 @@ export const ACCESS = {
   },
   /** By the name of the exported function. */
   actions: {
+    addReceiver: ADMINS,
+    endReceiver: ADMINS,
+    saveMailServer: ADMINS,
+    sendAgain: ADMINS,
     answerAlarm: SHIFT_LEADS,
     chooseTheme: "anyone",
     continueInDemo: "anyone",
