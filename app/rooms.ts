@@ -6,6 +6,7 @@ export const ROOMS = [
   { href: "/features", name: "Features" },
   { href: "/drift", name: "Drift" },
   { href: "/capability", name: "Capability" },
+  { href: "/gauges", name: "Gauges" },
   { href: "/intake", name: "Intake" },
   { href: "/plan", name: "Control plan" },
 ] as const;

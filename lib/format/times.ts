@@ -45,6 +45,16 @@ export function dayIn(at: number, zone: string): string {
   return `${day} ${month} ${year}`;
 }
 
+/** The day of the plant's calendar at an instant, as "2024-11-11": such days sort as text. */
+export function calendarDay(at: number, zone: string): string {
+  return new Intl.DateTimeFormat("sv-SE", { timeZone: zone, dateStyle: "short" }).format(at);
+}
+
+/** "11 Nov 2024" for a day of the calendar. */
+export function calendarDayWords(day: string): string {
+  return dayIn(Date.parse(day), "UTC");
+}
+
 /** "07:10:03", for telling neighbours in time apart. */
 export function clockIn(at: number, zone: string): string {
   const { hour, minute, second } = partsIn(at, zone);

@@ -1,0 +1,51 @@
+import { notFound } from "next/navigation";
+import { listFeatures } from "../../../../../db/queries/features";
+import { gaugeById, gaugedFeatures } from "../../../../../db/queries/gauges";
+import { partName } from "../../../../../lib/format/names";
+import { toleranceWords } from "../../../../../lib/format/numbers";
+import { calendarDay } from "../../../../../lib/format/times";
+import { requirePage } from "../../../../access";
+import { database } from "../../../../database";
+import { Link } from "../../../../fittings/link";
+import { PageFrame } from "../../../../fittings/page-frame";
+import { plant } from "../../../../plant";
+import { StudyForm } from "../../../study-form";
+
+export const metadata = { title: "Enter a gauge study" };
+
+/** The readings of a study, pasted, typed or from a file. */
+export default async function NewStudyPage({ params }: { params: Promise<{ id: string }> }) {
+  await requirePage("/gauges/[id]/studies/new");
+  const id = Number((await params).id);
+  const db = await database();
+  const gauge = Number.isSafeInteger(id) ? await gaugeById(db, id) : null;
+  if (!gauge) notFound();
+  const { now, zone } = await plant();
+  const own = new Set(((await gaugedFeatures(db)).get(id) ?? []).map(({ feature }) => feature.id));
+  const features = await listFeatures(db);
+  // What the gauge measures every day comes first.
+  const sorted = [
+    ...features.filter((one) => own.has(one.id)),
+    ...features.filter((one) => !own.has(one.id)),
+  ];
+  return (
+    <PageFrame
+      title={`Enter a study of ${gauge.code}`}
+      above={
+        <>
+          <Link href="/gauges">Gauges</Link> · <Link href={`/gauges/${id}`}>{gauge.code}</Link>
+        </>
+      }
+      purpose="The readings are kept as entered; every figure can be computed from them again."
+    >
+      <StudyForm
+        gaugeId={id}
+        today={calendarDay(now, zone)}
+        features={sorted.map((feature) => ({
+          value: String(feature.id),
+          label: `${partName(feature.part)} ${feature.name} (${toleranceWords(feature.plan.tolerance, feature)})`,
+        }))}
+      />
+    </PageFrame>
+  );
+}

@@ -1,0 +1,103 @@
+import { z } from "zod";
+import type { GaugeEntry } from "../../db/commands/gauges";
+import type { GaugeRecord } from "../../db/queries/gauges";
+import { typedNumber } from "../../lib/format/typed-number";
+
+/** The form's fields as text, so that what was typed can be shown again beside its fault. */
+export type GaugeFields = {
+  code: string;
+  what: string;
+  resolution: string;
+  errorA: string;
+  errorK: string;
+  portable: boolean;
+  calibratedOn: string;
+  calibrationDue: string;
+  note: string;
+};
+
+export type GaugeFaults = Partial<Record<keyof GaugeFields, string>>;
+
+export type ReadGauge = { fields: GaugeFields } & (
+  | { ok: true; code: string; entry: GaugeEntry }
+  | { ok: false; faults: GaugeFaults }
+);
+
+const number = z
+  .string()
+  .max(40)
+  .transform((text, context) => {
+    const value = typedNumber(text);
+    if (value !== undefined) return value;
+    context.addIssue({ code: "custom", message: `"${text}" is not a number. Write it like 1.7.` });
+    return z.NEVER;
+  });
+
+/** A day as a browser's field gives it; null for an empty one. */
+export const day = z
+  .string()
+  .trim()
+  .refine(
+    (text) => text === "" || (/^\d{4}-\d{2}-\d{2}$/.test(text) && !Number.isNaN(Date.parse(text))),
+    "Enter a day, such as 2026-11-14.",
+  )
+  .transform((text) => (text === "" ? null : text));
+
+const Fields = z.object({
+  code: z.string().trim().max(60, "At most 60 characters."),
+  what: z.string().trim().max(120, "At most 120 characters."),
+  resolution: number.refine((value) => value === null || value > 0, "The smallest step is above 0."),
+  errorA: number.refine((value) => value === null || value >= 0, "A is at least 0."),
+  errorK: number.refine(
+    (value) => value === null || value > 0,
+    "K is above 0; leave it empty where there is none.",
+  ),
+  portable: z.boolean(),
+  calibratedOn: day,
+  calibrationDue: day,
+  note: z.string().trim().max(1000, "At most 1000 characters."),
+});
+
+/** Reads the form; every field that will not do gets its own sentence. */
+export function readGaugeForm(form: FormData): ReadGauge {
+  const text = (name: keyof GaugeFields) => {
+    const value = form.get(name);
+    return typeof value === "string" ? value : "";
+  };
+  const fields: GaugeFields = {
+    code: text("code"),
+    what: text("what"),
+    resolution: text("resolution"),
+    errorA: text("errorA"),
+    errorK: text("errorK"),
+    portable: form.has("portable"),
+    calibratedOn: text("calibratedOn"),
+    calibrationDue: text("calibrationDue"),
+    note: text("note"),
+  };
+  const read = Fields.safeParse(fields);
+  if (read.success) {
+    const { code, ...entry } = read.data;
+    return { ok: true, fields, code, entry };
+  }
+  const faults: GaugeFaults = {};
+  for (const { path, message } of read.error.issues) faults[path[0] as keyof GaugeFields] ??= message;
+  return { ok: false, fields, faults };
+}
+
+/** A stored record as the form shows it. */
+export function fieldsOfGauge(code: string, record: GaugeRecord | null): GaugeFields {
+  const text = (value: number | null | undefined) =>
+    value === null || value === undefined || !Number.isFinite(value) ? "" : String(value);
+  return {
+    code,
+    what: record?.what ?? "",
+    resolution: text(record?.resolution),
+    errorA: text(record?.stated?.A),
+    errorK: text(record?.stated?.K),
+    portable: record?.portable ?? false,
+    calibratedOn: record?.calibratedOn ?? "",
+    calibrationDue: record?.calibrationDue ?? "",
+    note: record?.note ?? "",
+  };
+}

@@ -1,0 +1,34 @@
+import { GATE_REQUIREMENTS } from "../../lib/capability/gates";
+import { percent } from "../../lib/format/numbers";
+import type { CalibrationStanding } from "../../lib/measurement-systems/calibration";
+import type { StudyKind } from "../../lib/measurement-systems/study-data";
+import type { Tone } from "../fittings/state-word";
+
+export const KIND_WORDS: Record<StudyKind, string> = {
+  crossed: "crossed study",
+  "type-1": "type-1 study",
+  "bias-linearity": "bias and linearity",
+  setup: "setup study",
+};
+
+export const CALIBRATION_TONES: Record<CalibrationStanding["state"], Tone> = {
+  good: "done",
+  due: "watch",
+  overdue: "act",
+  "not-stated": "none",
+};
+
+/** Good, usable under conditions, or too much, by the share of the tolerance; the words and shape that say it. */
+export function shareStanding(share: number): { tone: Tone; word: string } {
+  if (share <= GATE_REQUIREMENTS.gaugeGood) return { tone: "done", word: "good" };
+  if (share <= GATE_REQUIREMENTS.gaugeConditional) return { tone: "watch", word: "conditional" };
+  return { tone: "act", word: "too much" };
+}
+
+/** The thresholds behind the words, for the foot of a table. */
+export const SHARE_LEGEND = `Good up to ${percent(GATE_REQUIREMENTS.gaugeGood)} of the tolerance, conditional up to ${percent(GATE_REQUIREMENTS.gaugeConditional)} (AIAG, Measurement Systems Analysis, from memory).`;
+
+/** "1.7 µm + L/300", L in mm and the result in µm. */
+export function statedWords({ A, K }: { A: number; K: number }): string {
+  return Number.isFinite(K) ? `${A} µm + L/${K}` : `${A} µm`;
+}

@@ -1,0 +1,60 @@
+import { gaugedFeatures, listGauges, listStudies } from "../../db/queries/gauges";
+import { calendarDay } from "../../lib/format/times";
+import { calibrationStanding } from "../../lib/measurement-systems/calibration";
+import { mayOpen, requirePage } from "../access";
+import { database } from "../database";
+import { LinkButton } from "../fittings/controls";
+import { Note } from "../fittings/note";
+import { PageFrame } from "../fittings/page-frame";
+import { plant } from "../plant";
+import { GaugeTable } from "./gauge-table";
+import { SHARE_LEGEND } from "./gauge-words";
+import styles from "./gauges.module.css";
+
+export const metadata = { title: "Gauges" };
+
+/** Every gauge: what it resolves, what its maker states, when it is due, and what it does to the features it measures. */
+export default async function GaugesPage() {
+  const person = await requirePage("/gauges");
+  const { now, zone } = await plant();
+  const db = await database();
+  const gauges = await listGauges(db);
+  const studies = await listStudies(db);
+  const measured = await gaugedFeatures(db);
+  const today = calendarDay(now, zone);
+  const mayEnter = mayOpen(person, "/gauges/new");
+  const rows = gauges.map((gauge) => ({
+    gauge,
+    standing: calibrationStanding(gauge.record?.calibrationDue ?? null, today),
+    features: measured.get(gauge.id) ?? [],
+    studies: studies.filter(
+      (study) => study.gauge.id === gauge.id && study.supersededBy === null && study.withdrawnAt === null,
+    ),
+  }));
+  return (
+    <PageFrame
+      title="Gauges"
+      purpose="How much of what is seen is the gauge: what each one resolves, when it is due, and the share of each tolerance it takes."
+      actions={
+        mayEnter ? (
+          <LinkButton href="/gauges/new" kind={gauges.length === 0 ? "main" : "plain"}>
+            Enter a gauge
+          </LinkButton>
+        ) : null
+      }
+    >
+      {gauges.length === 0 ? (
+        <Note kind="empty" title="No gauges yet">
+          {mayEnter
+            ? "Gauges come with measurement files that name them in their column, or are entered here."
+            : "Gauges come with measurement files that name them, or an engineer enters them here."}
+        </Note>
+      ) : (
+        <>
+          <GaugeTable rows={rows} />
+          <p className={styles.under}>{SHARE_LEGEND}</p>
+        </>
+      )}
+    </PageFrame>
+  );
+}

@@ -1,0 +1,59 @@
+import { significant } from "../../../capability/figure-words";
+import gauges from "../../gauges.module.css";
+import styles from "./study.module.css";
+
+/** One figure: its formula, the same with this study's numbers, and where the formula is from. */
+export type Formula = { figure: string; formula: string; numbers: string; source: string };
+
+/** What must hold for the figures to mean what they say; null where nobody can tell from the readings. */
+export type Assumption = { words: string; holds: boolean | null };
+
+const DIGITS = 4;
+
+/** A figure as it stands inside a formula. */
+export function figure(value: number): string {
+  return significant(value, DIGITS);
+}
+
+/** The way to each figure, and what it presumes. */
+export function Formulas({
+  formulas,
+  assumptions,
+}: {
+  formulas: readonly Formula[];
+  assumptions: readonly Assumption[];
+}) {
+  return (
+    <details className={gauges.fold}>
+      <summary>How is this computed?</summary>
+      <div className={gauges.foldBody}>
+        <p>
+          Numbers are shown rounded and used in full, so a last digit may differ when one follows on paper.
+        </p>
+        <dl className={styles.formulas}>
+          {formulas.map((one) => (
+            <div key={one.figure}>
+              <dt>{one.figure}</dt>
+              <dd>
+                <span className={styles.formula}>{one.formula}</span>
+                <span className={styles.formula}>{one.numbers}</span>
+                <span className={styles.source}>{one.source}</span>
+              </dd>
+            </div>
+          ))}
+        </dl>
+        <h3>What it presumes</h3>
+        <ul className={styles.remarks}>
+          {assumptions.map(({ words, holds }) => (
+            <li key={words}>
+              <strong>
+                {holds === null ? "Not seen in the readings" : holds ? "Holds" : "Does not hold"}:
+              </strong>{" "}
+              {words}
+            </li>
+          ))}
+        </ul>
+      </div>
+    </details>
+  );
+}

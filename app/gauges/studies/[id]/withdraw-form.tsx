@@ -1,0 +1,43 @@
+"use client";
+
+import { useActionState } from "react";
+import { Dialog } from "../../../fittings/dialog";
+import { TextArea } from "../../../fittings/fields";
+import { AnswerNote } from "../../../fittings/note";
+import { SubmitButton } from "../../../fittings/submit-button";
+import { withdrawGaugeStudy } from "../../actions";
+import type { WithdrawAnswer } from "../../answers";
+import gauges from "../../gauges.module.css";
+
+/** Takes a study out of force, with a reason. */
+export function WithdrawForm({ studyId }: { studyId: number }) {
+  const [answer, action, isPending] = useActionState<WithdrawAnswer, FormData>(withdrawGaugeStudy, {
+    done: false,
+    message: "",
+  });
+  return (
+    <div className={gauges.actions}>
+      <Dialog
+        label="Withdraw this study"
+        title="Withdraw this study"
+        kind="quiet"
+        isShut={answer.done && !isPending}
+      >
+        <form action={action} className={gauges.form}>
+          {answer.done ? null : <AnswerNote answer={answer} />}
+          <input type="hidden" name="study" value={studyId} />
+          <TextArea
+            label="Why it does not hold"
+            name="because"
+            hint="For example: made with a worn stylus. The study stays readable with this reason."
+          />
+          <div className={gauges.actions}>
+            <SubmitButton kind="grave" working="Saving …">
+              Withdraw it
+            </SubmitButton>
+          </div>
+        </form>
+      </Dialog>
+    </div>
+  );
+}
