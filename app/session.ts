@@ -4,6 +4,7 @@ import { cache } from "react";
 import { createSession, endSession } from "../db/commands/accounts";
 import { type Account, accountOfSession } from "../db/queries/accounts";
 import { database } from "./database";
+import { deviceWords } from "./people/device-words";
 
 const COOKIE = "steadyrest-session";
 
@@ -26,6 +27,7 @@ export async function signIn(account: Account): Promise<void> {
   await signOut();
   const { token, expiresAt } = await createSession(await database(), {
     accountId: account.id,
+    device: deviceWords((await headers()).get("user-agent") ?? ""),
     now: Date.now(),
   });
   (await cookies()).set(COOKIE, token, {
@@ -46,6 +48,6 @@ export async function signOut(): Promise<void> {
 }
 
 /** Whether the browser's own connection is encrypted, as the server or the proxy before it says. */
-async function isEncrypted(): Promise<boolean> {
+export async function isEncrypted(): Promise<boolean> {
   return (await headers()).get("x-forwarded-proto")?.split(",")[0]?.trim() === "https";
 }

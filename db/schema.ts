@@ -343,10 +343,15 @@ export const account = sqliteTable("account", {
   id: integer("id").primaryKey(),
   login: text("login").notNull().unique(),
   name: text("name").notNull(),
+  /** Empty while the person has not yet chosen one with the link that the admin handed over. */
   passwordHash: text("password_hash").notNull(),
+  /** For acting by name on a shared tablet; null for nobody who wants that. */
+  pinHash: text("pin_hash"),
   roles: text("roles", { mode: "json" }).$type<string[]>().notNull(),
   demo: integer("demo", { mode: "boolean" }).notNull().default(false),
   createdAt: integer("created_at").notNull(),
+  /** Since when nobody signs in with it; its name stays on everything it did. */
+  deactivatedAt: integer("deactivated_at"),
 });
 
 export const session = sqliteTable(
@@ -358,22 +363,34 @@ export const session = sqliteTable(
       .references(() => account.id),
     createdAt: integer("created_at").notNull(),
     expiresAt: integer("expires_at").notNull(),
+    /** The browser and system as it names itself, in words that its owner recognises. */
+    device: text("device").notNull().default(""),
   },
   (t) => [index("session_by_account").on(t.accountId)],
 );
 
-/** Append-only; each row carries the digest of the one before, so that an edit or a gap shows. */
-export const audit = sqliteTable("audit", {
-  id: integer("id").primaryKey({ autoIncrement: true }),
-  at: integer("at").notNull(),
-  accountId: integer("account_id"),
-  action: text("action").notNull(),
-  subject: text("subject").notNull(),
-  before: text("before"),
-  after: text("after"),
-  reason: text("reason").notNull().default(""),
-  digest: text("digest").notNull(),
-});
+/**
+ * Append-only; each row carries the digest of the one before, so that an edit or a gap shows. Triggers, which
+ * a migration made by hand, refuse to change or delete a row: a migration that makes this table anew has to
+ * make them anew.
+ */
+export const audit = sqliteTable(
+  "audit",
+  {
+    id: integer("id").primaryKey({ autoIncrement: true }),
+    at: integer("at").notNull(),
+    accountId: integer("account_id"),
+    /** The key with which a machine did it. */
+    keyId: integer("key_id"),
+    action: text("action").notNull(),
+    subject: text("subject").notNull(),
+    before: text("before"),
+    after: text("after"),
+    reason: text("reason").notNull().default(""),
+    digest: text("digest").notNull(),
+  },
+  (t) => [index("audit_in_time").on(t.at)],
+);
 
 export const setting = sqliteTable("setting", {
   key: text("key").primaryKey(),

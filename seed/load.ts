@@ -159,9 +159,9 @@ async function logEvents(database: Database, calendar: ReturnType<typeof calenda
 /** Accounts by login. */
 async function enterPeople(database: Database, actor: Actor): Promise<Record<string, number>> {
   const ids: Record<string, number> = {};
-  for (const { login, name, roles, password } of DEMO_ACCOUNTS) {
+  for (const { login, name, roles, password, pin } of DEMO_ACCOUNTS) {
     const saved = await createAccount(database, {
-      entry: { login, name, roles, password, demo: true },
+      entry: { login, name, roles, password, ...(pin === undefined ? {} : { pin }), demo: true },
       actor,
     });
     if (!saved.ok) throw new Error(saved.message);

@@ -3,7 +3,7 @@
 import { redirect } from "next/navigation";
 import { z } from "zod";
 import { setUp } from "../../db/commands/accounts";
-import { accountForLogin } from "../../db/queries/accounts";
+import { accountById } from "../../db/queries/accounts";
 import { openAction } from "../access";
 import { database } from "../database";
 import { signIn } from "../session";
@@ -28,7 +28,7 @@ export async function setUpFirstAccount(_before: SetUpAnswer, form: FormData): P
   const db = await database();
   const saved = await setUp(db, { token, entry, at: Date.now() });
   if (!saved.ok) return { done: false, message: saved.message, login: entry.login, name: entry.name };
-  const account = await accountForLogin(db, entry);
+  const account = await accountById(db, saved.id);
   if (account) await signIn(account);
   redirect(account ? "/" : "/sign-in");
 }

@@ -1,21 +1,19 @@
 "use server";
 
-import { headers } from "next/headers";
 import { redirect } from "next/navigation";
 import { z } from "zod";
-import { accountForLogin, demoAccounts } from "../../db/queries/accounts";
+import { checkPassword } from "../../db/people/sign-in";
+import { demoAccounts } from "../../db/queries/accounts";
 import { durationWords } from "../../lib/format/times";
 import { openAction } from "../access";
 import { database } from "../database";
+import { requestOrigin } from "../people/origin";
 import { signIn } from "../session";
-import { SignInAttempts } from "./attempts";
 import { nextAddress } from "./next-address";
 
 export type SignInAnswer = { done: boolean; message: string; login: string };
 
 const Entry = z.object({ login: z.string().max(100), password: z.string().max(1000) });
-
-const attempts = new SignInAttempts();
 
 /** Signs in with login and password. */
 export async function signInWithPassword(_before: SignInAnswer, form: FormData): Promise<SignInAnswer> {
@@ -25,22 +23,21 @@ export async function signInWithPassword(_before: SignInAnswer, form: FormData):
     return notSignedIn("enter your login and your password.", entry.data?.login ?? "");
   }
   const { login, password } = entry.data;
-  const from = { login, address: await remoteAddress(), now: Date.now() };
-  const wait = attempts.waitFor(from);
-  if (wait > 0) {
+  const checked = await checkPassword(await database(), {
+    login,
+    password,
+    origin: await requestOrigin(),
+    now: Date.now(),
+  });
+  if (!checked.ok && checked.waitMs > 0) {
     return notSignedIn(
-      `after several wrong passwords for this login, wait ${durationWords(wait + 999)} before the next try. An admin can set a new password.`,
+      `after several wrong passwords for this login, wait ${durationWords(checked.waitMs + 999)} before the next try. A browser in which you have signed in before does not wait for others' mistakes.`,
       login,
     );
   }
-  // Noted before the check, so that many tries at once count as many.
-  attempts.noteWrong(from);
-  const account = await accountForLogin(await database(), { login, password });
-  if (!account) {
+  if (!checked.ok)
     return notSignedIn("login and password do not belong together. Check both and try again.", login);
-  }
-  attempts.noteRight(from);
-  await signIn(account);
+  await signIn(checked.account);
   redirect(nextAddress(form.get("next")));
 }
 
@@ -56,9 +53,4 @@ export async function continueInDemo(form: FormData): Promise<void> {
 
 function notSignedIn(why: string, login: string): SignInAnswer {
   return { done: false, message: `Not signed in: ${why}`, login };
-}
-
-/** As Next, or the proxy before it, saw it. */
-async function remoteAddress(): Promise<string> {
-  return (await headers()).get("x-forwarded-for")?.split(",")[0]?.trim() ?? "";
 }

@@ -16,6 +16,8 @@ export type AccountEntry = {
   password: string;
   roles: readonly Role[];
   demo?: boolean;
+  /** Of the demo's people; everybody else sets their own. */
+  pin?: string;
 };
 
 export type AccountSaved = { ok: true; id: number } | { ok: false; message: string };
@@ -28,7 +30,8 @@ export async function createAccount(
   const fault = faultOf(entry);
   if (fault) return refused(fault);
   const passwordHash = await hashPassword(entry.password);
-  return write(database, (connection) => add(connection, { entry, passwordHash, actor }));
+  const pinHash = entry.pin === undefined ? null : await hashPassword(entry.pin);
+  return write(database, (connection) => add(connection, { entry, passwordHash, pinHash, actor }));
 }
 
 /**
@@ -78,7 +81,7 @@ const LINK_ENDED =
 /** Begins a session and returns its token, which is stored only as a digest. Ended sessions are swept out. */
 export async function createSession(
   database: Database,
-  { accountId, now }: { accountId: number; now: number },
+  { accountId, device = "", now }: { accountId: number; device?: string; now: number },
 ): Promise<{ token: string; expiresAt: number }> {
   const token = newToken();
   const expiresAt = now + SESSION_MS;
@@ -86,7 +89,7 @@ export async function createSession(
     orm.delete(session).where(lte(session.expiresAt, now)).run();
     orm
       .insert(session)
-      .values({ tokenDigest: digestOf(token), accountId, createdAt: now, expiresAt })
+      .values({ tokenDigest: digestOf(token), accountId, createdAt: now, expiresAt, device })
       .run();
   });
   return { token, expiresAt };
@@ -104,7 +107,12 @@ export async function endSession(database: Database, { token }: { token: string 
 
 function add(
   connection: Connection,
-  { entry, passwordHash, actor }: { entry: AccountEntry; passwordHash: string; actor: Actor },
+  {
+    entry,
+    passwordHash,
+    pinHash = null,
+    actor,
+  }: { entry: AccountEntry; passwordHash: string; pinHash?: string | null; actor: Actor },
 ): AccountSaved {
   const { orm } = connection;
   const login = entry.login.trim().toLowerCase();
@@ -119,7 +127,7 @@ function add(
   };
   const { id } = orm
     .insert(account)
-    .values({ ...row, passwordHash })
+    .values({ ...row, passwordHash, pinHash })
     .returning({ id: account.id })
     .get();
   record(connection, actor, { action: "add account", subject: login, after: row });

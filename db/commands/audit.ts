@@ -1,38 +1,73 @@
 import { createHash } from "node:crypto";
-import { desc } from "drizzle-orm";
+import { desc, eq } from "drizzle-orm";
 import type { Connection } from "../connection";
 import { audit } from "../schema";
+import { auditHead } from "../schema-people";
 
-/** Who acts: an account's id, or null for the program itself (a command line, the demo). */
-export type Actor = { accountId: number | null; at: number };
+/**
+ * Who acts: an account's id, or null for the program itself (a command line, the demo) and for a machine, whose
+ * key is named then.
+ */
+export type Actor = { accountId: number | null; at: number; keyId?: number | null };
+
+/** A line as its digest covers it. */
+export type AuditLine = {
+  at: number;
+  accountId: number | null;
+  keyId: number | null;
+  action: string;
+  subject: string;
+  before: string | null;
+  after: string | null;
+  reason: string;
+};
+
+/** The record has this many lines, and the last of them this digest. */
+export type AuditHead = { lines: number; digest: string };
 
 /**
  * Writes one line of the record, inside the transaction of the change it tells of.
  *
  * Each line carries a digest over itself and the digest of the one before, so that a line that was edited
- * or taken out shows.
+ * or taken out shows; the head names the last, so that a cut-off end shows too.
  */
 export function record(
   { orm }: Connection,
   actor: Actor,
   change: { action: string; subject: string; before?: unknown; after?: unknown; reason?: string },
 ): void {
+  const head = orm.select().from(auditHead).where(eq(auditHead.id, 1)).get();
   const previous = orm.select({ digest: audit.digest }).from(audit).orderBy(desc(audit.id)).limit(1).get();
-  const line = {
+  const line: AuditLine = {
     at: actor.at,
     accountId: actor.accountId,
+    keyId: actor.keyId ?? null,
     action: change.action,
     subject: change.subject,
     before: change.before === undefined ? null : JSON.stringify(change.before),
     after: change.after === undefined ? null : JSON.stringify(change.after),
     reason: change.reason ?? "",
   };
-  const digest = createHash("sha256")
-    .update(previous?.digest ?? "")
-    .update(JSON.stringify(line))
-    .digest("hex");
+  const digest = lineDigest(previous?.digest ?? "", line);
   orm
     .insert(audit)
     .values({ ...line, digest })
     .run();
+  // Counted on from the head, not from the lines: a line that somebody removed stays missing.
+  const lines = (head?.lines ?? 0) + 1;
+  orm
+    .insert(auditHead)
+    .values({ id: 1, lines, digest })
+    .onConflictDoUpdate({ target: auditHead.id, set: { lines, digest } })
+    .run();
+}
+
+/** SHA-256 over the digest of the line before and the line as JSON; a line of a person names no key. */
+export function lineDigest(previous: string, { keyId, ...line }: AuditLine): string {
+  const { at, accountId, action, subject, before, after, reason } = line;
+  const covered = { at, accountId, action, subject, before, after, reason };
+  return createHash("sha256")
+    .update(previous)
+    .update(JSON.stringify(keyId === null ? covered : { ...covered, keyId }))
+    .digest("hex");
 }

@@ -34,9 +34,11 @@ export async function isPassword(password: string, stored: string): Promise<bool
   return derived.length === expected.length && timingSafeEqual(derived, expected);
 }
 
-/** Spends what a check costs, so that an unknown login answers no sooner than a wrong password. */
-export async function pretendToCheck(password: string): Promise<void> {
-  await derive(password.slice(0, LONGEST_PASSWORD), Buffer.alloc(SALT_BYTES), COST);
+/** As `isPassword`; one that is not there costs as much as a wrong one, so that nobody learns which it was. */
+export async function isSecretOf(secret: string, stored: string | null | undefined): Promise<boolean> {
+  if (stored) return isPassword(secret, stored);
+  await derive(secret.slice(0, LONGEST_PASSWORD), Buffer.alloc(SALT_BYTES), COST);
+  return false;
 }
 
 function derive(password: string, salt: Buffer, cost: typeof COST): Promise<Buffer> {

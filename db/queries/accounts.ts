@@ -1,7 +1,6 @@
 import { and, asc, eq, gt } from "drizzle-orm";
 import { isRole, type Role } from "../../lib/people/roles";
 import { connectionOf, type Database } from "../connection";
-import { isPassword, pretendToCheck } from "../people/password";
 import { digestOf } from "../people/token";
 import { account, session, setting } from "../schema";
 import { plantSettings } from "./settings";
@@ -25,22 +24,10 @@ export async function demoAccounts(database: Database): Promise<Account[]> {
     .map(accountRow);
 }
 
-/** The account with this login and password; null when there is none, whichever of the two is wrong. */
-export async function accountForLogin(
-  database: Database,
-  { login, password }: { login: string; password: string },
-): Promise<Account | null> {
-  const row = connectionOf(database)
-    .orm.select()
-    .from(account)
-    .where(eq(account.login, login.trim().toLowerCase()))
-    .get();
-  if (!row) {
-    await pretendToCheck(password);
-    return null;
-  }
-  if (!(await isPassword(password, row.passwordHash))) return null;
-  return admitted(database, accountRow(row));
+/** An account that may act; null for one that is not there, is deactivated, or is the demo's outside a demo. */
+export async function accountById(database: Database, id: number): Promise<Account | null> {
+  const row = connectionOf(database).orm.select().from(account).where(eq(account.id, id)).get();
+  return row ? admitted(database, row) : null;
 }
 
 /** Whose session this token opens at `now`; null when it has ended or never was. */
@@ -54,7 +41,7 @@ export async function accountOfSession(
     .innerJoin(account, eq(account.id, session.accountId))
     .where(and(eq(session.tokenDigest, digestOf(token)), gt(session.expiresAt, now)))
     .get();
-  return row ? admitted(database, accountRow(row.account)) : null;
+  return row ? admitted(database, row.account) : null;
 }
 
 /** Key of the setting that holds the digest of the link for the first account. */
@@ -70,10 +57,10 @@ export async function mayBeSetUp(database: Database, token: string): Promise<boo
   return row?.value === digestOf(token) && !(await hasAccounts(database));
 }
 
-/** Accounts of the demo are refused outside demo mode. */
-async function admitted(database: Database, found: Account): Promise<Account | null> {
-  if (!found.demo) return found;
-  return (await plantSettings(database)).demo ? found : null;
+/** Refused are accounts that are deactivated, and those of the demo outside demo mode. */
+async function admitted(database: Database, row: typeof account.$inferSelect): Promise<Account | null> {
+  if (row.deactivatedAt !== null) return null;
+  return !row.demo || (await plantSettings(database)).demo ? accountRow(row) : null;
 }
 
 function accountRow(row: typeof account.$inferSelect): Account {

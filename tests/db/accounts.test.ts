@@ -11,13 +11,21 @@ import { changeSettings } from "../../db/commands/settings";
 import { type Database, openDatabase } from "../../db/connection";
 import { migrate } from "../../db/migrate";
 import { hashPassword, isPassword } from "../../db/people/password";
-import { accountForLogin, accountOfSession, demoAccounts, mayBeSetUp } from "../../db/queries/accounts";
+import { checkPassword } from "../../db/people/sign-in";
+import { accountOfSession, demoAccounts, mayBeSetUp } from "../../db/queries/accounts";
 
 const NOW = Date.UTC(2024, 10, 11);
 const PROGRAM = { accountId: null, at: NOW };
 const ENGINEER = { login: "jr", name: "J. Rossi", password: "steady bore", roles: ["engineer"] as const };
 
 let database: Database;
+
+/** The account that login and password open, from a browser nobody knows; null for none. */
+async function accountForLogin(_: Database, { login, password }: { login: string; password: string }) {
+  const origin = { device: "", address: "" };
+  const checked = await checkPassword(database, { login, password, origin, now: NOW });
+  return checked.ok ? checked.account : null;
+}
 
 beforeEach(async () => {
   database = await openDatabase(":memory:");
