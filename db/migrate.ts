@@ -1,4 +1,4 @@
-import { existsSync } from "node:fs";
+import { existsSync, renameSync } from "node:fs";
 import path from "node:path";
 import { migrate as applyMigrations } from "drizzle-orm/better-sqlite3/migrator";
 import { readMigrationFiles } from "drizzle-orm/migrator";
@@ -13,7 +13,10 @@ const MIGRATIONS = path.join(process.cwd(), "db", "migrations");
  * Brings the tables up to date. A database that already holds something is first copied beside itself
  * (`<file>.before-<n>`), so that a failed or unwanted upgrade can be taken back by hand.
  */
-export async function migrate(database: Database, { folder = MIGRATIONS } = {}): Promise<MigrationReport> {
+export async function migrate(
+  database: Database,
+  { folder = MIGRATIONS, keepCopy = true } = {},
+): Promise<MigrationReport> {
   const { sqlite, orm } = connectionOf(database);
   const known = readMigrationFiles({ migrationsFolder: folder }).length;
   const hasRun =
@@ -30,8 +33,14 @@ export async function migrate(database: Database, { folder = MIGRATIONS } = {}):
   if (done === known) return { applied: 0, backup: null };
 
   const backup =
-    done > 0 && database.path !== ":memory:" ? freeName(`${database.path}.before-${known}`) : null;
-  if (backup) await sqlite.backup(backup);
+    done > 0 && keepCopy && database.path !== ":memory:"
+      ? freeName(`${database.path}.before-${known}`)
+      : null;
+  if (backup) {
+    // Under its name only when it is whole: one that was broken off must not be taken for a copy.
+    await sqlite.backup(`${backup}.partial`);
+    renameSync(`${backup}.partial`, backup);
+  }
   // Rebuilding a table drops it for a moment, which foreign keys would take for a deletion.
   sqlite.pragma("foreign_keys = OFF");
   try {

@@ -80,6 +80,8 @@ export async function measuredPlant(
     onPart?.(done, parts.length);
     const features = await listFeatures(database, { partId: part.id });
     const whole = measuredPart(connectionOf(database), partName(part), features);
+    // A part just entered, or one of counts alone, has nothing from which lots could be formed.
+    if (whole.features.every(({ series }) => series.count === 0)) continue;
     const kept = withLastLots(whole, { windowLots: WINDOW_LOTS, lotCode: (id) => codeOf("lot", id) });
     const scanned = withoutSetAside(kept.part, { spans: setAside, codeOf });
     const count = scanned.features.reduce((sum, { series }) => sum + series.count, 0);
