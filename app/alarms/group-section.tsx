@@ -1,37 +1,35 @@
-import type { AlarmGroup, SourceId } from "../../lib/alarms/group-alarms";
+import type { AlarmGroup, NamedSource } from "../../lib/alarms/group-alarms";
 import { counted } from "../../lib/format/numbers";
 import { durationWords } from "../../lib/format/times";
 import { Link } from "../fittings/link";
 import { AlarmCard } from "./alarm-card";
-import type { SourceNames } from "./alarm-names";
 import styles from "./alarms.module.css";
+import { sourceWords } from "./grouping";
 import type { QueuedAlarm } from "./load-queue";
 
 /** Alarms that may have one source, under a sentence that says why they stand together. */
 export function GroupSection({
   group,
-  nameOf,
   zone,
   now,
 }: {
-  group: AlarmGroup<QueuedAlarm> & { source: SourceId };
-  nameOf: SourceNames;
+  group: AlarmGroup<QueuedAlarm> & { source: NamedSource };
   zone: string;
   now: number;
 }) {
-  const { source, alarms, why } = group;
+  const { source, alarms, sentence } = group;
   const cards = alarms.map((alarm) => <AlarmCard key={alarm.id} alarm={alarm} zone={zone} now={now} />);
-  const id = `group-${source.kind}-${source.id}-${alarms[0]?.id}`;
+  const id = `group-${source.kind}-${source.code}-${alarms[0]?.id}`;
   return (
     <section className={styles.group} aria-labelledby={id}>
       <header className={styles.groupHead}>
         <h2 id={id}>
-          {counted(alarms.length, "alarm")} on {nameOf(source)}
+          {counted(alarms.length, "alarm")} on {sourceWords(source)}
         </h2>
         <p>
-          {why === "scan"
-            ? "The scan of all features found that it has moved. "
-            : `Their first signals came within ${durationWords(spanOf(alarms))}, and ${nameOf(source)} is what they share. That is a place to look first, not a proof. `}
+          {sentence !== null
+            ? `${sentence} `
+            : `Their first signals came within ${durationWords(spanOf(alarms))}, and ${sourceWords(source)} is what they share. That is a place to look first, not a proof. `}
           <Link href="/drift">See the drift page</Link>
         </p>
       </header>

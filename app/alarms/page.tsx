@@ -19,7 +19,7 @@ export default async function AlarmsPage() {
   await requirePage("/alarms");
   const since = await latestNewsId(await database());
   const { zone, now } = await plant();
-  const { groups, shelved, closed, nameOf, features } = await loadQueue();
+  const { groups, shelved, closed, features } = await loadQueue();
   const waiting = groups.flatMap(({ alarms }) => alarms);
   const alone = groups.flatMap(({ source, alarms }) => (source === null ? alarms : []));
   const unseen = waiting.filter(({ acknowledgedAt }) => acknowledgedAt === null).length;
@@ -53,9 +53,10 @@ export default async function AlarmsPage() {
       {groups.map(({ source, ...group }) =>
         source === null ? null : (
           <GroupSection
-            key={`${source.kind} ${source.id} ${group.alarms[0]?.id}`}
+            key={`${source.kind} ${source.code} ${group.alarms[0]?.id}`}
             group={{ source, ...group }}
-            {...{ nameOf, zone, now }}
+            zone={zone}
+            now={now}
           />
         ),
       )}

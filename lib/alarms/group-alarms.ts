@@ -12,25 +12,25 @@ export const GROUPING_KINDS = [
 ] as const satisfies readonly (SourceKind | "lot")[];
 export type GroupingKind = (typeof GROUPING_KINDS)[number];
 
-export type SourceId = { kind: GroupingKind; id: number };
+export type NamedSource = { kind: GroupingKind; code: string };
 
 export type GroupableAlarm = {
   id: number;
   featureId: number;
   firstAt: number;
   latestAt: number;
-  /** Lot and sources of the measurement that completed its first signal; 0 or absent for what is not stated. */
-  origin: Partial<Record<GroupingKind, number>> | null;
+  /** Codes of lot and sources of the measurement that completed its first signal, as far as they are stated. */
+  from: Partial<Record<GroupingKind, string>>;
 };
 
 /** A source that the scan of all features found to have moved, and the features that moved with it. */
-export type FlaggedSource = SourceId & { featureIds: readonly number[]; since: number };
+export type FlaggedSource = NamedSource & { featureIds: readonly number[]; since: number; sentence: string };
 
 export type AlarmGroup<Alarm> = {
   /** Null for an alarm that shares nothing with another. */
-  source: SourceId | null;
-  /** The scan found it, or its alarms merely came together. */
-  why: "scan" | "coincidence" | "alone";
+  source: NamedSource | null;
+  /** What the scan says of it; null where its alarms merely came together. */
+  sentence: string | null;
   alarms: Alarm[];
 };
 
@@ -41,7 +41,8 @@ export const TOGETHER_MS = 24 * 60 * 60 * 1000;
 export const LEAST_SHARE = 0.25;
 
 /**
- * Open alarms by the source that may be behind them: first by what the scan found, then by coincidence.
+ * Open alarms by the source that may be behind them: first by what the scan of all features found, then by
+ * coincidence.
  *
  * Coincidence: at least two features signalled within a day of each other, and the measurements that completed
  * their first signals share the source. Of several shared sources the one counts that explains most of its own
@@ -58,49 +59,52 @@ export function groupAlarms<Alarm extends GroupableAlarm>(
   {
     flagged = [],
     featuresOf,
-  }: { flagged?: readonly FlaggedSource[]; featuresOf: (source: SourceId) => number },
+  }: { flagged?: readonly FlaggedSource[]; featuresOf: (source: NamedSource) => number },
 ): AlarmGroup<Alarm>[] {
   const left = new Set(alarms);
   if (new Set(alarms.map(({ id }) => id)).size < alarms.length)
     throw new InvalidInput("groupAlarms", "alarms", alarms, "each listed once");
   const groups: AlarmGroup<Alarm>[] = [];
-  const take = (source: SourceId, why: "scan" | "coincidence", members: readonly Alarm[]) => {
+  const take = ({ kind, code }: NamedSource, sentence: string | null, members: readonly Alarm[]) => {
     for (const member of members) left.delete(member);
-    const { kind, id } = source;
-    groups.push({ source: { kind, id }, why, alarms: alarms.filter((alarm) => members.includes(alarm)) });
+    groups.push({
+      source: { kind, code },
+      sentence,
+      alarms: alarms.filter((alarm) => members.includes(alarm)),
+    });
   };
 
   for (const source of flagged) {
     const members = [...left].filter(
       ({ featureId, latestAt }) => source.featureIds.includes(featureId) && latestAt >= source.since,
     );
-    if (distinctFeatures(members) >= 2) take(source, "scan", members);
+    if (distinctFeatures(members) >= 2) take(source, source.sentence, members);
   }
   for (let best = bestOf([...left], featuresOf); best; best = bestOf([...left], featuresOf))
-    take(best.source, "coincidence", best.members);
-  for (const alarm of left) groups.push({ source: null, why: "alone", alarms: [alarm] });
+    take(best.source, null, best.members);
+  for (const alarm of left) groups.push({ source: null, sentence: null, alarms: [alarm] });
 
   return groups.sort((a, b) => latestIn(b) - latestIn(a));
 }
 
-type Candidate<Alarm> = { source: SourceId; members: Alarm[]; count: number; share: number };
+type Candidate<Alarm> = { source: NamedSource; members: Alarm[]; count: number; share: number };
 
 function bestOf<Alarm extends GroupableAlarm>(
   alarms: readonly Alarm[],
-  featuresOf: (source: SourceId) => number,
+  featuresOf: (source: NamedSource) => number,
 ): Candidate<Alarm> | null {
   let best: Candidate<Alarm> | null = null;
   for (const kind of GROUPING_KINDS) {
-    const ids = new Set(alarms.map(({ origin }) => origin?.[kind] ?? 0).filter((id) => id !== 0));
-    for (const id of ids) {
-      const sharing = alarms.filter(({ origin }) => origin?.[kind] === id);
+    const codes = new Set(alarms.flatMap(({ from }) => from[kind] ?? []));
+    for (const code of codes) {
+      const sharing = alarms.filter(({ from }) => from[kind] === code);
       for (const members of runsOf(sharing)) {
         const count = distinctFeatures(members);
-        const share = count / Math.max(count, featuresOf({ kind, id }));
+        const share = count / Math.max(count, featuresOf({ kind, code }));
         if (count < 2 || share < LEAST_SHARE) continue;
         // Kinds come in their order, so that of equals the first stays.
         if (!best || share > best.share || (share === best.share && count > best.count))
-          best = { source: { kind, id }, members, count, share };
+          best = { source: { kind, code }, members, count, share };
       }
     }
   }

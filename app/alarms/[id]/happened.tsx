@@ -23,7 +23,8 @@ export function Happened({ shown, zone }: { shown: ShownAlarm; zone: string }) {
       {origin.length > 0 ? <p>The first signal came from {origin.join(", ")}.</p> : null}
       {together ? (
         <p>
-          Other features on {together.source} signalled at the same time:{" "}
+          {together.sentence ?? `Other features on ${together.source} signalled at the same time.`} Open
+          alarms on {together.source} as well:{" "}
           {together.alarms.map(({ id: other, name }, i) => (
             <span key={other}>
               {i > 0 ? "; " : ""}

@@ -13,7 +13,6 @@ import { type FeatureHistory, featureHistory, namesOf } from "../../../db/querie
 import { planInForce, planOfAlarm, type ReactionPlan } from "../../../db/queries/reaction-plans";
 import { listCauses } from "../../../db/queries/sources";
 import { latestOf } from "../../../lib/alarms/alarm-event";
-import { groupAlarms } from "../../../lib/alarms/group-alarms";
 import { type SuspectPieces, suspectPieces } from "../../../lib/alarms/suspect-pieces";
 import { type SuspectSubgroups, suspectSubgroups } from "../../../lib/alarms/suspect-subgroups";
 import { type Verification, verificationSince } from "../../../lib/alarms/verification";
@@ -21,8 +20,7 @@ import { type Evaluation, evaluate } from "../../../lib/evaluation/evaluate";
 import type { ExcursionRule } from "../../../lib/evaluation/progress";
 import { database } from "../../database";
 import { plant } from "../../plant";
-import { sourceNames } from "../alarm-names";
-import { featuresPerSource } from "../load-queue";
+import { groupOpen, sourceWords, withCodes } from "../grouping";
 
 export type ShownAlarm = {
   alarm: AlarmRow;
@@ -47,7 +45,7 @@ export type ShownAlarm = {
   /** Where its first signal came from, in words. */
   origin: string[];
   /** Open alarms that may have the same source, and which. */
-  together: { alarms: { id: number; name: string }[]; source: string } | null;
+  together: { alarms: { id: number; name: string }[]; source: string; sentence: string | null } | null;
 };
 
 /** All that one alarm's page shows; null when there is no such alarm. */
@@ -111,21 +109,19 @@ async function heldElsewhere(alarmId: number, pieceIds: ReadonlySet<number>): Pr
 
 async function neighbours(alarm: AlarmRow): Promise<Pick<ShownAlarm, "origin" | "together">> {
   const db = await database();
-  const open = await listAlarms(db, { open: true });
-  const board = await shiftBoard(db);
-  const nameOf = await sourceNames(db, [alarm.origin?.lot ?? 0]);
+  const [own] = await withCodes(db, [alarm]);
   const origin = (["lot", "fixture", "tool", "machine", "gauge"] as const).flatMap((kind) => {
-    const id = alarm.origin?.[kind] ?? 0;
-    return id === 0 ? [] : [nameOf({ kind, id })];
+    const code = own?.from[kind];
+    return code === undefined ? [] : [sourceWords({ kind, code })];
   });
-  const group = groupAlarms(
-    open.filter(({ state }) => state !== "shelved"),
-    { featuresOf: featuresPerSource(board, open) },
-  ).find(({ alarms }) => alarms.some(({ id }) => id === alarm.id));
+  const board = await shiftBoard(db);
+  const open = (await listAlarms(db, { open: true })).filter(({ state }) => state !== "shelved");
+  const groups = await groupOpen(db, { alarms: await withCodes(db, open), board });
+  const group = groups.find(({ alarms }) => alarms.some(({ id }) => id === alarm.id));
   if (!group?.source) return { origin, together: null };
   const names = new Map(board.map(({ feature }) => [feature.id, feature.name]));
   const alarms = group.alarms
     .filter(({ id }) => id !== alarm.id)
     .map(({ id, featureId }) => ({ id, name: names.get(featureId) ?? `Alarm ${id}` }));
-  return { origin, together: { alarms, source: nameOf(group.source) } };
+  return { origin, together: { alarms, source: sourceWords(group.source), sentence: group.sentence } };
 }
