@@ -14,6 +14,12 @@ const SHIFT_LEADS: readonly Role[] = ["shift-lead", "engineer"];
 
 const ADMINS: readonly Role[] = ["admin"];
 
+/**
+ * On a tablet that a shift shares, another person than the one signed in may put their name to an act, by a PIN.
+ * Whoever does needs one of these roles.
+ */
+export const SIGNERS: readonly Role[] = SHIFT_LEADS;
+
 /** "anyone" needs no sign-in; `key` lets in no person but a machine whose key has that scope. */
 export type Allowed = "anyone" | readonly Role[] | { key: Scope };
 
@@ -76,7 +82,7 @@ export const ACCESS = {
     endReceiver: ADMINS,
     saveMailServer: ADMINS,
     sendAgain: ADMINS,
-    answerAlarm: SHIFT_LEADS,
+    answerAlarm: READERS, // Who puts their name to it is asked for in signer.ts.
     chooseTheme: "anyone",
     continueInDemo: "anyone",
     costOfRules: READERS,
@@ -94,7 +100,7 @@ export const ACCESS = {
     setUpFirstAccount: "anyone",
     signInWithPassword: "anyone",
     storeBenchSheet: SHIFT_LEADS,
-    signShift: SHIFT_LEADS,
+    signShift: READERS, // As answerAlarm.
     showOnWall: "anyone",
     takeSubgroupsBackIn: ENGINEERS,
     withdrawGaugeStudy: ENGINEERS,

@@ -11,6 +11,7 @@ import {
 } from "react";
 import { Button, type ButtonKind } from "../fittings/controls";
 import { AnswerNote } from "../fittings/note";
+import { SignerFields } from "../fittings/signer";
 import { answerAlarm } from "./actions";
 import styles from "./alarm.module.css";
 import { NO_ANSWER } from "./answer";
@@ -81,6 +82,7 @@ export function ActForm({
     >
       <input type="hidden" name="alarm" value={alarmId} />
       <input type="hidden" name="seen" value={Math.max(seen, answer.seen)} />
+      <SignerFields />
       {children}
       <div className={styles.buttons}>
         {(isWanted ? buttons : AS_REMARK).map(({ does, label, kind = "plain" }) => (

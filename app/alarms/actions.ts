@@ -6,6 +6,7 @@ import { eventWords } from "../../lib/alarms/alarm-event";
 import { requireAction } from "../access";
 import { database } from "../database";
 import { plant } from "../plant";
+import { whoSigns } from "../signer";
 import { readAlarmForm } from "./alarm-entry";
 import type { AlarmAnswer } from "./answer";
 import { savedWords } from "./saved-words";
@@ -19,9 +20,12 @@ export async function answerAlarm(before: AlarmAnswer, form: FormData): Promise<
   const read = readAlarmForm(form);
   if (!read.ok) return refuse(read.message);
 
+  const signer = await whoSigns(asker, form);
+  if (!signer.ok) return refuse(signer.message);
+
   const { zone } = await plant();
   const { alarm: id, seen, acts } = read;
-  const outcome = await actOnAlarm(await database(), { id, seen, acts, actor: asker.actor });
+  const outcome = await actOnAlarm(await database(), { id, seen, acts, actor: signer.actor });
   // Also after a refusal: the page then shows how the alarm stands now.
   revalidatePath("/", "layout");
   if (outcome.ok)

@@ -8,6 +8,7 @@ import { shiftsBetween } from "../../lib/handover/shift-span";
 import { requireAction } from "../access";
 import { database } from "../database";
 import { plant } from "../plant";
+import { whoSigns } from "../signer";
 
 export type SignAnswer = { done: boolean; message: string; remarks: string; attempt: number };
 
@@ -28,13 +29,15 @@ export async function signShift(before: SignAnswer, form: FormData): Promise<Sig
   const read = FORM.safeParse(Object.fromEntries(form));
   if (!read.success)
     return refuse(`Nothing saved: remarks have at most ${LONGEST_REMARKS} characters. Shorten them.`);
+  const signer = await whoSigns(asker, form);
+  if (!signer.ok) return refuse(signer.message);
   const { shifts, zone, now } = await plant();
   const from = read.data.shift;
   const span = shiftsBetween({ from, to: from + 1, shifts, zone }).find((each) => each.from === from);
   if (!span) return refuse("Nothing saved: the shifts in the settings have changed. Reload the page.");
   const db = await database();
   const { content, coversFrom } = await handoverContent(db, { span, now, zone, shifts });
-  const { actor } = asker;
+  const { actor } = signer;
   const saved = await signHandover(db, {
     span,
     coversFrom,

@@ -3,15 +3,17 @@ import { handoverOf, listHandovers } from "../../db/queries/handovers";
 import { latestNewsId } from "../../db/queries/news";
 import { clockIn, dayIn } from "../../lib/format/times";
 import { type ShiftSpan, shiftAt, shiftsBetween } from "../../lib/handover/shift-span";
-import { mayRun, requirePage } from "../access";
+import { requirePage } from "../access";
 import { database } from "../database";
 import { LinkTabs } from "../fittings/controls";
 import { FollowNews } from "../fittings/follow-news";
 import { Link } from "../fittings/link";
 import { Note } from "../fittings/note";
 import { PageFrame, Section } from "../fittings/page-frame";
+import { SignerFrame } from "../fittings/signer";
 import { When } from "../fittings/when";
 import { plant } from "../plant";
+import { signersFor } from "../signer";
 import styles from "./handover.module.css";
 import { PrintButton } from "./print-button";
 import { Sheet } from "./sheet";
@@ -41,6 +43,7 @@ export default async function HandoverPage({
   if (!span) return <NoShifts />;
   const signed = await handoverOf(db, span.from);
   const { content, coversFrom } = signed ?? (await handoverContent(db, { span, now, zone, shifts }));
+  const signers = await signersFor(person);
   const earlier = await listHandovers(db, SIGNED_LISTED);
 
   return (
@@ -85,14 +88,16 @@ export default async function HandoverPage({
         </section>
       ) : null}
       <Sheet content={content} zone={zone} />
-      {signed ? null : mayRun(person, "signShift") ? (
+      {signed ? null : signers.own !== null || signers.others.length > 0 ? (
         <div className={styles.screenOnly}>
           <Section
             title="Sign"
             id="sign"
             purpose="From then on it stays as it is; what happens later goes into the next one."
           >
-            <SignForm shiftFrom={span.from} name={person.name} />
+            <SignerFrame signers={signers}>
+              <SignForm shiftFrom={span.from} />
+            </SignerFrame>
           </Section>
         </div>
       ) : (

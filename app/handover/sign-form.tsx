@@ -3,17 +3,20 @@
 import { useActionState } from "react";
 import { TextArea } from "../fittings/fields";
 import { AnswerNote } from "../fittings/note";
+import { SignerFields, useSignerName } from "../fittings/signer";
 import { SubmitButton } from "../fittings/submit-button";
 import { signShift } from "./actions";
 import styles from "./handover.module.css";
 
 /** What a person adds before signing. */
-export function SignForm({ shiftFrom, name }: { shiftFrom: number; name: string }) {
+export function SignForm({ shiftFrom }: { shiftFrom: number }) {
   const [answer, action] = useActionState(signShift, { done: false, message: "", remarks: "", attempt: 0 });
+  const name = useSignerName();
   return (
     <form action={action} className={styles.sign} key={answer.attempt}>
       <AnswerNote answer={answer} />
       <input type="hidden" name="shift" value={shiftFrom} />
+      <SignerFields />
       <TextArea
         label="Remarks for the next shift"
         name="remarks"
@@ -22,7 +25,7 @@ export function SignForm({ shiftFrom, name }: { shiftFrom: number; name: string 
         defaultValue={answer.remarks}
         hint="What the page cannot know: people, material, machines, promises."
       />
-      <SubmitButton working="Signing …">Sign as {name}</SubmitButton>
+      <SubmitButton working="Signing …">{name === "" ? "Sign" : `Sign as ${name}`}</SubmitButton>
     </form>
   );
 }

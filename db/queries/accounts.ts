@@ -1,4 +1,4 @@
-import { and, asc, eq, gt } from "drizzle-orm";
+import { and, asc, eq, gt, isNotNull } from "drizzle-orm";
 import { isRole, type Role } from "../../lib/people/roles";
 import { connectionOf, type Database } from "../connection";
 import { digestOf } from "../people/token";
@@ -28,6 +28,18 @@ export async function demoAccounts(database: Database): Promise<Account[]> {
 export async function accountById(database: Database, id: number): Promise<Account | null> {
   const row = connectionOf(database).orm.select().from(account).where(eq(account.id, id)).get();
   return row ? admitted(database, row) : null;
+}
+
+/** Those who can put their name to an act by a PIN, by name. */
+export async function accountsWithPin(database: Database): Promise<Account[]> {
+  const rows = connectionOf(database)
+    .orm.select()
+    .from(account)
+    .where(isNotNull(account.pinHash))
+    .orderBy(asc(account.name))
+    .all();
+  const admittedOnes = await Promise.all(rows.map((row) => admitted(database, row)));
+  return admittedOnes.filter((each) => each !== null);
 }
 
 /** Whose session this token opens at `now`; null when it has ended or never was. */

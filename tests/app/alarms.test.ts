@@ -1,5 +1,6 @@
 import type { Page } from "playwright-core";
 import { describe, expect, test } from "vitest";
+import { DEMO_ACCOUNTS } from "../../seed/demo/people";
 import { accessibilityFaults, overflow } from "./accessibility";
 import { browserForThisFile } from "./browser";
 import { signInAs } from "./people";
@@ -120,6 +121,26 @@ describe("two people at one alarm", () => {
     // The lead's page hears of it by itself.
     await lead.getByText("I look at the clamps.").waitFor();
   });
+});
+
+test("on a shared tablet a person puts their name to an act with their PIN", async () => {
+  const page = await browser.page(TABLET);
+  await signInAs(page, "viewer");
+  await openAlarm(page, "Input bore roundness");
+  await page.getByRole("button", { name: "Acknowledge: I am on it" }).click();
+  await page.getByText("Nothing saved: this takes the role shift lead or engineer.").waitFor();
+  await page.getByLabel("Who acts").selectOption("Demo shift lead");
+  await page.getByLabel("PIN").fill("112233");
+  await page.getByLabel("What you see, if you like").fill("Chips on the clamp.");
+  await page.getByRole("button", { name: "Acknowledge: I am on it" }).click();
+  await page.getByText("Nothing saved: name and PIN do not belong together.").waitFor();
+  await page.getByLabel("PIN").fill(DEMO_ACCOUNTS.find(({ login }) => login === "lead")?.pin ?? "");
+  expect(await accessibilityFaults(page)).toEqual([]);
+  await browser.screenshot(page, "alarm-pin");
+  await page.getByRole("button", { name: "Acknowledge: I am on it" }).click();
+  await page.getByText("A cause is still to be named.").waitFor();
+  const line = page.getByRole("listitem").filter({ hasText: "Chips on the clamp." });
+  expect(await line.textContent()).toMatch(/Demo shift lead acknowledged/);
 });
 
 test("shelved with a reason, it waits apart from the others and comes back early on demand", async () => {

@@ -4,7 +4,7 @@ import { shownState } from "../../../lib/alarms/alarm-state";
 import { partName } from "../../../lib/format/names";
 import { toleranceWords } from "../../../lib/format/numbers";
 import { momentIn } from "../../../lib/format/times";
-import { mayRun, requirePage } from "../../access";
+import { requirePage } from "../../access";
 import { database } from "../../database";
 import { LinkButton } from "../../fittings/controls";
 import { TextField } from "../../fittings/fields";
@@ -12,9 +12,11 @@ import { FollowNews } from "../../fittings/follow-news";
 import { Link } from "../../fittings/link";
 import { Note } from "../../fittings/note";
 import { PageFrame, Section } from "../../fittings/page-frame";
+import { SignerFrame } from "../../fittings/signer";
 import { StateWord } from "../../fittings/state-word";
 import { When } from "../../fittings/when";
 import { plant } from "../../plant";
+import { signersFor } from "../../signer";
 import { ActForm } from "../act-form";
 import styles from "../alarm.module.css";
 import { Finding } from "./finding";
@@ -38,7 +40,8 @@ export default async function AlarmPage({ params }: { params: Promise<{ id: stri
   const { zone, now } = await plant();
   const { alarm, history, evaluation, suspect } = shown;
   const { feature } = history;
-  const mayAct = mayRun(person, "answerAlarm");
+  const signers = await signersFor(person);
+  const mayAct = signers.own !== null || signers.others.length > 0;
   const plot =
     shown.rules.length > 0 && shown.rules.every(({ chart }) => chart === "spread") ? "spread" : "location";
   const glance = glanceAt(history, evaluation, { latestAt: alarm.latestAt, plot });
@@ -65,46 +68,48 @@ export default async function AlarmPage({ params }: { params: Promise<{ id: stri
       actions={<LinkButton href={`/features/${feature.id}?from=${alarm.firstAt}`}>Whole chart</LinkButton>}
     >
       <FollowNews since={since} kinds={["alarm", "intake", "feature"]} featureId={feature.id} />
-      <div className={styles.columns}>
-        <div className={styles.column}>
-          <Section title="What happened" id="happened">
-            <Happened shown={shown} zone={zone} />
-            {mayAct ? (
-              <ActForm
-                alarmId={alarm.id}
-                seen={shown.seen}
-                isWanted={alarm.acknowledgedAt === null && alarm.state !== "closed"}
-                className={styles.now}
-                buttons={[{ does: "acknowledge", label: "Acknowledge: I am on it", kind: "main" }]}
-              >
-                <TextField label="What you see, if you like" name="note" maxLength={2000} />
-              </ActForm>
-            ) : null}
-            {mayAct ? null : (
-              <Note kind="remark">
-                You can read this alarm. Answering it takes the role shift lead or engineer; an admin can give
-                it.
-              </Note>
-            )}
-            {glance ? <LastPoints glance={glance} suspect={suspect} history={history} zone={zone} /> : null}
-          </Section>
-          <Section title="Pieces in doubt" id="pieces">
-            <Pieces shown={shown} mayAct={mayAct} zone={zone} />
-          </Section>
+      <SignerFrame signers={signers}>
+        <div className={styles.columns}>
+          <div className={styles.column}>
+            <Section title="What happened" id="happened">
+              <Happened shown={shown} zone={zone} />
+              {mayAct ? (
+                <ActForm
+                  alarmId={alarm.id}
+                  seen={shown.seen}
+                  isWanted={alarm.acknowledgedAt === null && alarm.state !== "closed"}
+                  className={styles.now}
+                  buttons={[{ does: "acknowledge", label: "Acknowledge: I am on it", kind: "main" }]}
+                >
+                  <TextField label="What you see, if you like" name="note" maxLength={2000} />
+                </ActForm>
+              ) : null}
+              {mayAct ? null : (
+                <Note kind="remark">
+                  You can read this alarm. Answering it takes the role shift lead or engineer; an admin can
+                  give it.
+                </Note>
+              )}
+              {glance ? <LastPoints glance={glance} suspect={suspect} history={history} zone={zone} /> : null}
+            </Section>
+            <Section title="Pieces in doubt" id="pieces">
+              <Pieces shown={shown} mayAct={mayAct} zone={zone} />
+            </Section>
+          </div>
+          <div className={styles.column}>
+            <Section title="Reaction plan" id="plan">
+              <Steps shown={shown} mayAct={mayAct} zone={zone} />
+            </Section>
+            <Section title="Cause, action, verification" id="finding">
+              <Finding shown={shown} mayAct={mayAct} zone={zone} />
+            </Section>
+          </div>
         </div>
-        <div className={styles.column}>
-          <Section title="Reaction plan" id="plan">
-            <Steps shown={shown} mayAct={mayAct} zone={zone} />
-          </Section>
-          <Section title="Cause, action, verification" id="finding">
-            <Finding shown={shown} mayAct={mayAct} zone={zone} />
-          </Section>
-        </div>
-      </div>
-      <Section title="Who did what" id="story" purpose="Every line stays as it was written.">
-        {mayAct ? <OtherActs shown={shown} endsWords={shelfEnds(now, (at) => momentIn(at, zone))} /> : null}
-        <Story events={shown.events} zone={zone} />
-      </Section>
+        <Section title="Who did what" id="story" purpose="Every line stays as it was written.">
+          {mayAct ? <OtherActs shown={shown} endsWords={shelfEnds(now, (at) => momentIn(at, zone))} /> : null}
+          <Story events={shown.events} zone={zone} />
+        </Section>
+      </SignerFrame>
     </PageFrame>
   );
 }
