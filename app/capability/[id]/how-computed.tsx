@@ -82,13 +82,12 @@ export function HowComputed({
 function Assumptions({ gates }: { gates: readonly Gate[] }) {
   if (gates.length === 0) return null;
   return (
-    <span className={styles.source}>
-      Assumes:{" "}
-      {gates.map(({ gate, passed }, i) => (
+    <span className={styles.assumes}>
+      <span>Assumes</span>
+      {gates.map(({ gate, passed }) => (
         <span key={gate}>
-          {i > 0 ? ", " : ""}
-          <StateShape tone={passed === null ? "none" : passed ? "done" : "act"} /> {GATE_WORDS[gate]},{" "}
-          {passed === null ? "not known" : passed ? "holds" : "fails"}
+          <StateShape tone={passed === null ? "none" : passed ? "done" : "act"} />
+          {GATE_WORDS[gate]}: {passed === null ? "not known" : passed ? "holds" : "fails"}
         </span>
       ))}
     </span>

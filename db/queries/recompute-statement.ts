@@ -1,0 +1,52 @@
+import { compareFeature, type Recomputed } from "../../lib/statement/compare";
+import { stateFeature } from "../../lib/statement/state-feature";
+import type { Database } from "../connection";
+import { featureHistory, namesOf } from "./history";
+import { statementById, statementReadings, statementWindow } from "./statements";
+
+/**
+ * Computes a statement once more, from today's measurements with what was signed beside them, and compares.
+ *
+ * Null when there is no such statement. A feature that was taken out of the plan differs as a whole.
+ */
+export async function recomputeStatement(database: Database, id: number): Promise<Recomputed[] | null> {
+  const statement = await statementById(database, id);
+  if (!statement) return null;
+  const readings = await statementReadings(database, id);
+  const { content } = statement;
+  const window = await statementWindow(database, content.window);
+  const found: Recomputed[] = [];
+  for (const [i, feature] of content.features.entries()) {
+    const history = await featureHistory(database, feature.featureId);
+    const signed = { feature, readings: readings[i]! };
+    if (!history || !window.ok) {
+      found.push({
+        featureId: feature.featureId,
+        name: feature.name,
+        sameData: false,
+        sameFigures: false,
+        differences: [{ what: "the feature or its lots", stated: feature.name, now: "not there any more" }],
+      });
+      continue;
+    }
+    const { featureId, name, kind, unit, nominal, resolution, keyCharacteristic, plan } = feature;
+    const now = await stateFeature(
+      {
+        feature: { id: featureId, name, kind, unit, nominal, resolution, keyCharacteristic, plan },
+        series: history.series,
+        limits: feature.limits,
+        exclusions: feature.exclusions,
+        answered: feature.answered,
+      },
+      {
+        window: window.value,
+        model: feature.model,
+        gaugeShare: feature.gaugeShare,
+        confidence: content.confidence,
+      },
+      (column, ids) => namesOf(database, column, ids),
+    );
+    found.push(compareFeature(signed, now));
+  }
+  return found;
+}

@@ -1,0 +1,118 @@
+import { counted } from "../format/numbers";
+import type { StatedFeature, StatedReadings } from "./content";
+
+/** One place where two statements of a feature part. */
+export type Difference = { what: string; stated: string; now: string };
+
+export type Recomputed = {
+  featureId: number;
+  name: string;
+  /** The readings behind it are the same, one by one. */
+  sameData: boolean;
+  /** Every figure is the same to the last digit. */
+  sameFigures: boolean;
+  differences: Difference[];
+};
+
+/** More than this nobody reads; the count is said. */
+const MOST_SAID = 20;
+
+/**
+ * Whether a feature's statement, computed once more, is the one that was signed: each number compared bit for bit, for
+ * a JSON text gives every double back exactly.
+ *
+ * `now` is computed from today's measurements with the plan, limits, exclusions and answers that were signed.
+ */
+export function compareFeature(
+  stated: { feature: StatedFeature; readings: StatedReadings },
+  now: { feature: StatedFeature; readings: StatedReadings },
+): Recomputed {
+  const data = readingDifferences(stated.readings, now.readings);
+  const figures = leafDifferences(plain(stated.feature), plain(now.feature), "");
+  const said = [...data, ...figures];
+  return {
+    featureId: stated.feature.featureId,
+    name: stated.feature.name,
+    sameData: data.length === 0,
+    sameFigures: figures.length === 0,
+    differences:
+      said.length <= MOST_SAID
+        ? said
+        : [
+            ...said.slice(0, MOST_SAID),
+            { what: `and ${said.length - MOST_SAID} further differences`, stated: "", now: "" },
+          ],
+  };
+}
+
+/** As it comes out of the store: -0 is 0 and what is undefined is not there. */
+function plain(value: unknown): unknown {
+  return JSON.parse(JSON.stringify(value));
+}
+
+function leafDifferences(stated: unknown, now: unknown, path: string): Difference[] {
+  if (isBranch(stated) && isBranch(now)) {
+    const keys = new Set([...Object.keys(stated), ...Object.keys(now)]);
+    return [...keys].flatMap((key) =>
+      leafDifferences(stated[key], now[key], path === "" ? key : `${path}, ${key}`),
+    );
+  }
+  return JSON.stringify(stated) === JSON.stringify(now)
+    ? []
+    : [{ what: path, stated: leafWords(stated), now: leafWords(now) }];
+}
+
+function isBranch(value: unknown): value is Record<string, unknown> {
+  return typeof value === "object" && value !== null;
+}
+
+function leafWords(value: unknown): string {
+  if (value === undefined) return "not there";
+  if (value === null) return "none";
+  return typeof value === "string" ? value : JSON.stringify(value);
+}
+
+/** Readings by their moment and piece: which are gone, which are new, which have another value. */
+function readingDifferences(stated: StatedReadings, now: StatedReadings): Difference[] {
+  const before = byKey(stated);
+  const after = byKey(now);
+  const differences: Difference[] = [];
+  for (const [key, reading] of before) {
+    const other = after.get(key);
+    if (other === undefined) {
+      differences.push({ what: `reading of ${key}`, stated: reading, now: "not there any more" });
+    } else if (other !== reading) {
+      differences.push({ what: `reading of ${key}`, stated: reading, now: other });
+    }
+  }
+  for (const [key, reading] of after) {
+    if (!before.has(key))
+      differences.push({ what: `reading of ${key}`, stated: "not there yet", now: reading });
+  }
+  return differences;
+}
+
+function byKey({ takenAt, value, lot, piece, gauge }: StatedReadings): Map<string, string> {
+  const found = new Map<string, string>();
+  for (const [i, at] of takenAt.entries()) {
+    const base = `${new Date(at).toISOString()}${piece[i] ? `, piece ${piece[i]}` : ""}`;
+    let key = base;
+    // A piece measured twice in one millisecond: told apart by its turn.
+    for (let turn = 2; found.has(key); turn++) key = `${base}, no. ${turn}`;
+    const from = [lot[i] && `lot ${lot[i]}`, gauge[i] && `gauge ${gauge[i]}`].filter(Boolean).join(", ");
+    found.set(key, `${value[i]}${from ? ` (${from})` : ""}`);
+  }
+  return found;
+}
+
+/** The outcome for a whole statement in one sentence. */
+export function recomputedWords(features: readonly Recomputed[]): string {
+  const other = features.filter(({ sameData, sameFigures }) => !sameData || !sameFigures);
+  if (other.length === 0) {
+    return `Same to the last digit: ${counted(features.length, "feature")} recomputed from today’s measurements.`;
+  }
+  const data = other.filter(({ sameData }) => !sameData).length;
+  return data > 0
+    ? `Not the same: the measurements of ${counted(data, "feature")} are not the ones that were signed.`
+    : `Not the same: from the same measurements ${counted(other.length, "feature")} come out otherwise.`;
+}
