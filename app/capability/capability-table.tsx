@@ -1,5 +1,7 @@
 import type { FeatureRow } from "../../db/queries/features";
 import type { FeatureStudy } from "../../lib/capability/feature-study";
+import { type Presentable, presentable } from "../../lib/capability/gate-outcome";
+import { unbroken } from "../../lib/format/figures";
 import { partName } from "../../lib/format/names";
 import { counted } from "../../lib/format/numbers";
 import { Link } from "../fittings/link";
@@ -7,10 +9,8 @@ import { Note } from "../fittings/note";
 import { Num } from "../fittings/num";
 import { Table } from "../fittings/table";
 import styles from "./capability.module.css";
-import { unbroken } from "./figure-words";
 import { GateMarks } from "./gate-marks";
 import { IndexLines } from "./index-lines";
-import { type Presentable, presentable } from "./standing-words";
 import type { ChosenWindow } from "./study-window";
 
 /** A feature with its study, without the readings behind it: a page holds hundreds. */

@@ -1,7 +1,7 @@
+import { GATE_WORDS, gateOutcome } from "../../lib/capability/gate-outcome";
 import type { Gate } from "../../lib/capability/gates";
 import { StateShape } from "../fittings/state-word";
 import styles from "./capability.module.css";
-import { GATE_WORDS, gateOutcome } from "./standing-words";
 
 /** The gates of a study side by side: a tick passed, a diamond failed, an empty square not known. */
 export function GateMarks({ gates }: { gates: readonly Gate[] }) {

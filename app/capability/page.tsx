@@ -1,4 +1,5 @@
 import { type FeatureRow, listFeatures, listParts } from "../../db/queries/features";
+import { presentable } from "../../lib/capability/gate-outcome";
 import { partName } from "../../lib/format/names";
 import { counted } from "../../lib/format/numbers";
 import { requirePage } from "../access";
@@ -11,7 +12,6 @@ import { plant } from "../plant";
 import styles from "./capability.module.css";
 import { type CapabilityRow, CapabilityTable } from "./capability-table";
 import { GateLegend } from "./gate-marks";
-import { presentable } from "./standing-words";
 import { studied } from "./studied";
 import { type ChosenWindow, chosenWindow, studyWindow, WINDOWS } from "./study-window";
 

@@ -1,9 +1,11 @@
 import type { Actor } from "../../db/commands/audit";
+import type { Frozen, StatementDraft } from "../../db/commands/statements";
 import type { IntakeOutcome, IntakeProgress } from "../../db/intake/import-file";
 import type { ModelStudyInput, PlainModelStudy } from "../../lib/capability/models/model-study";
 import type { Computed } from "../../lib/computed";
 import type { Mapping } from "../../lib/intake/mapping";
 import type { IntakePreview } from "../../lib/intake/preview";
+import type { Recomputed } from "../../lib/statement/compare";
 
 /** Work that would hold up the server's own thread, as plain data that a worker thread is given. */
 export type Task =
@@ -30,13 +32,23 @@ export type Task =
       rows: number;
     }
   /** A model fitted with its bootstrap, a second of arithmetic. */
-  | { kind: "fit"; input: ModelStudyInput };
+  | { kind: "fit"; input: ModelStudyInput }
+  | { kind: "freeze"; draft: StatementDraft; actor: Actor }
+  | { kind: "recompute"; statementId: number }
+  | { kind: "sheet"; statementId: number; form: SheetForm };
+
+/** In which form a statement leaves the house. */
+export type SheetForm = "a4" | "letter" | "xlsx" | "csv";
 
 export type TaskResult =
   | { kind: "take file"; outcome: IntakeOutcome }
   | { kind: "undo"; done: boolean; message: string }
   | { kind: "look"; preview: IntakePreview }
-  | { kind: "fit"; study: Computed<PlainModelStudy> };
+  | { kind: "fit"; study: Computed<PlainModelStudy> }
+  | { kind: "freeze"; frozen: Frozen }
+  /** Null when there is no such statement. */
+  | { kind: "recompute"; features: Recomputed[] | null }
+  | { kind: "sheet"; bytes: Uint8Array | null };
 
 /** What a worker tells the server. It says `ended` or `refused` once, at last. */
 export type WorkerMessage =

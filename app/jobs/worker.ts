@@ -1,8 +1,11 @@
 import { type MessagePort, parentPort, receiveMessageOnPort, workerData } from "node:worker_threads";
+import { freezeStatement } from "../../db/commands/statements";
 import { undoIntake } from "../../db/commands/undo-intake";
-import { openDatabase } from "../../db/connection";
+import { type Database, openDatabase } from "../../db/connection";
 import { importFile } from "../../db/intake/import-file";
 import { previewFile } from "../../db/intake/read-file";
+import { recomputeStatement } from "../../db/queries/recompute-statement";
+import { statementById, statementReadings } from "../../db/queries/statements";
 import { modelStudy, plainModelStudy } from "../../lib/capability/models/model-study";
 import { counted } from "../../lib/format/numbers";
 import { UnreadableFile } from "../../lib/intake/unreadable-file";
@@ -43,6 +46,18 @@ async function perform(asked: Task): Promise<TaskResult> {
       const study = modelStudy(asked.input);
       return { kind: "fit", study: study.ok ? { ok: true, value: plainModelStudy(study.value) } : study };
     }
+    case "freeze":
+      return onDatabase(async (database) => ({
+        kind: "freeze",
+        frozen: await freezeStatement(database, asked.draft, { actor: asked.actor }),
+      }));
+    case "recompute":
+      return onDatabase(async (database) => ({
+        kind: "recompute",
+        features: await recomputeStatement(database, asked.statementId),
+      }));
+    case "sheet":
+      return onDatabase(async (database) => ({ kind: "sheet", bytes: await sheetOf(database, asked) }));
     case "take file":
       return takeFile(asked);
     case "undo":
@@ -86,6 +101,33 @@ async function undo({ intakeId, actor }: Task & { kind: "undo" }): Promise<TaskR
       undone.restored > 0 ? ` ${counted(undone.restored, "corrected value")} came back as before.` : "";
     const message = `Undone. ${counted(undone.removed, "measurement")} taken back.${restored} The features were judged anew.`;
     return { kind: "undo", done: true, message };
+  } finally {
+    await database.close();
+  }
+}
+
+/** Loads what makes the sheet only when one is asked for. */
+async function sheetOf(
+  database: Database,
+  { statementId, form }: Task & { kind: "sheet" },
+): Promise<Uint8Array | null> {
+  const statement = await statementById(database, statementId);
+  if (!statement) return null;
+  const printed = { ...statement, readings: await statementReadings(database, statementId) };
+  switch (form) {
+    case "xlsx":
+      return (await import("./statement-sheet/xlsx")).statementXlsx(printed);
+    case "csv":
+      return (await import("./statement-sheet/csv")).statementCsv(printed);
+    default:
+      return (await import("./statement-sheet/pdf")).statementPdf(printed, { paper: form });
+  }
+}
+
+async function onDatabase<T>(work: (database: Database) => Promise<T>): Promise<T> {
+  const database = await openDatabase(databasePath);
+  try {
+    return await work(database);
   } finally {
     await database.close();
   }

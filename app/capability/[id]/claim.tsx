@@ -1,9 +1,9 @@
+import { presentable } from "../../../lib/capability/gate-outcome";
+import { unbroken } from "../../../lib/format/figures";
 import { counted } from "../../../lib/format/numbers";
 import { dayIn } from "../../../lib/format/times";
 import { StateShape } from "../../fittings/state-word";
 import { When } from "../../fittings/when";
-import { unbroken } from "../figure-words";
-import { presentable } from "../standing-words";
 import type { Studied } from "../studied";
 import styles from "./detail.module.css";
 

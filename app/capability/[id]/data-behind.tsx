@@ -1,13 +1,13 @@
 import type { ExclusionRow } from "../../../db/queries/history";
 import type { FeatureStudy, StudyWindow } from "../../../lib/capability/feature-study";
+import { ESTIMATOR_WORDS, significant } from "../../../lib/format/figures";
 import { counted, whole, withUnit } from "../../../lib/format/numbers";
+import type { ShownFeature } from "../../../lib/format/shown-feature";
 import { Num } from "../../fittings/num";
 import { Table } from "../../fittings/table";
 import { When } from "../../fittings/when";
-import { ESTIMATOR_WORDS, significant } from "../figure-words";
 import type { ChosenWindow } from "../study-window";
 import styles from "./detail.module.css";
-import type { ShownFeature } from "./shown-feature";
 
 /** What the study rests on: which readings, how they spread, and what was left out and why. */
 export function DataBehind({

@@ -1,27 +1,10 @@
-import { linearScale, niceTicks, type Span, spanOf } from "../../../lib/chart/scale";
-import type { Tolerance } from "../../../lib/plan/feature-plan";
+import { linearScale, niceTicks, type Span } from "../../../lib/chart/scale";
 
 /** Size of both pictures of the distribution, in units of their own. */
 export const FIGURE = { width: 620, height: 344, left: 62, right: 604, top: 48, bottom: 292 };
 
 /** Of the per-lot strip. */
 export const STRIP = { width: 940, height: 270, left: 64, top: 14, bottom: 218 };
-
-/** Wider apart than this times the readings' own width, limits would press the readings into a line. */
-const WIDEST = 25;
-
-/**
- * The span a picture shows: all readings and the tolerance, unless that is so wide that the readings would
- * be a line; then the readings alone, and the limits outside are said in words.
- */
-export function shownSpan(data: Span, { lower, upper }: Tolerance): { span: Span; isWhole: boolean } {
-  const limits = [lower, upper].filter((limit) => limit !== null);
-  const whole = spanOf([data.low, data.high, ...limits], { margin: 0.06 });
-  const isWhole = whole.high - whole.low <= WIDEST * (data.high - data.low) || limits.length === 0;
-  return isWhole
-    ? { span: whole, isWhole }
-    : { span: spanOf([data.low, data.high], { margin: 0.3 }), isWhole };
-}
 
 export function isWithin({ low, high }: Span, value: number): boolean {
   return value >= low && value <= high;

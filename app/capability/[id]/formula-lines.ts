@@ -6,9 +6,9 @@ import { D2_OF_TWO } from "../../../lib/constants/control-chart-constants";
 import { relativeRange } from "../../../lib/constants/relative-range";
 import { chiSquareQuantile } from "../../../lib/distributions/chi-square";
 import { normalUpperQuantile } from "../../../lib/distributions/normal";
+import { ESTIMATOR_WORDS, significant } from "../../../lib/format/figures";
 import { counted, fixed } from "../../../lib/format/numbers";
 import type { Tolerance } from "../../../lib/plan/feature-plan";
-import { ESTIMATOR_WORDS, significant } from "../figure-words";
 
 /** One figure of a study: its formula, the feature's own numbers in it, what comes out, and where it is from. */
 export type FormulaLine = {

@@ -1,9 +1,9 @@
 import { BOOTSTRAP_WORDS } from "../../../lib/capability/models/bootstrap";
 import type { CapabilityStudy } from "../../../lib/capability/study";
 import { percent } from "../../../lib/capability/words";
+import { significant } from "../../../lib/format/figures";
 import { fixed } from "../../../lib/format/numbers";
 import type { Tolerance } from "../../../lib/plan/feature-plan";
-import { significant } from "../figure-words";
 import { MODEL_FORMS } from "../model-words";
 import type { FormulaLine } from "./formula-lines";
 import type { Further } from "./further";

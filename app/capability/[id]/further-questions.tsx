@@ -1,15 +1,15 @@
 import { percent } from "../../../lib/capability/words";
+import { significant } from "../../../lib/format/figures";
 import { counted, toleranceWords, whole, withUnit } from "../../../lib/format/numbers";
+import type { ShownFeature } from "../../../lib/format/shown-feature";
 import { Button, ControlRow } from "../../fittings/controls";
 import { TextField } from "../../fittings/fields";
 import { Note } from "../../fittings/note";
 import { Num } from "../../fittings/num";
 import { Table } from "../../fittings/table";
 import { type Asked, USUAL_TARGET } from "../asked";
-import { significant } from "../figure-words";
 import styles from "./detail.module.css";
 import { COVERAGE, type Further } from "./further";
-import type { ShownFeature } from "./shown-feature";
 
 /** Pieces for a claim, the process behind its gauge, and what a reading proves: asked for in the address. */
 export function FurtherQuestions({

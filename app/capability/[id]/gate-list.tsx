@@ -1,8 +1,8 @@
+import { GATE_WORDS, gateOutcome } from "../../../lib/capability/gate-outcome";
 import type { Gate } from "../../../lib/capability/gates";
+import { unbroken } from "../../../lib/format/figures";
 import { Link } from "../../fittings/link";
 import { StateShape } from "../../fittings/state-word";
-import { unbroken } from "../figure-words";
-import { GATE_WORDS, gateOutcome } from "../standing-words";
 import styles from "./detail.module.css";
 
 /** Every gate with its reason, and the page on which somebody can do something about one that is not passed. */

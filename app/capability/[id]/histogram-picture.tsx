@@ -1,15 +1,16 @@
 import type { Histogram } from "../../../lib/capability/histogram";
 import { numberWords } from "../../../lib/capability/words";
 import { niceTicks } from "../../../lib/chart/scale";
+import { shownSpan } from "../../../lib/chart/shown-span";
 import type { Distribution } from "../../../lib/distributions/distribution";
+import { significant } from "../../../lib/format/figures";
 import { counted, withUnit } from "../../../lib/format/numbers";
+import type { ShownFeature } from "../../../lib/format/shown-feature";
 import { Num } from "../../fittings/num";
 import { Table } from "../../fittings/table";
-import { significant } from "../figure-words";
 import styles from "./detail.module.css";
-import { at, FIGURE, horizontal, shownSpan, vertical } from "./figure-places";
+import { at, FIGURE, horizontal, vertical } from "./figure-places";
 import { Picture } from "./picture";
-import type { ShownFeature } from "./shown-feature";
 import { BeyondTolerance, LimitLines, ValueAxis } from "./value-axis";
 
 /** Of more steps in a bin nobody can see one. */

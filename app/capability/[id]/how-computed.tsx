@@ -1,7 +1,7 @@
+import { GATE_WORDS } from "../../../lib/capability/gate-outcome";
 import type { Gate } from "../../../lib/capability/gates";
 import { percent } from "../../../lib/capability/words";
 import { StateShape } from "../../fittings/state-word";
-import { GATE_WORDS } from "../standing-words";
 import styles from "./detail.module.css";
 import type { FormulaLine } from "./formula-lines";
 

@@ -1,9 +1,9 @@
+import { presentable } from "../../../lib/capability/gate-outcome";
 import type { IndexName } from "../../../lib/capability/indices";
 import type { CapabilityStudy } from "../../../lib/capability/study";
 import { percent } from "../../../lib/capability/words";
 import { AtLeast, Num } from "../../fittings/num";
 import { Table } from "../../fittings/table";
-import { presentable } from "../standing-words";
 import styles from "./detail.module.css";
 
 const MEANINGS: readonly [name: IndexName, meaning: string][] = [

@@ -1,14 +1,15 @@
 import type { LotSpan, LotSpans } from "../../../lib/capability/lot-spans";
 import { markPath } from "../../../lib/chart/mark-path";
 import { niceTicks, type Span } from "../../../lib/chart/scale";
+import { shownSpan } from "../../../lib/chart/shown-span";
 import { counted, fixed, whole } from "../../../lib/format/numbers";
+import type { ShownFeature } from "../../../lib/format/shown-feature";
 import { Num } from "../../fittings/num";
 import { Table } from "../../fittings/table";
 import { When } from "../../fittings/when";
 import styles from "./detail.module.css";
-import { at, isWithin, LETTER, STRIP, shownSpan, spacedOut, vertical } from "./figure-places";
+import { at, isWithin, LETTER, STRIP, spacedOut, vertical } from "./figure-places";
 import { Picture } from "./picture";
-import type { ShownFeature } from "./shown-feature";
 
 /** About three units a lot; of more, the newest. */
 const MOST_LOTS = 260;

@@ -1,16 +1,16 @@
 import { GATE_REQUIREMENTS } from "../../../lib/capability/gates";
 import { MODELS } from "../../../lib/capability/models/models";
 import type { CapabilityStudy } from "../../../lib/capability/study";
+import { testWords } from "../../../lib/capability/test-words";
 import { pWords } from "../../../lib/capability/words";
+import { significant } from "../../../lib/format/figures";
+import type { ShownFeature } from "../../../lib/format/shown-feature";
 import { LinkTabs } from "../../fittings/controls";
 import { Num } from "../../fittings/num";
 import { Table } from "../../fittings/table";
 import { type Asked, queryOf } from "../asked";
-import { significant } from "../figure-words";
 import { MODEL_FORMS, MODEL_NAMES_SHOWN, MODEL_ORDER } from "../model-words";
-import { testWords } from "../test-words";
 import styles from "./detail.module.css";
-import type { ShownFeature } from "./shown-feature";
 
 /** The choice of a distribution; each is an address of its own. */
 export function ModelTabs({ id, asked }: { id: number; asked: Asked }) {

@@ -1,9 +1,9 @@
 import type { CapabilityStudy } from "../../../lib/capability/study";
 import { percent } from "../../../lib/capability/words";
+import { fractionWords } from "../../../lib/format/figures";
 import { counted, whole } from "../../../lib/format/numbers";
 import { Num } from "../../fittings/num";
 import { Table } from "../../fittings/table";
-import { fractionWords } from "../figure-words";
 
 type Row = { side: "below" | "above"; name: string };
 

@@ -4,6 +4,7 @@ import { judgedTolerance } from "../../../lib/capability/tolerance";
 import { percent } from "../../../lib/capability/words";
 import { chartWords, partName } from "../../../lib/format/names";
 import { counted, toleranceWords } from "../../../lib/format/numbers";
+import { shownFeature } from "../../../lib/format/shown-feature";
 import { requirePage } from "../../access";
 import { database } from "../../database";
 import { LinkButton, LinkTabs } from "../../fittings/controls";
@@ -29,7 +30,6 @@ import { absentIndices, IndexTable } from "./index-table";
 import { ModelPanel, ModelTabs } from "./model-panel";
 import { OutsideTable } from "./outside-table";
 import { Pictures } from "./pictures";
-import { shownFeature } from "./shown-feature";
 
 type Address = {
   params: Promise<{ id: string }>;

@@ -5,19 +5,19 @@ import { lotSpans } from "../../../lib/capability/lot-spans";
 import { MODELS } from "../../../lib/capability/models/models";
 import { probabilityPlot } from "../../../lib/capability/probability-plot";
 import { studyDistribution } from "../../../lib/capability/study-distribution";
+import { testWords } from "../../../lib/capability/test-words";
 import { problem } from "../../../lib/computed";
 import { counted } from "../../../lib/format/numbers";
+import { shownFeature } from "../../../lib/format/shown-feature";
 import { database } from "../../database";
 import { Note } from "../../fittings/note";
 import { Section } from "../../fittings/page-frame";
 import { ProblemNote } from "../../problem";
 import { CONFIDENCE, type Studied } from "../studied";
-import { testWords } from "../test-words";
 import styles from "./detail.module.css";
 import { HistogramPicture } from "./histogram-picture";
 import { LotPicture } from "./lot-picture";
 import { ProbabilityPicture } from "./probability-picture";
-import { shownFeature } from "./shown-feature";
 
 /** Fewer readings than the test of normality takes have no shape to be drawn. */
 const FEWEST_DRAWN = 5;

@@ -4,12 +4,12 @@ import { markPath } from "../../../lib/chart/mark-path";
 import { spanOf } from "../../../lib/chart/scale";
 import { normalCdf, normalQuantile } from "../../../lib/distributions/normal";
 import { counted, fixed } from "../../../lib/format/numbers";
+import type { ShownFeature } from "../../../lib/format/shown-feature";
 import { Num } from "../../fittings/num";
 import { Table } from "../../fittings/table";
 import styles from "./detail.module.css";
 import { at, FIGURE, horizontal, vertical } from "./figure-places";
 import { Picture } from "./picture";
-import type { ShownFeature } from "./shown-feature";
 import { BeyondTolerance, LimitLines, ValueAxis } from "./value-axis";
 
 const SHARES = [0.0001, 0.001, 0.01, 0.05, 0.2, 0.5, 0.8, 0.95, 0.99, 0.999, 0.9999];

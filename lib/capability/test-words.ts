@@ -1,7 +1,7 @@
-import { GATE_REQUIREMENTS } from "../../lib/capability/gates";
-import { MODELS } from "../../lib/capability/models/models";
-import type { CapabilityStudy } from "../../lib/capability/study";
-import { pWords } from "../../lib/capability/words";
+import { GATE_REQUIREMENTS } from "./gates";
+import { MODELS } from "./models/models";
+import type { CapabilityStudy } from "./study";
+import { pWords } from "./words";
 
 type Tested = {
   normality: CapabilityStudy["normality"];

@@ -1,8 +1,7 @@
-import type { FeatureRow } from "../../../db/queries/features";
-import { measured, placesOf, placesWritten } from "../../../lib/format/numbers";
-import type { Tolerance } from "../../../lib/plan/feature-plan";
+import type { FeaturePlan, Tolerance } from "../plan/feature-plan";
+import { measured, placesOf, placesWritten } from "./numbers";
 
-/** How the figures of a feature are written on its capability page. */
+/** How the figures of a feature are written where it is judged. */
 export type ShownFeature = {
   unit: string;
   /** Decimals that show every step of its gauge and everything the drawing states. */
@@ -18,7 +17,10 @@ export type ShownFeature = {
 const MOST_PLACES = 8;
 
 /** `sigma` tells how many decimals count where no resolution is stated. */
-export function shownFeature({ unit, resolution, plan }: FeatureRow, sigma: number | null): ShownFeature {
+export function shownFeature(
+  { unit, resolution, plan }: { unit: string; resolution: number | null; plan: FeaturePlan },
+  sigma: number | null,
+): ShownFeature {
   const { lower, upper } = plan.tolerance;
   const stated = [lower, upper].filter((limit) => limit !== null);
   const told = resolution === null && sigma !== null && sigma > 0 ? 1 - Math.floor(Math.log10(sigma)) : 0;

@@ -1,4 +1,4 @@
-import { fixed } from "../../lib/format/numbers";
+import { fixed } from "./numbers";
 
 const SUPERSCRIPTS: Record<string, string> = {
   "-": "⁻",

@@ -1,5 +1,5 @@
-import type { Gate, GateName } from "../../lib/capability/gates";
-import type { CapabilityStudy } from "../../lib/capability/study";
+import type { Gate, GateName } from "./gates";
+import type { CapabilityStudy } from "./study";
 
 /** What each gate asks, in the word that stands beside its shape. */
 export const GATE_WORDS: Record<GateName, string> = {
@@ -24,7 +24,12 @@ export function gateOutcome({ passed }: Pick<Gate, "passed">): {
 /** capability: no gate failed · performance: an index of what these pieces did · none: no index at all. */
 export type Presentable = "capability" | "performance" | "none";
 
-export function presentable({ problem, gates, Cpk, modelStudy }: CapabilityStudy): Presentable {
+export function presentable({
+  problem,
+  gates,
+  Cpk,
+  modelStudy,
+}: Pick<CapabilityStudy, "problem" | "gates" | "Cpk"> & { modelStudy: unknown }): Presentable {
   if (problem !== null) return "none";
   const hasIndex = modelStudy !== null || Cpk !== null;
   return hasIndex && gates.every((gate) => gate.passed !== false) ? "capability" : "performance";

@@ -1,0 +1,110 @@
+import { PassThrough } from "node:stream";
+import ExcelJS from "exceljs";
+import { harmless } from "../../../lib/format/csv";
+import { partName } from "../../../lib/format/names";
+import {
+  type Cell,
+  capabilityTable,
+  exclusionTable,
+  gateTable,
+  listingTable,
+  type StatementTable,
+  utc,
+} from "../../../lib/statement/tables";
+import { type Printed, windowWords } from "./pdf";
+
+/**
+ * A statement as a workbook: numbers as numbers in full precision, one sheet for the readings behind them.
+ *
+ * Every text is written as a text cell, never as a formula; ones that look like a formula are marked by an apostrophe
+ * as in the CSV, so that they stay texts when somebody saves the sheet as CSV. Written as a stream, row by row.
+ */
+export async function statementXlsx(printed: Printed): Promise<Buffer> {
+  const stream = new PassThrough();
+  const chunks: Buffer[] = [];
+  stream.on("data", (chunk: Buffer) => chunks.push(chunk));
+  const workbook = new ExcelJS.stream.xlsx.WorkbookWriter({ stream, useStyles: true });
+  workbook.created = new Date(printed.content.frozenAt);
+  const { content } = printed;
+  for (const table of [
+    aboutTable(printed),
+    capabilityTable(content),
+    listingTable(content),
+    gateTable(content),
+    exclusionTable(content.features),
+  ])
+    addSheet(workbook, table.name, table.head, table.rows);
+  addSheet(workbook, "Readings", READING_HEAD, readingRows(printed));
+  await workbook.commit();
+  return Buffer.concat(chunks);
+}
+
+const READING_HEAD = ["feature", "taken at (UTC)", "value", "as measured", "unit", "lot", "piece", "gauge"];
+
+function* readingRows({ content, readings }: Printed): Generator<Cell[]> {
+  for (const [k, feature] of content.features.entries()) {
+    const { takenAt, value, measured, lot, piece, gauge } = readings[k]!;
+    for (const [i, at] of takenAt.entries()) {
+      yield [
+        feature.name,
+        utc(at),
+        value[i]!,
+        measured === null ? value[i]! : measured[i]!,
+        feature.unit,
+        lot[i]!,
+        piece[i]!,
+        gauge[i]!,
+      ];
+    }
+  }
+}
+
+function aboutTable({
+  id,
+  content,
+  contentDigest,
+  readingsDigest,
+  supersedes,
+  supersededBy,
+}: Printed): StatementTable {
+  return {
+    name: "Statement",
+    head: ["what", "value"],
+    rows: [
+      ["capability statement", id],
+      ["title", content.title],
+      ["part", partName(content.part)],
+      ["part name", content.part.name],
+      ["plant", content.plant.name],
+      ["window", windowWords(content)],
+      ["lots", content.window.lots === null ? "all" : content.window.lots.join(", ")],
+      ["confidence of bounds", content.confidence],
+      ["signed by", content.signedBy],
+      ["signed at (UTC)", utc(content.frozenAt)],
+      ["computed by", `Steadyrest ${content.software}`],
+      ["supersedes", supersedes],
+      ["superseded by", supersededBy],
+      ["SHA-256 of the content", contentDigest],
+      ["SHA-256 of the readings", readingsDigest],
+    ],
+  };
+}
+
+function addSheet(
+  workbook: ExcelJS.stream.xlsx.WorkbookWriter,
+  name: string,
+  head: readonly string[],
+  rows: Iterable<readonly Cell[]>,
+): void {
+  const sheet = workbook.addWorksheet(name, {
+    views: [{ state: "frozen", ySplit: 1 }],
+    pageSetup: { orientation: "landscape", fitToPage: true, fitToWidth: 1, fitToHeight: 0 },
+  });
+  sheet.columns = head.map((words) => ({ width: Math.max(12, Math.min(40, words.length + 2)) }));
+  const first = sheet.addRow([...head]);
+  first.font = { bold: true };
+  first.commit();
+  for (const row of rows)
+    sheet.addRow(row.map((cell) => (typeof cell === "string" ? harmless(cell) : cell))).commit();
+  sheet.commit();
+}

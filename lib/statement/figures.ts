@@ -1,0 +1,80 @@
+import { type Histogram, histogram } from "../capability/histogram";
+import { MODELS } from "../capability/models/models";
+import { type ProbabilityPlot, probabilityPlot } from "../capability/probability-plot";
+import { studyDistribution } from "../capability/study-distribution";
+import type { Distribution } from "../distributions/distribution";
+import type { StatedFeature, StatedReadings } from "./content";
+
+/** Fewer readings than the test of normality takes have no shape to be drawn. */
+const FEWEST_DRAWN = 5;
+
+export type StatedLot = {
+  code: string;
+  count: number;
+  min: number;
+  mean: number;
+  max: number;
+  firstAt: number;
+  lastAt: number;
+};
+
+export type StatedPictures = {
+  /** Null with too few readings, or without variation. */
+  shape: {
+    histogram: Histogram;
+    plot: ProbabilityPlot;
+    distribution: Distribution;
+    /** Null for the normal one; else its name in words. */
+    model: string | null;
+  } | null;
+  /** In the order in which they were first measured; readings that state no lot are in none. */
+  lots: StatedLot[];
+};
+
+/** The pictures of a stated feature, from the readings that were signed with it. */
+export function statedPictures(
+  { study, plan, resolution }: StatedFeature,
+  readings: StatedReadings,
+  { confidence }: { confidence: number },
+): StatedPictures {
+  const values = readings.value;
+  const distribution = studyDistribution(study, plan);
+  const model = study.modelStudy && MODELS[study.modelStudy.fit.model].words;
+  const bins =
+    values.length < FEWEST_DRAWN ? null : histogram({ values, resolution, tolerance: plan.tolerance });
+  const plot =
+    values.length < FEWEST_DRAWN
+      ? null
+      : probabilityPlot({
+          values,
+          confidence,
+          model: model === null ? undefined : (distribution ?? undefined),
+        });
+  return {
+    shape:
+      bins?.ok && plot?.ok && distribution !== null
+        ? { histogram: bins.value, plot: plot.value, distribution, model }
+        : null,
+    lots: statedLots(readings),
+  };
+}
+
+function statedLots({ value, lot, takenAt }: StatedReadings): StatedLot[] {
+  const found = new Map<string, StatedLot>();
+  for (const [i, each] of value.entries()) {
+    const code = lot[i]!;
+    const at = takenAt[i]!;
+    if (code === "") continue;
+    const known = found.get(code);
+    if (!known) {
+      found.set(code, { code, count: 1, min: each, mean: each, max: each, firstAt: at, lastAt: at });
+      continue;
+    }
+    known.count++;
+    known.mean += (each - known.mean) / known.count;
+    known.min = Math.min(known.min, each);
+    known.max = Math.max(known.max, each);
+    known.lastAt = Math.max(known.lastAt, at);
+  }
+  return [...found.values()];
+}
