@@ -12,6 +12,7 @@ const READERS: readonly Role[] = ["viewer", "shift-lead", "engineer", "quality",
 const ENGINEERS: readonly Role[] = ["engineer"];
 const SHIFT_LEADS: readonly Role[] = ["shift-lead", "engineer"];
 
+const QUALITY: readonly Role[] = ["quality"];
 const ADMINS: readonly Role[] = ["admin"];
 
 /**
@@ -32,6 +33,9 @@ export const ACCESS = {
     "/alarms/performance": READERS,
     "/capability": READERS,
     "/capability/[id]": READERS,
+    "/capability/statements": READERS,
+    "/capability/statements/[id]": READERS,
+    "/capability/statements/new": QUALITY,
     "/drift": READERS,
     "/features": READERS,
     "/features/[id]": READERS,
@@ -54,6 +58,7 @@ export const ACCESS = {
     "/people/keys": ADMINS,
     "/people/messages": ADMINS,
     "/set-up": "anyone",
+    "/shared/[token]": "anyone",
     "/sign-in": "anyone",
     "/wall": "anyone",
   },
@@ -62,6 +67,7 @@ export const ACCESS = {
     "DELETE /api/intake/jobs/[id]": ENGINEERS,
     "DELETE /api/intake/upload/[id]": ENGINEERS,
     "GET /api/gauges/studies/[id]/readings": READERS,
+    "GET /api/capability/statements/[id]/sheet": READERS,
     "GET /api/intake/[id]/features": READERS,
     "GET /api/intake/[id]/refusals": READERS,
     "GET /api/intake/files-to-try/[name]": READERS,
@@ -69,6 +75,7 @@ export const ACCESS = {
     "GET /api/intake/sample": READERS,
     "GET /api/intake/upload/[id]/look": ENGINEERS,
     "GET /api/news": READERS,
+    "GET /api/shared/[token]/sheet": "anyone",
     "GET /api/wall/news": { key: "show-wall" },
     "POST /api/intake/[id]/undo": ENGINEERS,
     "POST /api/intake/upload": ENGINEERS,
@@ -93,6 +100,8 @@ export const ACCESS = {
     leaveOutSubgroups: ENGINEERS,
     logEvent: SHIFT_LEADS,
     makeKey: ADMINS,
+    recomputeSigned: READERS,
+    revokeLink: QUALITY,
     saveFeature: ENGINEERS,
     savePart: ENGINEERS,
     saveReactions: ENGINEERS,
@@ -100,7 +109,9 @@ export const ACCESS = {
     setUpFirstAccount: "anyone",
     signInWithPassword: "anyone",
     storeBenchSheet: SHIFT_LEADS,
+    shareSigned: QUALITY,
     signShift: READERS, // As answerAlarm.
+    signStatement: QUALITY,
     showOnWall: "anyone",
     takeSubgroupsBackIn: ENGINEERS,
     withdrawGaugeStudy: ENGINEERS,

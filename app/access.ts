@@ -58,6 +58,12 @@ export function openAction(name: ActionName): void {
   requireOpen(ACCESS.actions[name], name);
 }
 
+/** For an endpoint that needs no sign-in; a reading one only, since nobody vouches for where the request is from. */
+export function openEndpoint(request: Request, endpoint: Endpoint): void {
+  requireOpen(ACCESS.endpoints[endpoint], endpoint);
+  if (!isReading(request.method)) throw new Error(`${endpoint} changes something and must know who asks.`);
+}
+
 /**
  * Whether this request may reach a route handler: the asker, or the answer that refuses it. Call it first:
  *

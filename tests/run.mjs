@@ -7,6 +7,7 @@ import { preparePackages } from "../app/start/prepare.mjs";
 import { CannotGoOn } from "../app/start/refusal.mjs";
 import { runProgram, stopProgramsWithUs } from "../app/start/run-program.mjs";
 import { chromiumOrInstall } from "./chromium.mjs";
+import { popplerOrInstall } from "./poppler.mjs";
 
 /*
  * `npm test`: everything a change has to pass, quickest first. The last line is "N passed, N failed": one for
@@ -155,6 +156,7 @@ async function check(script, args) {
  * @returns {Promise<Tally>}
  */
 async function vitest(project, filters) {
+  await popplerOrInstall(ROOT);
   const file = join(REPORTS, `${project}-${filters.join("-").replaceAll("/", "-") || "all"}.json`);
   const reporters = ["--reporter=default", "--reporter=json", `--outputFile.json=${file}`];
   const args = [

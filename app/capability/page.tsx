@@ -2,7 +2,7 @@ import { type FeatureRow, listFeatures, listParts } from "../../db/queries/featu
 import { presentable } from "../../lib/capability/gate-outcome";
 import { partName } from "../../lib/format/names";
 import { counted } from "../../lib/format/numbers";
-import { requirePage } from "../access";
+import { mayRun, requirePage } from "../access";
 import { database } from "../database";
 import { Button, ControlRow, LinkButton } from "../fittings/controls";
 import { CheckField, SelectField } from "../fittings/fields";
@@ -24,7 +24,7 @@ const MOST_AT_ONCE = 200;
 
 /** What can honestly be said of each feature to a customer, over a window of its history. */
 export default async function CapabilityPage({ searchParams }: { searchParams: Promise<SearchParams> }) {
-  await requirePage("/capability");
+  const person = await requirePage("/capability");
   const asked = await searchParams;
   const window = chosenWindow(asked.window);
   const db = await database();
@@ -41,6 +41,19 @@ export default async function CapabilityPage({ searchParams }: { searchParams: P
       title="Capability"
       purpose="What can honestly be said of each feature to a customer, and what stands against saying more."
       facts={rows.length > 0 ? <Tally rows={rows} /> : null}
+      actions={
+        <>
+          {mayRun(person, "signStatement") ? (
+            <LinkButton
+              kind="main"
+              href={`/capability/statements/new?window=${window.slug}${part ? `&part=${part.id}` : ""}`}
+            >
+              New statement
+            </LinkButton>
+          ) : null}
+          <LinkButton href="/capability/statements">Statements</LinkButton>
+        </>
+      }
     >
       {parts.length === 0 ? (
         <Note

@@ -12,6 +12,7 @@ import {
 } from "../../lib/statement/content";
 import { type FeatureBehind, stateFeature } from "../../lib/statement/state-feature";
 import { connectionOf, type Database, write } from "../connection";
+import { shareOfFeature } from "../queries/gauges";
 import { type FeatureHistory, featureHistory, namesOf } from "../queries/history";
 import { plantSettings } from "../queries/settings";
 import { type Statement, statementById, statementWindow } from "../queries/statements";
@@ -30,7 +31,7 @@ export type StatementDraft = {
   /** Codes of the lots that count; null for all. */
   lots: string[] | null;
   confidence: number;
-  features: { id: number; model: ModelChoice; gaugeShare: number | null }[];
+  features: { id: number; model: ModelChoice }[];
   /** The statement it takes the place of; null for a first one. */
   supersedes: number | null;
 };
@@ -71,13 +72,20 @@ export async function freezeStatement(
   const features: StatedFeature[] = [];
   const readings: StatedReadings[] = [];
   let kept = 0;
-  for (const [done, { id, model, gaugeShare }] of draft.features.entries()) {
+  for (const [done, { id, model }] of draft.features.entries()) {
     onProgress?.(done, draft.features.length);
     const history = await featureHistory(database, id);
     if (!history || history.feature.partId !== draft.partId) {
       return refused("one of the features is not in the control plan of this part any more.");
     }
-    const asked = { window: window.value, model, gaugeShare, confidence: draft.confidence };
+    const gauge = await shareOfFeature(database, { ...history, window: window.value });
+    const asked = {
+      window: window.value,
+      model,
+      gaugeShare: gauge?.share ?? null,
+      gaugeBasis: gauge?.words ?? null,
+      confidence: draft.confidence,
+    };
     const stated = await stateFeature(behind(history), asked, (column, ids) =>
       namesOf(database, column, ids),
     );

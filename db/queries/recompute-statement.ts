@@ -42,6 +42,7 @@ export async function recomputeStatement(database: Database, id: number): Promis
         window: window.value,
         model: feature.model,
         gaugeShare: feature.gaugeShare,
+        gaugeBasis: feature.gaugeBasis,
         confidence: content.confidence,
       },
       (column, ids) => namesOf(database, column, ids),

@@ -43,7 +43,9 @@ export type StatedFeature = {
   plan: FeaturePlan;
   /** The model that was asked for; the one that was taken is in the study. */
   model: ModelChoice;
+  /** Share of the tolerance that the gauge takes, and in a sentence how it is known. */
   gaugeShare: number | null;
+  gaugeBasis: string | null;
   /** Spans of alarms that a person had closed. */
   answered: { from: number; to: number }[];
   limits: StatedLimits[];

@@ -39,6 +39,7 @@ export type AskedOfFeature = {
   window: StudyWindow;
   model: ModelChoice;
   gaugeShare: number | null;
+  gaugeBasis: string | null;
   confidence: number;
 };
 
@@ -50,7 +51,7 @@ export type AskedOfFeature = {
  */
 export async function stateFeature(
   { feature, series, limits, exclusions, answered }: FeatureBehind,
-  { window, model, gaugeShare, confidence }: AskedOfFeature,
+  { window, model, gaugeShare, gaugeBasis, confidence }: AskedOfFeature,
   namesOf: (column: NameColumn, ids: Iterable<number>) => Promise<ReadonlyMap<number, string>>,
 ): Promise<{ feature: StatedFeature; readings: StatedReadings }> {
   const { plan, unit, kind, resolution } = feature;
@@ -65,6 +66,7 @@ export async function stateFeature(
     window,
     resolution,
     gaugeShare,
+    gaugeBasis,
     confidence,
     answered,
     model,
@@ -91,6 +93,7 @@ export async function stateFeature(
       plan,
       model,
       gaugeShare,
+      gaugeBasis,
       answered: answered.map(({ from, to }) => ({ from, to })),
       limits: [...limits],
       // Those before the window bear on its signals.

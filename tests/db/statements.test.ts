@@ -51,7 +51,7 @@ async function plantWithBore(count = 150) {
     to: BEGUN + 365 * DAY,
     lots: null,
     confidence: 0.95,
-    features: [{ id: feature.id, model: "normal", gaugeShare: null }],
+    features: [{ id: feature.id, model: "normal" }],
     supersedes: null,
   };
   return { database, feature, draft, intake: outcome.id };
@@ -100,7 +100,7 @@ describe("a frozen statement", () => {
     const { database, feature, draft } = await plantWithBore(60);
     const id = await frozen(database, {
       ...draft,
-      features: [{ id: feature.id, model: "lognormal", gaugeShare: 0.1 }],
+      features: [{ id: feature.id, model: "lognormal" }],
     });
     expect(await recomputeStatement(database, id)).toMatchObject([{ sameData: true, sameFigures: true }]);
   });
@@ -168,7 +168,7 @@ describe("a frozen statement", () => {
   test.each([
     ["a title", { title: " " }],
     ["a feature", { features: [] }],
-    ["features of the plan", { features: [{ id: 999, model: "normal" as const, gaugeShare: null }] }],
+    ["features of the plan", { features: [{ id: 999, model: "normal" as const }] }],
     ["lots that exist", { lots: ["L-0", "L-none"] }],
   ])("needs %s", async (_, change) => {
     const { database, draft } = await plantWithBore(30);

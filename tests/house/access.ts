@@ -41,7 +41,7 @@ function guardedThings({ path, text }: SourceFile): Guarded[] {
         name,
         path,
         line,
-        isGuarded: asks(body, "(requireEndpoint|requireKey)", "\\w+,\\s*", name),
+        isGuarded: asks(body, "(requireEndpoint|requireKey|openEndpoint)", "\\w+,\\s*", name),
       };
     });
   }

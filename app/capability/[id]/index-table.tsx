@@ -2,6 +2,7 @@ import { presentable } from "../../../lib/capability/gate-outcome";
 import type { IndexName } from "../../../lib/capability/indices";
 import type { CapabilityStudy } from "../../../lib/capability/study";
 import { percent } from "../../../lib/capability/words";
+import type { PlainStudy } from "../../../lib/statement/content";
 import { AtLeast, Num } from "../../fittings/num";
 import { Table } from "../../fittings/table";
 import styles from "./detail.module.css";
@@ -18,10 +19,13 @@ const MEANINGS: readonly [name: IndexName, meaning: string][] = [
   ["Cpm", "Width of the tolerance over six times the spread about the target instead of the mean."],
 ];
 
+/** Of today, or as it was signed. */
+type ShownStudy = CapabilityStudy | PlainStudy;
+
 type Row = { name: IndexName; meaning: string };
 
 /** Every index that has a meaning here, with its interval, its lower bound and what it may be called. */
-export function IndexTable({ study }: { study: CapabilityStudy }) {
+export function IndexTable({ study }: { study: ShownStudy }) {
   const rows = MEANINGS.filter(([name]) => study[name] !== null).map(([name, meaning]) => ({
     name,
     meaning,
@@ -74,7 +78,7 @@ function IntervalWords({ interval }: { interval: readonly [number, number] | nul
 }
 
 /** Indices of all readings never promise more than what these pieces did. */
-function wordFor(name: IndexName, study: CapabilityStudy): string {
+function wordFor(name: IndexName, study: ShownStudy): string {
   // By a fitted model the index of a stable process is its capability, since there is no other.
   if (study.modelStudy !== null && presentable(study) === "capability") return "capability";
   if (name.startsWith("P") || name === "Cpm") return "performance";
@@ -82,7 +86,7 @@ function wordFor(name: IndexName, study: CapabilityStudy): string {
 }
 
 /** Why an index that somebody looks for is not in the table. */
-export function absentIndices(study: CapabilityStudy, { hasTarget }: { hasTarget: boolean }): string[] {
+export function absentIndices(study: ShownStudy, { hasTarget }: { hasTarget: boolean }): string[] {
   const isOneSided = study.Pp === null && study.Ppk !== null;
   return [
     ...(isOneSided

@@ -2,8 +2,12 @@ import type { CapabilityStudy } from "../../../lib/capability/study";
 import { percent } from "../../../lib/capability/words";
 import { fractionWords } from "../../../lib/format/figures";
 import { counted, whole } from "../../../lib/format/numbers";
+import type { PlainStudy } from "../../../lib/statement/content";
 import { Num } from "../../fittings/num";
 import { Table } from "../../fittings/table";
+
+/** Of today, or as it was signed. */
+type ShownStudy = CapabilityStudy | PlainStudy;
 
 type Row = { side: "below" | "above"; name: string };
 
@@ -13,7 +17,7 @@ const SIDES: readonly Row[] = [
 ];
 
 /** Fractions outside each tolerance limit: as counted with their exact interval, and as the model has them. */
-export function OutsideTable({ study }: { study: CapabilityStudy }) {
+export function OutsideTable({ study }: { study: ShownStudy }) {
   const rows = SIDES.filter(({ side }) => study.observedOutside[side] !== null);
   return (
     <Table

@@ -27,7 +27,7 @@ export async function statementPdf(printed: Printed, { paper }: { paper: Paper }
     paper,
     {
       left: partName(part),
-      right: `Capability statement ${id}${supersededBy === null ? "" : `, superseded by ${supersededBy}`}`,
+      right: `Capability statement ${id}${supersededBy === null ? "" : ", superseded"}`,
       foot: `${plant.name}, signed by ${content.signedBy} on ${dayIn(content.frozenAt, plant.zone)}`,
     },
     { title: `Capability statement ${id}, ${partName(part)}`, at: content.frozenAt },
@@ -37,7 +37,7 @@ export async function statementPdf(printed: Printed, { paper }: { paper: Paper }
   sheet.text(content.title, { size: 10 }, { gap: 8 });
   if (supersededBy !== null) {
     sheet.text(
-      `Superseded by statement ${supersededBy}: use that one.`,
+      "Superseded: another statement took the place of this one.",
       { font: "bold", size: 10 },
       { gap: 6 },
     );
@@ -47,7 +47,7 @@ export async function statementPdf(printed: Printed, { paper }: { paper: Paper }
     ["Lots", window.lots === null ? "all" : window.lots.join(", ")],
     ["Confidence of bounds and intervals", percent(content.confidence)],
     ["Signed by", `${content.signedBy}, ${exactMomentIn(content.frozenAt, plant.zone)}`],
-    ["Supersedes", printed.supersedes === null ? "none" : `statement ${printed.supersedes}`],
+    ["Supersedes", printed.supersedes === null ? "none" : "an earlier statement"],
     ["Computed by", `Steadyrest ${content.software}`],
   ]);
   sheet.heading("What can be said");

@@ -1,0 +1,146 @@
+"use server";
+
+import { revalidatePath } from "next/cache";
+import { headers } from "next/headers";
+import { redirect } from "next/navigation";
+import { z } from "zod";
+import { revokeShare, SHARE_DAYS, shareStatement } from "../../../db/commands/statements";
+import { recomputedWords } from "../../../lib/statement/compare";
+import { requireAction } from "../../access";
+import { database } from "../../database";
+import { askWorker } from "../../jobs/ask-worker";
+import { plant } from "../../plant";
+import { CONFIDENCE } from "../studied";
+import { studyWindow } from "../study-window";
+import type { RecomputeAnswer, RevokeAnswer, ShareAnswer, SignAnswer } from "./answers";
+import { draftOf, formValuesOf } from "./draft";
+
+const WITHIN_MS = 300_000;
+const DAY = 86_400_000;
+
+const textOf = (form: FormData, name: string) => {
+  const value = form.get(name);
+  return typeof value === "string" ? value.trim() : "";
+};
+
+/** Freezes what the form asks for under the name of whoever sends it, and opens it. */
+export async function signStatement(_before: SignAnswer, form: FormData): Promise<SignAnswer> {
+  const asker = await requireAction("signStatement");
+  const title = textOf(form, "title");
+  const refuse = (message: string): SignAnswer => ({ done: false, message, title });
+  if (!asker.ok) return refuse(asker.message);
+  const draft = draftOf(formValuesOf(form));
+  if (title === "" || title.length > 200) {
+    return refuse(
+      "Nothing saved: name the statement in up to 200 letters, such as the customer and the order.",
+    );
+  }
+  if (draft.part === null || draft.features === null) {
+    return refuse("Nothing saved: choose a part and its features first.");
+  }
+  if (form.get("sign") !== "yes") {
+    return refuse("Nothing saved: tick that you sign it. A frozen statement cannot be changed afterwards.");
+  }
+  const { now } = await plant();
+  const { from } = studyWindow(draft.window, now);
+  const db = await database();
+  const { frozen } = await askWorker(
+    {
+      kind: "freeze",
+      draft: {
+        partId: draft.part,
+        title,
+        windowWords: draft.window.words,
+        from,
+        // Bounded also where all measurements are asked for: what comes later is not signed.
+        to: now,
+        lots: draft.lots.length === 0 ? null : draft.lots,
+        confidence: CONFIDENCE,
+        features: draft.features,
+        supersedes: draft.supersedes,
+      },
+      actor: asker.actor,
+    },
+    { databasePath: db.path, withinMs: WITHIN_MS },
+  );
+  if (!frozen.ok) return refuse(frozen.message);
+  revalidatePath("/capability", "layout");
+  redirect(`/capability/statements/${frozen.id}`);
+}
+
+/** Computes a statement once more and says whether it comes out the same. */
+export async function recomputeSigned(_before: RecomputeAnswer, form: FormData): Promise<RecomputeAnswer> {
+  const asker = await requireAction("recomputeSigned");
+  if (!asker.ok) return { done: false, message: asker.message, features: [] };
+  const id = z.coerce.number().int().positive().safeParse(form.get("statement"));
+  const db = await database();
+  const { features } = id.success
+    ? await askWorker(
+        { kind: "recompute", statementId: id.data },
+        { databasePath: db.path, withinMs: WITHIN_MS },
+      )
+    : { features: null };
+  if (features === null) {
+    return { done: false, message: "Nothing was recomputed: there is no such statement.", features: [] };
+  }
+  const isSame = features.every(({ sameData, sameFigures }) => sameData && sameFigures);
+  return { done: isSame, message: recomputedWords(features), features };
+}
+
+const ShareForm = z.object({
+  statement: z.coerce.number().int().positive(),
+  recipient: z.string().trim().min(1, "name who gets the link.").max(200),
+  days: z.coerce
+    .number()
+    .int()
+    .min(SHARE_DAYS.least, "a link lives at least a day.")
+    .max(SHARE_DAYS.most, `a link lives ${SHARE_DAYS.most} days at most.`),
+});
+
+/** Makes a link to a statement; the answer is the only place where it is ever shown. */
+export async function shareSigned(_before: ShareAnswer, form: FormData): Promise<ShareAnswer> {
+  const asker = await requireAction("shareSigned");
+  const recipient = textOf(form, "recipient");
+  const refuse = (message: string): ShareAnswer => ({ done: false, message, link: null, recipient });
+  if (!asker.ok) return refuse(asker.message);
+  const read = ShareForm.safeParse(Object.fromEntries(form));
+  if (!read.success)
+    return refuse(`Nothing saved: ${read.error.issues[0]?.message ?? "the form is not whole."}`);
+  const { statement, days } = read.data;
+  const saved = await shareStatement(await database(), {
+    statementId: statement,
+    recipient: read.data.recipient,
+    // Links live by the real clock, also in a demo that stands still.
+    expiresAt: Date.now() + days * DAY,
+    actor: asker.actor,
+  });
+  if (!saved.ok) return refuse(saved.message);
+  revalidatePath(`/capability/statements/${statement}`);
+  return {
+    done: true,
+    message: "Saved. Copy the link now: it is not kept and cannot be shown again.",
+    link: `${await origin()}/shared/${saved.token}`,
+    recipient: "",
+  };
+}
+
+/** Ends a link at once. */
+export async function revokeLink(_before: RevokeAnswer, form: FormData): Promise<RevokeAnswer> {
+  const asker = await requireAction("revokeLink");
+  if (!asker.ok) return { done: false, message: asker.message };
+  const id = z.coerce.number().int().positive().safeParse(form.get("share"));
+  if (!id.success)
+    return { done: false, message: "Nothing saved: it was not said which link. Reload the page." };
+  const saved = await revokeShare(await database(), { id: id.data, actor: asker.actor });
+  if (!saved.ok) return { done: false, message: saved.message };
+  revalidatePath(`/capability/statements/${saved.statementId}`);
+  return { done: true, message: "Saved. The link opens nothing any more." };
+}
+
+/** As the browser sees this server. */
+async function origin(): Promise<string> {
+  const asked = await headers();
+  const host = asked.get("x-forwarded-host") ?? asked.get("host") ?? "";
+  const protocol = asked.get("x-forwarded-proto")?.split(",")[0]?.trim() ?? "http";
+  return `${protocol}://${host}`;
+}

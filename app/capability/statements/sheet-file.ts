@@ -1,0 +1,52 @@
+import "server-only";
+import { z } from "zod";
+import { type Statement, statementById } from "../../../db/queries/statements";
+import { partName } from "../../../lib/format/names";
+import { database } from "../../database";
+import { askWorker } from "../../jobs/ask-worker";
+import type { SheetForm } from "../../jobs/task";
+
+const WITHIN_MS = 120_000;
+
+export const sheetForm = z.enum(["a4", "letter", "xlsx", "csv"]);
+
+const TYPES: Record<SheetForm, string> = {
+  a4: "application/pdf",
+  letter: "application/pdf",
+  xlsx: "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet",
+  csv: "text/csv; charset=utf-8",
+};
+
+/** Every form in which a statement can be had, as links say it. */
+export const SHEET_FORMS: readonly { form: SheetForm; words: string }[] = [
+  { form: "a4", words: "PDF, A4" },
+  { form: "letter", words: "PDF, Letter" },
+  { form: "xlsx", words: "Workbook" },
+  { form: "csv", words: "CSV" },
+];
+
+/** A statement's file, made in a thread of its own; null when there is no such statement. */
+export async function sheetFile(id: number, form: SheetForm): Promise<Response | null> {
+  const db = await database();
+  const statement = await statementById(db, id);
+  if (!statement) return null;
+  const { bytes } = await askWorker(
+    { kind: "sheet", statementId: id, form },
+    { databasePath: db.path, withinMs: WITHIN_MS },
+  );
+  if (!bytes) return null;
+  return new Response(Uint8Array.from(bytes), {
+    headers: {
+      "content-type": TYPES[form],
+      "content-disposition": `attachment; filename="${fileName(statement, form)}"`,
+      "cache-control": "private, no-store",
+    },
+  });
+}
+
+/** Letters that every file system takes. */
+function fileName({ id, part }: Statement, form: SheetForm): string {
+  const name = partName(part).replace(/[^A-Za-z0-9-]+/g, "-");
+  const ending = form === "a4" || form === "letter" ? `${form}.pdf` : form;
+  return `capability-${name}-statement-${id}${ending.includes(".") ? "-" : "."}${ending}`;
+}
