@@ -1,5 +1,5 @@
+import { csvText } from "../../lib/format/csv";
 import type { StudyData } from "../../lib/measurement-systems/study-data";
-import { csvText } from "../csv-text";
 
 /** The readings of a study in the layout in which they can be entered again. */
 export function readingsCsv(data: StudyData): string {
