@@ -1,4 +1,4 @@
-import { significant } from "../../../capability/figure-words";
+import { significant } from "../../../../lib/format/figures";
 import gauges from "../../gauges.module.css";
 import styles from "./study.module.css";
 
