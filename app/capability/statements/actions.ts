@@ -119,7 +119,7 @@ export async function shareSigned(_before: ShareAnswer, form: FormData): Promise
   return {
     done: true,
     message: "Saved. Copy the link now: it is not kept and cannot be shown again.",
-    link: `${await origin()}/shared/${saved.token}`,
+    link: `${await origin()}/statement/${saved.token}`,
     recipient: "",
   };
 }

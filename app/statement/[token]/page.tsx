@@ -27,7 +27,7 @@ type Address = {
 
 /** One statement for a reader without an account: what was signed, and nothing else of the plant. */
 export default async function SharedStatementPage({ params, searchParams }: Address) {
-  await openPage("/shared/[token]");
+  await openPage("/statement/[token]");
   const { token } = await params;
   const wanted = Number((await searchParams).sheet);
   const found = await opened(token, Number.isSafeInteger(wanted) ? `sheet ${wanted}` : "page");
@@ -37,7 +37,7 @@ export default async function SharedStatementPage({ params, searchParams }: Addr
   const { zone } = content.plant;
   const position = wanted - 1;
   const feature = Number.isSafeInteger(position) ? content.features[position] : undefined;
-  const here = `/shared/${token}`;
+  const here = `/statement/${token}`;
   return (
     <PageFrame
       title={feature ? feature.name : content.title}
@@ -73,7 +73,7 @@ export default async function SharedStatementPage({ params, searchParams }: Addr
             {(["a4", "letter"] as const).map((form) => (
               <LinkButton
                 key={form}
-                href={`/api/shared/${token}/sheet?form=${form}`}
+                href={`/api/statement/${token}/sheet?form=${form}`}
                 prefetch={false}
                 download
               >

@@ -1,12 +1,12 @@
 import { openEndpoint } from "../../../../access";
 import { sheetFile } from "../../../../capability/statements/sheet-file";
-import { opened } from "../../../../shared/opened";
+import { opened } from "../../../../statement/opened";
 
 type Context = { params: Promise<{ token: string }> };
 
 /** The printed statement behind a link, on the paper that is asked for. */
 export async function GET(request: Request, { params }: Context): Promise<Response> {
-  openEndpoint(request, "GET /api/shared/[token]/sheet");
+  openEndpoint(request, "GET /api/statement/[token]/sheet");
   const paper = new URL(request.url).searchParams.get("form") === "letter" ? "letter" : "a4";
   const found = await opened((await params).token, `PDF, ${paper}`);
   if (found.state === "busy") return refused(429, "This link was opened too often just now. Wait a minute.");
