@@ -3,11 +3,19 @@ import { nextStepWords, shownState } from "../../lib/alarms/alarm-state";
 import { verificationSince } from "../../lib/alarms/verification";
 import { evaluate } from "../../lib/evaluation/evaluate";
 import { partName } from "../../lib/format/names";
-import { type HandoverContent, type HoldLine, joinDeeds, watchLines } from "../../lib/handover/handover";
+import {
+  flagWords,
+  type HandoverContent,
+  type HoldLine,
+  joinDeeds,
+  type WatchLine,
+  watchLines,
+} from "../../lib/handover/handover";
 import { type PlannedShift, type ShiftSpan, shiftsBetween } from "../../lib/handover/shift-span";
 import type { Database } from "../connection";
 import { alarmEventsBetween, eventsOfAlarms, listAlarms } from "./alarms";
 import { holdsOutstanding } from "./containment";
+import { openFlags } from "./drift";
 import { type FeatureRow, listFeatures } from "./features";
 import { handoverBefore } from "./handovers";
 import { featureHistory } from "./history";
@@ -82,7 +90,7 @@ export async function handoverContent(
         next: wanted,
       })),
       done: joinDeeds([...toAlarms, ...toSources].sort((a, b) => a.at - b.at)),
-      watch: watchLines(open, { now, nextEnds: next?.to ?? span.to, zone }),
+      watch: [...watchLines(open, { now, nextEnds: next?.to ?? span.to, zone }), ...(await flagLines(db))],
       holds: await holdLines(db, features),
       raised: events.filter(({ kind }) => kind === "raised").length,
       closed: events.filter(({ kind }) => kind === "closed").length,
@@ -96,6 +104,14 @@ function shortDeed(event: AlarmEvent, zone: string): string {
   return event.kind === "step"
     ? deedWords({ ...event, detail: { ...event.detail, words: "" } }, zone).replace(/: $/, "")
     : deedWords(event, zone);
+}
+
+/** Sources that the scan of all features holds to have moved. */
+async function flagLines(db: Database): Promise<WatchLine[]> {
+  return (await openFlags(db)).map(({ source, latest }) => ({
+    alarmId: null,
+    words: flagWords(source, { lot: latest.onset.lot, features: latest.features.length }),
+  }));
 }
 
 async function openAlarms(db: Database, features: ReadonlyMap<number, FeatureRow>) {

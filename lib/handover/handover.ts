@@ -84,6 +84,16 @@ export function watchLines(
   return lines;
 }
 
+/** "Fixture FX-2 has moved since lot L-0229, on 5 features: see Drift." */
+export function flagWords(
+  { kind, id }: { kind: string; id: string },
+  { lot, features }: { lot: string; features: number },
+): string {
+  const name = `${kind.charAt(0).toUpperCase()}${kind.slice(1)} ${id}`;
+  const on = `on ${counted(features, "feature")}: see Drift.`;
+  return kind === "lot" ? `${name} is different, ${on}` : `${name} has moved since lot ${lot}, ${on}`;
+}
+
 /** "0241-01, 0241-02 and 12 more". */
 export function serialsWords(serials: readonly string[]): string {
   const shown = serials.slice(0, SERIALS_SHOWN).join(", ");

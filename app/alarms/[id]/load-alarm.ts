@@ -5,6 +5,7 @@ import {
   type AlarmRow,
   alarmById,
   eventsOfAlarm,
+  eventsOfAlarms,
   listAlarms,
 } from "../../../db/queries/alarms";
 import { shiftBoard } from "../../../db/queries/board";
@@ -44,9 +45,13 @@ export type ShownAlarm = {
   causes: string[];
   /** Where its first signal came from, in words. */
   origin: string[];
+  /** Alarms that this feature had before, the latest first. */
+  earlier: { alarm: AlarmRow; events: AlarmEventRow[] }[];
   /** Open alarms that may have the same source, and which. */
   together: { alarms: { id: number; name: string }[]; source: string; sentence: string | null } | null;
 };
+
+const EARLIER_SHOWN = 5;
 
 /** All that one alarm's page shows; null when there is no such alarm. */
 export async function loadAlarm(id: number): Promise<ShownAlarm | null> {
@@ -86,6 +91,7 @@ export async function loadAlarm(id: number): Promise<ShownAlarm | null> {
       wanted: plan.verifySubgroups,
     }),
     causes: await listCauses(db),
+    earlier: await earlierOn(alarm),
     ...(await neighbours(alarm)),
   };
 }
@@ -105,6 +111,18 @@ async function heldElsewhere(alarmId: number, pieceIds: ReadonlySet<number>): Pr
     held.set(hold.pieceId, [...(held.get(hold.pieceId) ?? []), hold.alarmId]);
   }
   return held;
+}
+
+async function earlierOn(alarm: AlarmRow): Promise<ShownAlarm["earlier"]> {
+  const db = await database();
+  const before = (await listAlarms(db, { featureId: alarm.featureId }))
+    .filter(({ id, firstAt }) => id !== alarm.id && firstAt < alarm.firstAt)
+    .slice(0, EARLIER_SHOWN);
+  const events = await eventsOfAlarms(
+    db,
+    before.map(({ id }) => id),
+  );
+  return before.map((each) => ({ alarm: each, events: events.get(each.id) ?? [] }));
 }
 
 async function neighbours(alarm: AlarmRow): Promise<Pick<ShownAlarm, "origin" | "together">> {

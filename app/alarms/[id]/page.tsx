@@ -19,6 +19,7 @@ import { plant } from "../../plant";
 import { signersFor } from "../../signer";
 import { ActForm } from "../act-form";
 import styles from "../alarm.module.css";
+import { Earlier } from "./earlier";
 import { Finding } from "./finding";
 import { Happened } from "./happened";
 import { glanceAt, LastPoints } from "./last-points";
@@ -109,6 +110,11 @@ export default async function AlarmPage({ params }: { params: Promise<{ id: stri
           {mayAct ? <OtherActs shown={shown} endsWords={shelfEnds(now, (at) => momentIn(at, zone))} /> : null}
           <Story events={shown.events} zone={zone} />
         </Section>
+        {shown.earlier.length > 0 ? (
+          <Section title="The last times on this feature" id="earlier">
+            <Earlier earlier={shown.earlier} zone={zone} />
+          </Section>
+        ) : null}
       </SignerFrame>
     </PageFrame>
   );

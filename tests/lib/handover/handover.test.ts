@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { AlarmState } from "../../../lib/alarms/alarm-state";
-import { joinDeeds, serialsWords, watchLines } from "../../../lib/handover/handover";
+import { flagWords, joinDeeds, serialsWords, watchLines } from "../../../lib/handover/handover";
 
 const HOUR = 3_600_000;
 const NOW = Date.UTC(2026, 10, 16, 5);
@@ -74,4 +74,13 @@ test("what one person did to one alarm is one line, in order", () => {
     { at: 1, alarmId: 1, subject: "Bore", by: "Jo", deeds: ["acknowledged", "left a remark"] },
     { at: 2, alarmId: 1, subject: "Bore", by: "Ann", deeds: ["closed it"] },
   ]);
+});
+
+test("what the scan of all features names, in a line", () => {
+  expect(flagWords({ kind: "fixture", id: "FX-2" }, { lot: "L-0229", features: 5 })).toBe(
+    "Fixture FX-2 has moved since lot L-0229, on 5 features: see Drift.",
+  );
+  expect(flagWords({ kind: "lot", id: "L-4043" }, { lot: "L-4043", features: 1 })).toBe(
+    "Lot L-4043 is different, on 1 feature: see Drift.",
+  );
 });

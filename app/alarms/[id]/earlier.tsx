@@ -1,0 +1,28 @@
+import { latestOf } from "../../../lib/alarms/alarm-event";
+import { Link } from "../../fittings/link";
+import { When } from "../../fittings/when";
+import styles from "../alarm.module.css";
+import type { ShownAlarm } from "./load-alarm";
+
+/** What it was the last times: the first thing a person at the line asks. */
+export function Earlier({ earlier, zone }: Pick<ShownAlarm, "earlier"> & { zone: string }) {
+  return (
+    <ol className={styles.story}>
+      {earlier.map(({ alarm, events }) => {
+        const cause = latestOf(events, "cause")?.detail.cause;
+        const action = latestOf(events, "action")?.note;
+        return (
+          <li key={alarm.id}>
+            <span className={styles.soft}>
+              <When at={alarm.firstAt} zone={zone} as="short" />
+            </span>
+            <span>
+              <Link href={`/alarms/${alarm.id}`}>{alarm.words}</Link>.{" "}
+              {cause ? <strong>{cause}.</strong> : "No cause was named."} {action}
+            </span>
+          </li>
+        );
+      })}
+    </ol>
+  );
+}
