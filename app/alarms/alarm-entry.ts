@@ -40,7 +40,7 @@ export function readAlarmForm(form: FormData): ReadEntry {
   const [word = "", what = ""] = textOf(form, "do").split(" ");
   const fields = {
     do: word,
-    step: what,
+    step: what === "" ? undefined : what,
     pieces: form.getAll(what === "all" ? "all" : "pieces"),
     note: textOf(form, "note"),
     cause: textOf(form, "cause"),
