@@ -21,6 +21,8 @@ import { zoneTable } from "../lib/intake/zone";
 import { answerAlarms, signLastHandover } from "./demo/alarm-history";
 import { calendarUntil, DEFAULT_ENDS_AT, PLANT_ZONE, SHIFTS } from "./demo/calendar";
 import { type DemoFile, demoFiles } from "./demo/files";
+import { enterGauges } from "./demo/gauges";
+import { DEFAULT_SEED } from "./demo/measure";
 import { DEMO_ACCOUNTS } from "./demo/people";
 import { FEATURES, PARTS, PLANT_NAME, sourceEvents } from "./demo/plant";
 import { ASSIGNED_CAUSES } from "./demo/reactions";
@@ -58,6 +60,7 @@ export async function loadDemo(
     accountId: people.engineer ?? null,
     onFile,
   });
+  await enterGauges(database, { calendar, accountId: people.engineer ?? null, seed: DEFAULT_SEED });
   await logEvents(database, calendar);
   const limits = await freezeAll(database, people.engineer);
   await scanPlant(database, { now: DEFAULT_ENDS_AT + 10 * MINUTE_MS });
