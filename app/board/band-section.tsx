@@ -1,4 +1,5 @@
 import { shownState } from "../../lib/alarms/alarm-state";
+import type { GaugeDue } from "../../lib/board/gauges-due";
 import { counted } from "../../lib/format/numbers";
 import { Link } from "../fittings/link";
 import { AtLeast } from "../fittings/num";
@@ -7,6 +8,7 @@ import { ToleranceStrip } from "../fittings/tolerance-strip";
 import { When } from "../fittings/when";
 import styles from "./board.module.css";
 import { FeatureName } from "./feature-name";
+import { GaugesDue } from "./gauges-due";
 import { OriginLine } from "./origin-line";
 import type { PlacedRow } from "./placed-rows";
 
@@ -26,37 +28,47 @@ const HEADS = {
   },
 } as const;
 
-/** One of the upper two bands, every feature with its reason. */
+/** One of the upper two bands, every feature with its reason; gauges that are due come after the features. */
 export function BandSection({
   band,
   rows,
+  gauges = [],
   zone,
   now,
 }: {
   band: "act" | "watch";
   rows: readonly PlacedRow[];
+  gauges?: readonly GaugeDue[];
   zone: string;
   now: number;
 }) {
   const head = HEADS[band];
+  const isEmpty = rows.length === 0 && gauges.length === 0;
   return (
     <section className={`${styles.band} ${styles[band]}`} aria-labelledby={`band-${band}`}>
       <header className={styles.bandHead}>
         <h2 id={`band-${band}`}>
           <StateShape tone={head.tone} /> {head.title}
         </h2>
-        <p className={styles.count}>{rows.length === 0 ? head.none : counted(rows.length, "feature")}</p>
-        {rows.length === 0 ? null : <p className={styles.meaning}>{head.words}</p>}
+        <p className={styles.count}>{isEmpty ? head.none : countWords(rows.length, gauges.length)}</p>
+        {isEmpty ? null : <p className={styles.meaning}>{head.words}</p>}
       </header>
-      {rows.length === 0 ? null : (
+      {isEmpty ? null : (
         <ul className={styles.rows}>
           {rows.map((row) => (
             <BandRow key={row.feature.id} row={row} zone={zone} now={now} />
           ))}
+          <GaugesDue gauges={gauges} />
         </ul>
       )}
     </section>
   );
+}
+
+function countWords(features: number, gauges: number): string {
+  return gauges === 0
+    ? counted(features, "feature")
+    : `${counted(features, "feature")}, ${counted(gauges, "gauge")}`;
 }
 
 function BandRow({ row, zone, now }: { row: PlacedRow; zone: string; now: number }) {

@@ -1,8 +1,10 @@
 import type { Account } from "../../db/queries/accounts";
 import { type BoardRow, shiftBoard } from "../../db/queries/board";
+import { listGauges } from "../../db/queries/gauges";
 import { latestNewsId } from "../../db/queries/news";
+import { gaugesDue } from "../../lib/board/gauges-due";
 import { counted } from "../../lib/format/numbers";
-import { agoWords } from "../../lib/format/times";
+import { agoWords, calendarDay } from "../../lib/format/times";
 import { mayOpen } from "../access";
 import { database } from "../database";
 import { LinkButton } from "../fittings/controls";
@@ -25,6 +27,16 @@ export async function Board({ filter, person }: { filter: BoardFilter; person: A
   const { now, zone } = await plant();
   const all = await shiftBoard(await database());
   const { placed, bands } = placeRows(filterBoard(all, filter), now);
+  const gauges = gaugesDue(
+    (await listGauges(await database())).map(({ id, code, retired, record }) => ({
+      id,
+      code,
+      retired,
+      calibrationDue: record?.calibrationDue ?? null,
+      features: placed.filter(({ sources }) => sources.gauge === code).length,
+    })),
+    calendarDay(now, zone),
+  );
   const isFiltered = placed.length < all.length;
 
   return (
@@ -48,7 +60,7 @@ export async function Board({ filter, person }: { filter: BoardFilter; person: A
       {placed.length > 0 ? (
         <>
           <BandSection band="act" rows={bands.get("act") ?? []} zone={zone} now={now} />
-          <BandSection band="watch" rows={bands.get("watch") ?? []} zone={zone} now={now} />
+          <BandSection band="watch" rows={bands.get("watch") ?? []} gauges={gauges} zone={zone} now={now} />
           <QuietSection rows={bands.get("quiet") ?? []} zone={zone} now={now} />
         </>
       ) : null}

@@ -1,5 +1,5 @@
 import type { GaugedFeatureRow, GaugeRow } from "../../db/queries/gauges";
-import { counted, fixed, percent, toleranceWords } from "../../lib/format/numbers";
+import { counted, fixed, toleranceWords } from "../../lib/format/numbers";
 import {
   classesInProcess,
   converted,
@@ -12,7 +12,7 @@ import { Note } from "../fittings/note";
 import { Num } from "../fittings/num";
 import { StateShape } from "../fittings/state-word";
 import { Table } from "../fittings/table";
-import { shareStanding } from "./gauge-words";
+import { shareStanding, shareWords } from "./gauge-words";
 import styles from "./gauges.module.css";
 
 /** What a gauge does to each feature it measures: share of the tolerance, classes, uncertainty ratio, resolution. */
@@ -77,7 +77,7 @@ export function FeatureEffects({
             figures: true,
             cell: (row) => {
               const share = stepShare(gauge, row);
-              return share === null ? <Num value={null} /> : percent(share);
+              return share === null ? <Num value={null} /> : shareWords(share);
             },
           },
           { key: "basis", head: "Known from", cell: Basis },
@@ -117,7 +117,7 @@ function Share({ share }: GaugedFeatureRow) {
   return (
     <span className={styles.state}>
       <StateShape tone={tone} />
-      {percent(share.share)} {word}
+      {shareWords(share.share)} {word}
     </span>
   );
 }

@@ -1,11 +1,11 @@
 import type { GaugedFeatureRow, GaugeRow, StudyRow } from "../../db/queries/gauges";
-import { counted, percent } from "../../lib/format/numbers";
+import { counted } from "../../lib/format/numbers";
 import { calendarDayWords } from "../../lib/format/times";
 import { type CalibrationStanding, calibrationWords } from "../../lib/measurement-systems/calibration";
 import { Link } from "../fittings/link";
 import { StateShape } from "../fittings/state-word";
 import { Table } from "../fittings/table";
-import { CALIBRATION_TONES, KIND_WORDS, shareStanding, statedWords } from "./gauge-words";
+import { CALIBRATION_TONES, KIND_WORDS, shareStanding, shareWords, statedWords } from "./gauge-words";
 import styles from "./gauges.module.css";
 
 export type GaugeLine = {
@@ -81,7 +81,7 @@ function Calibration({ gauge: { record }, standing }: GaugeLine) {
         {calibrationWords(standing)}
       </span>
       {record?.calibrationDue ? (
-        <span className={styles.under}> {calendarDayWords(record.calibrationDue)}</span>
+        <div className={styles.under}>{calendarDayWords(record.calibrationDue)}</div>
       ) : null}
     </>
   );
@@ -112,5 +112,5 @@ function effectWords(features: readonly GaugedFeatureRow[]): string {
     ...[...counts].map(([word, count]) => `${count} ${word}`),
     ...(unknown > 0 ? [`${unknown} not known`] : []),
   ];
-  return `${counted(features.length, "feature")}: ${parts.join(", ")}. At most ${percent(worst.share)} of a tolerance, on ${worst.feature.name} of ${worst.feature.part.number}.`;
+  return `${counted(features.length, "feature")}: ${parts.join(", ")}. At most ${shareWords(worst.share)} of a tolerance, on ${worst.feature.name} of ${worst.feature.part.number}.`;
 }

@@ -1,7 +1,8 @@
 import { GATE_REQUIREMENTS } from "../../lib/capability/gates";
-import { percent } from "../../lib/format/numbers";
+import { percent } from "../../lib/capability/words";
 import type { CalibrationStanding } from "../../lib/measurement-systems/calibration";
 import type { StudyKind } from "../../lib/measurement-systems/study-data";
+import { unbroken } from "../capability/figure-words";
 import type { Tone } from "../fittings/state-word";
 
 export const KIND_WORDS: Record<StudyKind, string> = {
@@ -25,8 +26,13 @@ export function shareStanding(share: number): { tone: Tone; word: string } {
   return { tone: "act", word: "too much" };
 }
 
+/** A share with the digits that tell it from a threshold, and a space that does not break. */
+export function shareWords(share: number): string {
+  return unbroken(percent(share));
+}
+
 /** The thresholds behind the words, for the foot of a table. */
-export const SHARE_LEGEND = `Good up to ${percent(GATE_REQUIREMENTS.gaugeGood)} of the tolerance, conditional up to ${percent(GATE_REQUIREMENTS.gaugeConditional)} (AIAG, Measurement Systems Analysis, from memory).`;
+export const SHARE_LEGEND = `Good up to ${shareWords(GATE_REQUIREMENTS.gaugeGood)} of the tolerance, conditional up to ${shareWords(GATE_REQUIREMENTS.gaugeConditional)} (AIAG, Measurement Systems Analysis, from memory).`;
 
 /** "1.7 µm + L/300", L in mm and the result in µm. */
 export function statedWords({ A, K }: { A: number; K: number }): string {

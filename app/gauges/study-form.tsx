@@ -95,7 +95,7 @@ function Fields({
   const [feature, setFeature] = useState(fields.feature);
   return (
     <>
-      <FieldGroup legend="What was done">
+      <FieldGroup legend="What was done" isStacked>
         <SelectField
           label="Kind of study"
           name="kind"
@@ -113,7 +113,11 @@ function Fields({
           fault={faults.madeOn}
         />
       </FieldGroup>
-      <FieldGroup legend="On what" hint="A feature of the control plan brings its unit and tolerance along.">
+      <FieldGroup
+        legend="On what"
+        hint="A feature of the control plan brings its unit and tolerance along."
+        isStacked
+      >
         <SelectField
           label="Feature"
           name="feature"

@@ -1,7 +1,7 @@
 import type { StudyRow } from "../../db/queries/gauges";
-import { fixed, percent } from "../../lib/format/numbers";
+import { fixed } from "../../lib/format/numbers";
 import { TYPE_ONE } from "../../lib/measurement-systems/study-data";
-import { shareStanding } from "./gauge-words";
+import { shareStanding, shareWords } from "./gauge-words";
 
 /** Per cents of a study are figures of 0 to 100; the page shows shares. */
 const PERCENT = 100;
@@ -17,10 +17,10 @@ export function headline({ result, settings }: Pick<StudyRow, "result" | "settin
           : `it tells ${ndc} ${ndc === 1 ? "class" : "classes"} of these parts apart`;
       if (percentTolerance) {
         const share = percentTolerance.grr / PERCENT;
-        return `The gauge takes ${percent(share)} of the tolerance (${shareStanding(share).word}); ${classes}.`;
+        return `The gauge takes ${shareWords(share)} of the tolerance (${shareStanding(share).word}); ${classes}.`;
       }
       return percentStudy
-        ? `The gauge takes ${percent(percentStudy.grr / PERCENT)} of the variation seen; ${classes}. No tolerance was stated.`
+        ? `The gauge takes ${shareWords(percentStudy.grr / PERCENT)} of the variation seen; ${classes}. No tolerance was stated.`
         : `Nothing varied in this study.`;
     }
     case "type-1": {
@@ -43,7 +43,7 @@ export function headline({ result, settings }: Pick<StudyRow, "result" | "settin
       const { setup, repeatability, share } = result.study;
       return share === null
         ? "Nothing varied in this study."
-        : `Setting up anew makes ${percent(share)} of the variance: its standard deviation is ${Number(setup.toPrecision(3))} beside ${Number(repeatability.toPrecision(3))} within a setup.`;
+        : `Setting up anew makes ${shareWords(share)} of the variance: its standard deviation is ${Number(setup.toPrecision(3))} beside ${Number(repeatability.toPrecision(3))} within a setup.`;
     }
   }
 }
