@@ -27,8 +27,8 @@ export function gaugesDue(gauges: readonly GaugeFacts[], today: string): GaugeDu
   return gauges
     .flatMap((gauge) => {
       const standing = calibrationStanding(gauge.calibrationDue, today);
-      const isWatched = standing.state === "due" || standing.state === "overdue";
-      return isWatched && !gauge.retired && gauge.features > 0 ? [{ ...gauge, standing }] : [];
+      if (standing.state !== "due" && standing.state !== "overdue") return [];
+      return gauge.retired || gauge.features === 0 ? [] : [{ ...gauge, standing }];
     })
     .sort((a, b) => daysLeft(a) - daysLeft(b) || b.features - a.features);
 }

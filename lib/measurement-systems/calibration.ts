@@ -5,7 +5,8 @@ export const DUE_SOON_DAYS = 30;
 
 export type CalibrationStanding =
   /** Days until it is due; 0 on the day itself. */
-  | { state: "good" | "due"; days: number }
+  | { state: "good"; days: number }
+  | { state: "due"; days: number }
   /** Days since it was due. */
   | { state: "overdue"; days: number }
   | { state: "not-stated" };
@@ -18,7 +19,7 @@ export function calibrationStanding(due: string | null, today: string): Calibrat
   if (due === null) return { state: "not-stated" };
   const days = Math.round((Date.parse(due) - Date.parse(today)) / DAY_MS);
   if (days < 0) return { state: "overdue", days: -days };
-  return { state: days <= DUE_SOON_DAYS ? "due" : "good", days };
+  return days <= DUE_SOON_DAYS ? { state: "due", days } : { state: "good", days };
 }
 
 /** "due in 12 days", "due today", "overdue for 3 days". */
