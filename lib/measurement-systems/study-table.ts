@@ -85,7 +85,7 @@ export function readStudyTable(
   const places = isBare ? new Map<Meaning, number>([["value", 0]]) : placesIn(head.cells);
   if (!(places instanceof Map)) return failed([{ line: head.line, ...places }]);
   const body = new Body(isBare ? rows : rows.slice(1), isBare ? ["value"] : head.cells);
-  if (kind === "crossed" && places.has("operator") && !places.has("value")) {
+  if (kind === "crossed" && places.has("operator") && !places.has("value") && !places.has("part")) {
     return crossedOnPaper(body, head.cells, places);
   }
   const missing = NEEDED[kind].filter((meaning) => !places.has(meaning));
@@ -163,8 +163,13 @@ function crossedOnPaper(
   head: readonly string[],
   places: ReadonlyMap<Meaning, number>,
 ): ReadTable {
+  // Trials may be numbered; what else is named is a part.
   const known = new Set(places.values());
   const parts = head.flatMap((cell, at) => (known.has(at) || cell === "" ? [] : [{ part: cell, at }]));
+  if (parts.length === 0) {
+    const why = "There is neither a column “value” nor one for each part.";
+    return failed([{ line: 1, column: null, why }]);
+  }
   const readings = body.rows.flatMap((row) => {
     const operator = body.name(row, places.get("operator")!);
     return parts.map(({ part, at }) => ({ part, operator, value: body.number(row, at) }));
