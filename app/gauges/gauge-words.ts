@@ -1,8 +1,8 @@
 import { GATE_REQUIREMENTS } from "../../lib/capability/gates";
 import { percent } from "../../lib/capability/words";
+import { unbroken } from "../../lib/format/figures";
 import type { CalibrationStanding } from "../../lib/measurement-systems/calibration";
 import type { StudyKind } from "../../lib/measurement-systems/study-data";
-import { unbroken } from "../capability/figure-words";
 import type { Tone } from "../fittings/state-word";
 
 export const KIND_WORDS: Record<StudyKind, string> = {

@@ -3,6 +3,7 @@ import type { Page } from "playwright-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { type Database, openDatabase } from "../../db/connection";
 import { listFeatures } from "../../db/queries/features";
+import { shareOfFeature } from "../../db/queries/gauges";
 import { featureHistory } from "../../db/queries/history";
 import { plantSettings } from "../../db/queries/settings";
 import { type FeatureStudy, featureStudy } from "../../lib/capability/feature-study";
@@ -35,12 +36,15 @@ async function studyOf(
   if (!feature || !history) throw new Error(`The demo has no ${name} of ${part}.`);
   const { clock } = await plantSettings(database);
   if (clock === null) throw new Error("The demo's clock runs.");
+  const window = { from: clock - days * DAY, to: clock, lots: null };
+  const gauge = await shareOfFeature(database, { feature, series: history.series, window });
   const result = featureStudy({
     series: history.series,
     setup: history.setup,
-    window: { from: clock - days * DAY, to: clock, lots: null },
+    window,
     resolution: feature.resolution,
-    gaugeShare: null,
+    gaugeShare: gauge?.share ?? null,
+    gaugeBasis: gauge?.words,
     confidence: 0.95,
     answered: history.answered,
   });
