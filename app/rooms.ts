@@ -9,4 +9,6 @@ export const ROOMS = [
   { href: "/gauges", name: "Gauges" },
   { href: "/intake", name: "Intake" },
   { href: "/plan", name: "Control plan" },
+  { href: "/record", name: "Record" },
+  { href: "/people", name: "People" },
 ] as const;

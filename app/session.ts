@@ -22,6 +22,11 @@ export async function laterSignedIn(): Promise<() => Promise<Account | null>> {
   return async () => (token ? accountOfSession(await database(), { token, now: Date.now() }) : null);
 }
 
+/** The secret of this browser's session; empty for none. */
+export async function sessionToken(): Promise<string> {
+  return (await cookies()).get(COOKIE)?.value ?? "";
+}
+
 /** Signs a person in on this browser. A session that was open there ends. */
 export async function signIn(account: Account): Promise<void> {
   await signOut();

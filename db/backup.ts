@@ -30,6 +30,7 @@ export async function backUp(database: Database, { to }: { to: string }): Promis
   const partial = `${to}.partial`;
   try {
     await copyPages(connectionOf(database).sqlite, partial);
+    inOneFile(partial);
     const head = requireWhole(partial);
     publish(partial, to);
     return { path: to, bytes: statSync(to).size, head };
@@ -105,6 +106,16 @@ async function copyPages(sqlite: BetterSqlite3.Database, to: string): Promise<vo
       return beganAnew ? 2 ** 31 - 1 : PAGES_A_STEP;
     },
   });
+}
+
+/** Without a write-ahead log: whoever opens the copy to read it leaves no files beside it. */
+function inOneFile(copy: string): void {
+  const sqlite = new BetterSqlite3(copy);
+  try {
+    sqlite.pragma("journal_mode = DELETE");
+  } finally {
+    sqlite.close();
+  }
 }
 
 function openToRead(file: string): BetterSqlite3.Database {

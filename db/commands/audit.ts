@@ -1,6 +1,6 @@
 import { createHash } from "node:crypto";
 import { desc, eq } from "drizzle-orm";
-import type { Connection } from "../connection";
+import { type Connection, type Database, write } from "../connection";
 import { audit } from "../schema";
 import { auditHead } from "../schema-people";
 
@@ -70,4 +70,14 @@ export function lineDigest(previous: string, { keyId, ...line }: AuditLine): str
     .update(previous)
     .update(JSON.stringify(keyId === null ? covered : { ...covered, keyId }))
     .digest("hex");
+}
+
+/** That somebody took everything home belongs in the record. */
+export async function noteBackup(
+  database: Database,
+  { actor, head }: { actor: Actor; head: AuditHead },
+): Promise<void> {
+  await write(database, (connection) =>
+    record(connection, actor, { action: "take backup", subject: "plant", after: { lines: head.lines } }),
+  );
 }

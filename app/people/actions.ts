@@ -1,0 +1,158 @@
+"use server";
+
+import { revalidatePath } from "next/cache";
+import { z } from "zod";
+import {
+  addInvited,
+  changePassword as change,
+  changePerson as changeAccount,
+  endSessionById,
+  invite,
+} from "../../db/people/manage";
+import { setPin } from "../../db/people/pins";
+import { checkPassword } from "../../db/people/sign-in";
+import { durationWords } from "../../lib/format/times";
+import { isRole, type Role } from "../../lib/people/roles";
+import { requireAction } from "../access";
+import { database } from "../database";
+import { sessionToken } from "../session";
+import { requestOrigin } from "./origin";
+
+/** `link`: the path of a one-time link, in the one answer that made it. */
+export type PeopleAnswer = { done: boolean; message: string; link: string | null };
+
+const secret = z.string().max(1000);
+const PinForm = z.object({ pin: secret, again: secret, password: secret });
+const PasswordForm = z.object({ password: secret, wanted: secret, again: secret });
+const PersonForm = z.object({
+  login: z.string().max(100).optional(),
+  name: z.string().max(200),
+  reason: z.string().trim().max(500).optional(),
+});
+
+/** Sets the PIN of the person who is signed in; two empty fields take it away. */
+export async function choosePin(_before: PeopleAnswer, form: FormData): Promise<PeopleAnswer> {
+  const asker = await requireAction("choosePin");
+  if (!asker.ok) return no(asker.message);
+  const read = PinForm.safeParse(Object.fromEntries(form));
+  if (!read.success) return no("Nothing saved: fill in PIN and password.");
+  const { pin, again, password } = read.data;
+  if (pin !== again) return no("Nothing saved: the two PINs differ. Type both again.");
+  const refused = await passwordRefused(asker.person.login, password);
+  if (refused) return no(refused);
+  const actor = { ...asker.actor, at: Date.now() };
+  const saved = await setPin(await database(), {
+    accountId: asker.person.id,
+    pin: pin === "" ? null : pin,
+    password,
+    actor,
+  });
+  if (!saved.ok) return no(saved.message);
+  revalidatePath("/people");
+  return yes(pin === "" ? "Saved. You have no PIN any more." : "Saved. Your new PIN holds from now on.");
+}
+
+/** Changes the password of the person who is signed in. */
+export async function changePassword(_before: PeopleAnswer, form: FormData): Promise<PeopleAnswer> {
+  const asker = await requireAction("changePassword");
+  if (!asker.ok) return no(asker.message);
+  const read = PasswordForm.safeParse(Object.fromEntries(form));
+  if (!read.success) return no("Nothing saved: fill in all fields.");
+  const { password, wanted, again } = read.data;
+  if (wanted !== again) return no("Nothing saved: the two new passwords differ. Type both again.");
+  const refused = await passwordRefused(asker.person.login, password);
+  if (refused) return no(refused);
+  const saved = await change(await database(), {
+    id: asker.person.id,
+    password: wanted,
+    keep: await sessionToken(),
+    actor: { ...asker.actor, at: Date.now() },
+  });
+  if (!saved.ok) return no(saved.message);
+  revalidatePath("/people");
+  return yes("Saved. The new password holds from now on; your other sessions have ended.");
+}
+
+/** Ends one of the sessions of the person who is signed in. */
+export async function endSession(_before: PeopleAnswer, form: FormData): Promise<PeopleAnswer> {
+  const asker = await requireAction("endSession");
+  if (!asker.ok) return no(asker.message);
+  const id = form.get("session");
+  const ended = await endSessionById(await database(), {
+    accountId: asker.person.id,
+    id: typeof id === "string" ? id : "",
+    actor: { ...asker.actor, at: Date.now() },
+  });
+  revalidatePath("/people");
+  return ended ? yes("Saved. That session has ended.") : no("Nothing saved: that session had ended already.");
+}
+
+/** Adds a person and gives the link with which they choose a password. */
+export async function addPerson(_before: PeopleAnswer, form: FormData): Promise<PeopleAnswer> {
+  const asker = await requireAction("addPerson");
+  if (!asker.ok) return no(asker.message);
+  const read = PersonForm.safeParse(Object.fromEntries(form));
+  if (!read.success) return no("Nothing saved: enter a login and a name.");
+  const { login = "", name } = read.data;
+  const entry = { login, name, roles: rolesOf(form) };
+  const saved = await addInvited(await database(), { entry, actor: { ...asker.actor, at: Date.now() } });
+  if (!saved.ok) return no(saved.message);
+  revalidatePath("/people");
+  return linkFor(name.trim(), saved.token);
+}
+
+/** Changes a person's name, roles or state, or gives a new link for a password. */
+export async function changePerson(_before: PeopleAnswer, form: FormData): Promise<PeopleAnswer> {
+  const asker = await requireAction("changePerson");
+  if (!asker.ok) return no(asker.message);
+  const read = PersonForm.safeParse(Object.fromEntries(form));
+  const id = Number(form.get("account"));
+  if (!read.success || !Number.isInteger(id))
+    return no("Nothing saved: the form was not complete. Reload the page.");
+  const { name, reason = "" } = read.data;
+  const actor = { ...asker.actor, at: Date.now() };
+  const wish = form.get("wish");
+  const db = await database();
+  if (wish === "link") {
+    const invited = await invite(db, { id, actor });
+    if (!invited.ok) return no(invited.message);
+    revalidatePath("/people");
+    return linkFor(name.trim(), invited.token);
+  }
+  if (wish === "deactivate" && id === asker.person.id)
+    return no("Nothing saved: this is your own account. Another admin can deactivate it.");
+  const changes = { name, roles: rolesOf(form), isActive: wish !== "deactivate" };
+  const saved = await changeAccount(db, { id, changes, reason, actor });
+  if (!saved.ok) return no(saved.message);
+  revalidatePath("/people");
+  return yes(
+    changes.isActive ? "Saved." : "Saved. Nobody signs in with this account any more; what it did stays.",
+  );
+}
+
+async function passwordRefused(login: string, password: string): Promise<string | null> {
+  const asked = { login, password, origin: await requestOrigin(), now: Date.now() };
+  const checked = await checkPassword(await database(), asked);
+  if (checked.ok) return null;
+  return checked.waitMs > 0
+    ? `Nothing saved: after several wrong passwords, wait ${durationWords(checked.waitMs + 999)} before the next try.`
+    : "Nothing saved: this is not your password. Type it again.";
+}
+
+function rolesOf(form: FormData): Role[] {
+  return form.getAll("role").filter((role): role is Role => typeof role === "string" && isRole(role));
+}
+
+function linkFor(name: string, token: string): PeopleAnswer {
+  // Behind the #, a browser keeps it to itself: it is in no log.
+  const message = `Saved. Hand this link to ${name} in person or by a way that only they read. It works once, within seven days, and is shown this once.`;
+  return { done: true, message, link: `/welcome#${token}` };
+}
+
+function yes(message: string): PeopleAnswer {
+  return { done: true, message, link: null };
+}
+
+function no(message: string): PeopleAnswer {
+  return { done: false, message, link: null };
+}
