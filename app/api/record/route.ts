@@ -1,6 +1,6 @@
 import { recordLines } from "../../../db/queries/record";
+import { csvText } from "../../../lib/format/csv";
 import { requireEndpoint } from "../../access";
-import { csvText } from "../../csv-text";
 import { database } from "../../database";
 import { recordQuery } from "../../record/record-filter";
 
