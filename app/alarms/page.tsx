@@ -9,6 +9,7 @@ import { PageFrame, Section } from "../fittings/page-frame";
 import { plant } from "../plant";
 import { AlarmCard } from "./alarm-card";
 import styles from "./alarms.module.css";
+import { AlarmCall } from "./call";
 import { GroupSection } from "./group-section";
 import { loadQueue } from "./load-queue";
 
@@ -43,6 +44,7 @@ export default async function AlarmsPage() {
       }
     >
       <FollowNews since={since} kinds={["alarm"]} />
+      <AlarmCall since={since} />
       {waiting.length === 0 ? (
         <Note kind="empty" title="Nothing needs a person now">
           {features === 0

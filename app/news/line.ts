@@ -30,6 +30,8 @@ export type NewsLine = {
   /** Calls back for all news after the one with this id, also for what was heard before. Returns how to stop. */
   listen(after: number, hear: (heard: Heard) => void): () => void;
   state(): LineState;
+  /** Id of the latest news heard. */
+  latest(): number;
   /** Calls back when the state has changed. */
   watch(changed: () => void): () => void;
   /** Keeps the stream although nobody looks at the tab, as for a sound. Returns how to stop. */
@@ -157,6 +159,7 @@ export function newsLine({ address: stream, open, statusOf, now }: Surroundings)
       return () => listeners.delete(hear);
     },
     state: () => state,
+    latest: () => last ?? 0,
     watch(changed) {
       watchers.add(changed);
       return () => watchers.delete(changed);
