@@ -5,7 +5,6 @@ import type { Hypotheses } from "./hypotheses";
 import { type ScannedSource, sourceKey } from "./measured-part";
 import { middleOf } from "./middle";
 import { locatedEvidence, patternSums } from "./pattern-sums";
-import { seatingDirections } from "./seating-directions";
 import { SHARES, SLAB, USUAL_EXPANSION } from "./settings";
 import type { Tests } from "./test-hypotheses";
 
@@ -24,7 +23,7 @@ export type TableEvidence = {
   betweenLots: Float64Array;
   /** For a pattern fixed by physics: Σ u t (overdispersion taken out, and as it is), Σ u², uᵀRu. */
   pattern: { along: Float64Array; alongPlain: Float64Array; square: Float64Array; variance: Float64Array };
-  /** For a fixture: that the part sits displaced along one of its directions; null where none is known. */
+  /** For a fixture whose locating directions are known: that the part sits displaced along one of them; else null. */
   located: { tempered: Float64Array; plain: Float64Array } | null;
   /** Usual weight of a feature in the pattern, and the degrees of freedom behind its test. */
   weight: Float64Array;
@@ -181,8 +180,7 @@ export function evidenceOf(given: EvidenceGiven, only: ScannedSource | null = nu
     repeats: repeatsOf(scope),
     weights: pattern === null ? null : patternWeights(fit, pattern, scope),
   }));
-  const stated = locatingDirections(fit);
-  const directions = stated.length > 0 ? stated : seatingDirections(correlations);
+  const directions = locatingDirections(fit);
   const freedoms = freedomsOf(fit);
   const ownChange = ownChanges(hypotheses, tests, freedoms.between);
   const none = new Float64Array(ownChange.length);
