@@ -115,8 +115,8 @@ function decide(weighed: readonly WeighedSource[]): { sources: number; found: We
 const WORTH_A_LOOK = 6;
 /** How much clearer a source must be on a second look, which takes out of the scatter whatever fits it best. */
 const SECOND_LOOK = 2;
-/** They come and go from lot to lot. What touches every piece changes once, and lots that wander look just like it. */
-const COME_AND_GO: readonly string[] = ["fixture", "operator", "setup", "lot"];
+/** Lots that wander look just like a machine or a process that moves: what fits best would always win. */
+const NO_SECOND_LOOK: readonly string[] = ["machine", "process", "temperature"];
 
 /**
  * Where no source passes: the one that explains the data best, weighed once more on its own terms
@@ -130,7 +130,7 @@ function secondLook(
   const share = penalty(weighed);
   let best: WeighedSource | null = null;
   for (const one of weighed) {
-    if (!COME_AND_GO.includes(one.source.kind)) continue;
+    if (NO_SECOND_LOOK.includes(one.source.kind)) continue;
     const needed = thresholdFor(one.source, sources) + share(one);
     if (one.plain < needed || one.tempered < needed - WORTH_A_LOOK) continue;
     if (best === null || one.plain - share(one) > best.plain - share(best)) best = one;
@@ -236,24 +236,25 @@ function explainedSquares(candidate: Candidate, scans: readonly TableScan[]): nu
 
 /** A tool that cuts at least this many features moves more than one of them. */
 const FEATURES_OF_TOOL = 3;
-/** Log evidence beyond the threshold at which a single one of them is believed. */
-const CLEAR_OF_ONE = 3;
+/** Log evidence beyond the threshold at which a doubtful offset of a tool is believed. */
+const BEYOND_DOUBT = 5;
 
 /**
  * Too small to matter, or a single feature of many: kept in the model, recorded, not flagged. A part of one feature
  * has no other to agree.
  *
- * Edges are never set quite alike and every edge wears a little; so a tool's offset must exceed the least one by
- * its standard error.
+ * Edges are never set quite alike and every edge wears a little. So where a tool's offset does not exceed the least
+ * one by its standard error, or one feature of several carries it, the evidence has to be beyond doubt.
  */
 function isSilent({ kind, source, effect, shifts, candidate, logEvidence, sources }: Finding): boolean {
   if (kind === "spread" || effect === null) return false;
-  if (effect - effectError(candidate) < LEAST_EFFECT) return true;
+  if (effect < LEAST_EFFECT) return true;
   if (source.kind === "temperature") return false;
   const moved = movedFeatures(shifts).length;
   if (source.kind !== "tool") return moved < Math.min(LEAST_FEATURES, shifts.length);
   const isAlone = moved < LEAST_FEATURES && shifts.length >= FEATURES_OF_TOOL;
-  return isAlone && logEvidence < thresholdFor(source, sources) + CLEAR_OF_ONE;
+  const isSmall = effect - effectError(candidate) < LEAST_EFFECT;
+  return (isAlone || isSmall) && logEvidence < thresholdFor(source, sources) + BEYOND_DOUBT;
 }
 
 /** A source that ran on the pieces of one already flagged is named there as its rival, not once more by itself. */
