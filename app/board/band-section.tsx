@@ -28,6 +28,9 @@ const HEADS = {
   },
 } as const;
 
+/** More rows than anybody reads, and than a tablet draws at once; the most urgent stand first. */
+const MOST_ROWS = 100;
+
 /** One of the upper two bands, every feature with its reason; gauges that are due come after the features. */
 export function BandSection({
   band,
@@ -55,12 +58,18 @@ export function BandSection({
       </header>
       {isEmpty ? null : (
         <ul className={styles.rows}>
-          {rows.map((row) => (
+          {rows.slice(0, MOST_ROWS).map((row) => (
             <BandRow key={row.feature.id} row={row} zone={zone} now={now} />
           ))}
           <GaugesDue gauges={gauges} />
         </ul>
       )}
+      {rows.length > MOST_ROWS ? (
+        <p className={styles.more}>
+          {counted(rows.length - MOST_ROWS, "more feature")} not shown. Narrow the board to a line, a part or
+          a source, or go through the <Link href="/alarms">alarms</Link>.
+        </p>
+      ) : null}
     </section>
   );
 }

@@ -9,6 +9,9 @@ import { When } from "../fittings/when";
 import styles from "./board.module.css";
 import type { PlacedRow } from "./placed-rows";
 
+/** With more quiet features than this, each part leads to a board of its own instead of unfolding. */
+const MOST_ROWS = 300;
+
 /** The rest, folded to a count per part; each unfolds to its features. */
 export function QuietSection({ rows, zone, now }: { rows: readonly PlacedRow[]; zone: string; now: number }) {
   const parts = byPart(rows);
@@ -24,15 +27,34 @@ export function QuietSection({ rows, zone, now }: { rows: readonly PlacedRow[]; 
             : `${counted(rows.length, "feature")} of ${counted(parts.length, "part")}`}
         </p>
       </header>
-      {parts.map(({ title, name, members }) => (
-        <details key={title} className={styles.fold}>
-          <summary>
+      {parts.map(({ title, number, name, members }) =>
+        rows.length > MOST_ROWS && parts.length > 1 ? (
+          <Link key={title} className={styles.fold} href={`/?part=${encodeURIComponent(number)}`}>
             <span className={styles.foldTitle}>{title}</span> <span className={styles.foldName}>{name}</span>{" "}
             <span>{counted(members.length, "quiet feature")}</span>
-          </summary>
-          <QuietTable caption={`Quiet features of ${title}`} rows={members} zone={zone} now={now} />
-        </details>
-      ))}
+          </Link>
+        ) : (
+          <details key={title} className={styles.fold}>
+            <summary>
+              <span className={styles.foldTitle}>{title}</span>{" "}
+              <span className={styles.foldName}>{name}</span>{" "}
+              <span>{counted(members.length, "quiet feature")}</span>
+            </summary>
+            <QuietTable
+              caption={`Quiet features of ${title}`}
+              rows={members.slice(0, MOST_ROWS)}
+              zone={zone}
+              now={now}
+            />
+            {members.length > MOST_ROWS ? (
+              <p className={styles.more}>
+                {counted(members.length - MOST_ROWS, "more quiet feature")} not shown; all are on the{" "}
+                <Link href="/features">list of features</Link>.
+              </p>
+            ) : null}
+          </details>
+        ),
+      )}
     </section>
   );
 }
@@ -84,7 +106,7 @@ function QuietTable({
   );
 }
 
-type QuietPart = { title: string; name: string; members: PlacedRow[] };
+type QuietPart = { title: string; number: string; name: string; members: PlacedRow[] };
 
 function byPart(rows: readonly PlacedRow[]): QuietPart[] {
   const parts = new Map<number, QuietPart>();
@@ -92,7 +114,7 @@ function byPart(rows: readonly PlacedRow[]): QuietPart[] {
     const { partId, part } = row.feature;
     const found = parts.get(partId);
     if (found) found.members.push(row);
-    else parts.set(partId, { title: partName(part), name: part.name, members: [row] });
+    else parts.set(partId, { title: partName(part), number: part.number, name: part.name, members: [row] });
   }
   return [...parts.values()].sort((a, b) => a.title.localeCompare(b.title, "en", { numeric: true }));
 }

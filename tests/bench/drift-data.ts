@@ -8,7 +8,7 @@ import { Random } from "../drift/random";
 export type Plant = { parts: MeasuredPart[]; codeOf: CodeOf; lots: number; rows: number };
 
 const PARTS = 4;
-const FEATURES = 75;
+const FEATURES_OF_A_PART = 75;
 const LOTS = 60;
 const FIXTURES = 6;
 const TOOLS = 20;
@@ -17,27 +17,38 @@ const OPERATORS = 4;
 const EDGE_PIECES = 60;
 const START = Date.UTC(2026, 0, 5, 6);
 const MINUTE = 60_000;
+const QUARTER = 15 * MINUTE;
 
 /** The fixture that is knocked, and which features it moves by one sigma. */
 const KNOCKED = 2;
 const EVERY = 3;
 
+type PlantOptions = {
+  seed: number;
+  /** How many of the 60 lots have been measured. */
+  lots: number;
+  featuresOfAPart?: number;
+  /** Nothing but scatter, a piece an hour: few alarms, as in a plant that people look after. */
+  isCalm?: boolean;
+};
+
 /**
  * 300 features on four parts, 60 lots each, six fixtures in turn within every lot, twenty tools with numbered edges,
  * three gauges, four operators; lots and fixtures differ, and one fixture is knocked in the middle: the same for a
  * seed.
- *
- * @param lots how many of the 60 have been measured
  */
-export function plantOf(rows: number, { seed, lots }: { seed: number; lots: number }): Plant {
-  const perLot = Math.max(FIXTURES, Math.round(rows / (PARTS * FEATURES * LOTS)));
+export function plantOf(
+  rows: number,
+  { seed, lots, featuresOfAPart = FEATURES_OF_A_PART, isCalm = false }: PlantOptions,
+): Plant {
+  const perLot = Math.max(FIXTURES, Math.round(rows / (PARTS * featuresOfAPart * LOTS)));
   const pieces = perLot * LOTS;
   const parts = Array.from({ length: PARTS }, (_, p) => {
-    const features = Array.from({ length: FEATURES }, (_, j) => {
+    const features = Array.from({ length: featuresOfAPart }, (_, j) => {
       const own = new Random(seed + 1000 * (p + 1) + j);
-      const lotEffects = Array.from({ length: LOTS }, () => own.normal(0, 0.35));
-      const fixtures = Array.from({ length: FIXTURES }, () => own.normal(0, 0.3));
-      const shift = j % EVERY === 0 ? own.sign() : 0;
+      const lotEffects = Array.from({ length: LOTS }, () => own.normal(0, isCalm ? 0 : 0.35));
+      const fixtures = Array.from({ length: FIXTURES }, () => own.normal(0, isCalm ? 0 : 0.3));
+      const shift = j % EVERY === 0 && !isCalm ? own.sign() : 0;
       const sigma = 0.005;
       const count = perLot * lots;
       const series = emptySeries(count);
@@ -52,7 +63,7 @@ export function plantOf(rows: number, { seed, lots }: { seed: number; lots: numb
           (fixture === KNOCKED && lot >= LOTS / 2 ? shift : 0);
         if (i >= count) continue;
         series.value[i] = Math.round((10 + j + sigma * z) * 1000) / 1000;
-        series.takenAt[i] = START + (i * PARTS + p) * MINUTE;
+        series.takenAt[i] = START + (i * PARTS + p) * (isCalm ? QUARTER : MINUTE);
         series.partTemp[i] = 20 + ((i * 7) % 11) / 10;
         series.piece[i] = i + 1;
         series.lot[i] = lot + 1;
@@ -75,7 +86,7 @@ export function plantOf(rows: number, { seed, lots }: { seed: number; lots: numb
     });
     return { part: `P-${p + 1}`, features };
   });
-  return { parts, codeOf, lots, rows: PARTS * FEATURES * perLot * lots };
+  return { parts, codeOf, lots, rows: PARTS * featuresOfAPart * perLot * lots };
 }
 
 const PREFIX = { lot: "L-", fixture: "FX-", machine: "M-", gauge: "G-", operator: "OP-", setup: "S-" };

@@ -25,7 +25,8 @@ export async function timed<Made>(
   return timing;
 }
 
-export type Outcome = { ok: true; timing: Timing } | { ok: false; reason: string };
+/** `said` is what the last run wrote to its standard error. */
+export type Outcome = { ok: true; timing: Timing; said: string } | { ok: false; reason: string };
 
 /** Times a program from its start to its end; the shell tells the processor time of what it waited for. */
 export function timedProgram(
@@ -35,6 +36,7 @@ export function timedProgram(
   env: Record<string, string> = {},
 ): Outcome {
   const timing: Timing = { label, processor: [], clock: [] };
+  let said = "";
   for (let run = 0; run < runs; run++) {
     const clock = performance.now();
     const ended = spawnSync(
@@ -51,8 +53,9 @@ export function timedProgram(
     }
     timing.clock.push((performance.now() - clock) / 1e3);
     timing.processor.push(secondsIn(ended.stdout.trim().split("\n").at(-1) ?? ""));
+    said = ended.stderr;
   }
-  return { ok: true, timing };
+  return { ok: true, timing, said };
 }
 
 /** "0m1.48s 0m0.26s" */
