@@ -26,10 +26,13 @@ import { DEFAULT_SEED } from "./demo/measure";
 import { DEMO_ACCOUNTS } from "./demo/people";
 import { FEATURES, PARTS, PLANT_NAME, sourceEvents } from "./demo/plant";
 import { ASSIGNED_CAUSES } from "./demo/reactions";
+import { signStatement } from "./sign-statement";
 
 export type DemoReport = { files: number; measurements: number; features: number; limits: number };
 
 const MINUTE_MS = 60_000;
+/** From Monday, seven in the morning, back to Thursday afternoon. */
+const THURSDAY_BEFORE_MS = (3 * 24 + 14) * 60 * MINUTE_MS;
 
 /**
  * Loads the demo plant into an empty database, by the roads that people use: the control plan is entered,
@@ -67,6 +70,10 @@ export async function loadDemo(
   const { lead = null, engineer = null } = people;
   await answerAlarms(database, { lead, engineer });
   await signLastHandover(database, { lead, engineer });
+  await signStatement(database, {
+    accountId: people.quality ?? null,
+    at: DEFAULT_ENDS_AT - THURSDAY_BEFORE_MS,
+  });
   return { files: demoFiles().length, measurements, features: FEATURES.length, limits };
 }
 
