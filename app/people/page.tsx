@@ -27,7 +27,12 @@ export default async function PeoplePage() {
       title="People"
       purpose="Your own password, PIN and sessions; for an admin also who may do what."
       actions={
-        mayOpen(person, "/people/keys") ? <LinkButton href="/people/keys">Keys of machines</LinkButton> : null
+        mayOpen(person, "/people/keys") ? (
+          <>
+            <LinkButton href="/people/keys">Keys of machines</LinkButton>
+            <LinkButton href="/people/messages">Messages</LinkButton>
+          </>
+        ) : null
       }
     >
       <Section

@@ -2,6 +2,7 @@ import { type ApiKey, listApiKeys } from "../../../db/people/api-keys";
 import { SCOPE_WORDS } from "../../../lib/people/scopes";
 import { requirePage } from "../../access";
 import { database } from "../../database";
+import { Link } from "../../fittings/link";
 import { Note } from "../../fittings/note";
 import { PageFrame, Section } from "../../fittings/page-frame";
 import { StateShape } from "../../fittings/state-word";
@@ -22,6 +23,7 @@ export default async function KeysPage() {
   return (
     <PageFrame
       title="Keys"
+      above={<Link href="/people">People</Link>}
       purpose="With a key a machine posts measurements, or a screen on a wall shows the board. One for each, so that one can be ended without the others."
     >
       <Section title="Make a key">

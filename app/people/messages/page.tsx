@@ -34,6 +34,7 @@ export default async function MessagesPage() {
   return (
     <PageFrame
       title="Messages"
+      above={<Link href="/people">People</Link>}
       purpose="Raised alarms are told outside the program too: to another system by a signed webhook, to people by e-mail."
     >
       {failing.length > 0 ? (
