@@ -10,7 +10,7 @@ import type { QueuedAlarm } from "./load-queue";
 
 /** One alarm in a list: the whole card leads to its page. */
 export function AlarmCard({ alarm, zone, now }: { alarm: QueuedAlarm; zone: string; now: number }) {
-  const { id, feature, words, firstAt, latestAt, withdrawnAt, shelvedUntil, held, next, events } = alarm;
+  const { id, feature, happened, firstAt, latestAt, withdrawnAt, shelvedUntil, held, next, events } = alarm;
   const seenBy = latestOf(events, "acknowledged");
   const cause = latestOf(events, "cause")?.detail.cause;
   const state = shownState(alarm);
@@ -28,7 +28,7 @@ export function AlarmCard({ alarm, zone, now }: { alarm: QueuedAlarm; zone: stri
         </p>
         <StateWord state={state} />
       </div>
-      <p>{words}.</p>
+      <p>{happened}</p>
       <p className={styles.soft}>
         Since <When at={firstAt} zone={zone} as="short" />, latest{" "}
         <When at={latestAt} zone={zone} as="ago" now={now} />

@@ -1,12 +1,19 @@
 import "server-only";
 import { endShelvings } from "../../db/commands/alarms";
-import { type AlarmEventRow, eventsOfAlarms, lastClosed, listAlarms } from "../../db/queries/alarms";
+import {
+  type AlarmEventRow,
+  eventsOfAlarms,
+  lastClosed,
+  listAlarms,
+  rulesOfAlarms,
+} from "../../db/queries/alarms";
 import { shiftBoard } from "../../db/queries/board";
 import { holdsOutstanding } from "../../db/queries/containment";
 import type { FeatureRow } from "../../db/queries/features";
 import { latestOf } from "../../lib/alarms/alarm-event";
 import { nextStepWords } from "../../lib/alarms/alarm-state";
 import type { AlarmGroup } from "../../lib/alarms/group-alarms";
+import { happenedInShort } from "../../lib/alarms/what-happened";
 import { database } from "../database";
 import { plant } from "../plant";
 import { groupOpen, type NamedAlarm, withCodes } from "./grouping";
@@ -14,6 +21,8 @@ import { groupOpen, type NamedAlarm, withCodes } from "./grouping";
 export type QueuedAlarm = NamedAlarm & {
   feature: FeatureRow;
   events: AlarmEventRow[];
+  /** What fired, in a sentence. */
+  happened: string;
   /** Pieces on hold under it. */
   held: number;
   /** What is still wanted of a person. */
@@ -42,6 +51,7 @@ export async function loadQueue(): Promise<AlarmQueue> {
     db,
     [...open, ...closed].map(({ id }) => id),
   );
+  const rules = await rulesOfAlarms(db, [...open, ...closed]);
   const held = new Map<number, number>();
   for (const { alarmId } of await holdsOutstanding(db)) held.set(alarmId, (held.get(alarmId) ?? 0) + 1);
 
@@ -56,6 +66,7 @@ export async function loadQueue(): Promise<AlarmQueue> {
         feature,
         events: own,
         held: held.get(row.id) ?? 0,
+        happened: happenedInShort(rules.get(row.id) ?? [], { chart: feature.plan.chart, words: row.words }),
         next: nextStepWords({ ...row, ...facts }),
       },
     ];

@@ -1,9 +1,10 @@
-import { and, asc, desc, eq, gte, inArray, lt, ne, type SQL } from "drizzle-orm";
+import { and, asc, between, desc, eq, gte, inArray, lt, min, ne, type SQL } from "drizzle-orm";
 import type { AlarmEvent, AlarmEventKind, EventDetail } from "../../lib/alarms/alarm-event";
 import type { AlarmFacts, AlarmState } from "../../lib/alarms/alarm-state";
+import type { ExcursionRule } from "../../lib/evaluation/progress";
 import type { Origin } from "../../lib/measurements/series";
 import { type Connection, connectionOf, type Database } from "../connection";
-import { account } from "../schema";
+import { account, signal } from "../schema";
 import { alarm, alarmEvent } from "../schema-alarms";
 
 export type AlarmRow = AlarmFacts & {
@@ -23,10 +24,15 @@ export type AlarmRow = AlarmFacts & {
 /** An event with the alarm it belongs to. */
 export type AlarmEventRow = AlarmEvent & { alarmId: number };
 
-/** Alarms, the latest first; `open` leaves out the closed ones. */
+/** Alarms, the latest first; `open` leaves out the closed ones, `since` those raised before. */
 export async function listAlarms(
   database: Database,
-  { featureId, open = false, since }: { featureId?: number; open?: boolean; since?: number } = {},
+  {
+    featureId,
+    open = false,
+    since,
+    ids,
+  }: { featureId?: number; open?: boolean; since?: number; ids?: readonly number[] } = {},
 ): Promise<AlarmRow[]> {
   return connectionOf(database)
     .orm.select()
@@ -36,11 +42,38 @@ export async function listAlarms(
         featureId === undefined ? undefined : eq(alarm.featureId, featureId),
         since === undefined ? undefined : gte(alarm.raisedAt, since),
         open ? ne(alarm.state, "closed") : undefined,
+        ids === undefined ? undefined : inArray(alarm.id, [...ids]),
       ),
     )
     .orderBy(desc(alarm.latestAt), desc(alarm.id))
     .all()
     .map(alarmRow);
+}
+
+/**
+ * What fired in each alarm's excursion, each rule and side once, in the order of time; none where the signals are
+ * gone. Reads the signals of the alarms' features by their key.
+ */
+export async function rulesOfAlarms(
+  database: Database,
+  alarms: readonly Pick<AlarmRow, "id" | "featureId" | "firstAt" | "latestAt">[],
+): Promise<Map<number, ExcursionRule[]>> {
+  const { orm } = connectionOf(database);
+  const found = new Map<number, ExcursionRule[]>();
+  for (const { id, featureId, firstAt, latestAt } of alarms) {
+    const rows = orm
+      .select({ chart: signal.chart, rule: signal.rule, direction: signal.direction })
+      .from(signal)
+      .where(and(eq(signal.featureId, featureId), between(signal.atTime, firstAt, latestAt)))
+      .groupBy(signal.chart, signal.rule, signal.direction)
+      .orderBy(min(signal.at))
+      .all();
+    found.set(
+      id,
+      rows.map((row) => row as ExcursionRule),
+    );
+  }
+  return found;
 }
 
 /** The alarms that were closed last, the latest first. */

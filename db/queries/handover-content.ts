@@ -1,6 +1,7 @@
 import { type AlarmEvent, deedWords, latestOf } from "../../lib/alarms/alarm-event";
 import { nextStepWords, shownState } from "../../lib/alarms/alarm-state";
 import { verificationSince } from "../../lib/alarms/verification";
+import { happenedInShort } from "../../lib/alarms/what-happened";
 import { evaluate } from "../../lib/evaluation/evaluate";
 import { partName } from "../../lib/format/names";
 import {
@@ -13,7 +14,7 @@ import {
 } from "../../lib/handover/handover";
 import { type PlannedShift, type ShiftSpan, shiftsBetween } from "../../lib/handover/shift-span";
 import type { Database } from "../connection";
-import { alarmEventsBetween, eventsOfAlarms, listAlarms } from "./alarms";
+import { alarmEventsBetween, eventsOfAlarms, listAlarms, rulesOfAlarms } from "./alarms";
 import { holdsOutstanding } from "./containment";
 import { openFlags } from "./drift";
 import { type FeatureRow, listFeatures } from "./features";
@@ -50,7 +51,8 @@ export async function handoverContent(
 
   const open = await openAlarms(db, features);
   const events = await alarmEventsBetween(db, { from: coversFrom, to });
-  const alarms = new Map((await listAlarms(db)).map((alarm) => [alarm.id, alarm]));
+  const touched = await listAlarms(db, { ids: [...new Set(events.map(({ alarmId }) => alarmId))] });
+  const alarms = new Map(touched.map((alarm) => [alarm.id, alarm]));
   const toAlarms = events.flatMap((event) => {
     if (event.by === null) return [];
     const subject = nameOf(features.get(alarms.get(event.alarmId)?.featureId ?? 0));
@@ -120,6 +122,7 @@ async function openAlarms(db: Database, features: ReadonlyMap<number, FeatureRow
     db,
     open.map(({ id }) => id),
   );
+  const rules = await rulesOfAlarms(db, open);
   return Promise.all(
     open.map(async (alarm) => {
       const feature = features.get(alarm.featureId);
@@ -134,6 +137,9 @@ async function openAlarms(db: Database, features: ReadonlyMap<number, FeatureRow
         feature: feature?.name ?? "",
         part: feature ? partName(feature.part) : "",
         state: shownState(alarm),
+        words: feature
+          ? happenedInShort(rules.get(alarm.id) ?? [], { chart: feature.plan.chart, words: alarm.words })
+          : `${alarm.words}.`,
         since: alarm.firstAt,
         next: nextStepWords({ ...alarm, ...facts }),
       };

@@ -24,6 +24,18 @@ export function whatHappened(rules: readonly ExcursionRule[], chart: ChartKind):
   return [...new Set(sentences)];
 }
 
+/** The first of these sentences and how many more there are, for a list; the alarm's own words where nothing is left. */
+export function happenedInShort(
+  rules: readonly ExcursionRule[],
+  { chart, words }: { chart: ChartKind; words: string },
+): string {
+  const [first, ...others] = whatHappened(rules, chart);
+  if (first === undefined) return `${words}.`;
+  return others.length === 0
+    ? first
+    : `${first} ${others.length === 1 ? "One more pattern" : `${others.length} more patterns`}.`;
+}
+
 function locationSentence(
   pattern: RulePattern,
   direction: Direction,

@@ -36,6 +36,7 @@ test("the shift lead at 02:40: sees, acknowledges, holds, ticks, finds, and hand
   expect(
     await page.getByRole("heading", { level: 2, name: /^\d alarms on (fixture FX-2|tool T-114)$/ }).count(),
   ).toBeGreaterThan(0);
+  expect(await page.getByRole("main").textContent()).not.toMatch(/sigma/);
   expect(await accessibilityFaults(page)).toEqual([]);
   await browser.screenshot(page, "alarms-queue");
 
@@ -203,9 +204,6 @@ test.each(["light", "dark"] as const)(
       await page.getByRole("heading", { level: 1 }).waitFor();
       expect(await overflow(page), address).toBeLessThanOrEqual(0);
       expect(await accessibilityFaults(page), address).toEqual([]);
-      expect(
-        await page.getByRole("button", { name: /Acknowledge|Hold|Close the alarm|Sign as/ }).count(),
-      ).toBe(0);
     }
   },
 );

@@ -13,11 +13,10 @@ export function Earlier({ earlier, zone }: Pick<ShownAlarm, "earlier"> & { zone:
         const action = latestOf(events, "action")?.note;
         return (
           <li key={alarm.id}>
-            <span className={styles.soft}>
+            <Link href={`/alarms/${alarm.id}`}>
               <When at={alarm.firstAt} zone={zone} as="short" />
-            </span>
+            </Link>
             <span>
-              <Link href={`/alarms/${alarm.id}`}>{alarm.words}</Link>.{" "}
               {cause ? <strong>{cause}.</strong> : "No cause was named."} {action}
             </span>
           </li>

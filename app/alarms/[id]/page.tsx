@@ -26,6 +26,7 @@ import { glanceAt, LastPoints } from "./last-points";
 import { loadAlarm } from "./load-alarm";
 import { OtherActs, shelfEnds } from "./other-acts";
 import { Pieces } from "./pieces";
+import { Seen } from "./seen";
 import { Steps } from "./steps";
 import { Story } from "./story";
 
@@ -79,6 +80,7 @@ export default async function AlarmPage({ params }: { params: Promise<{ id: stri
                   alarmId={alarm.id}
                   seen={shown.seen}
                   isWanted={alarm.acknowledgedAt === null && alarm.state !== "closed"}
+                  otherwise={<Seen events={shown.events} zone={zone} />}
                   className={styles.now}
                   buttons={[{ does: "acknowledge", label: "Acknowledge: I am on it", kind: "main" }]}
                 >

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { DEFAULT_REACTIONS } from "../../../lib/alarms/default-reactions";
-import { whatHappened } from "../../../lib/alarms/what-happened";
+import { happenedInShort, whatHappened } from "../../../lib/alarms/what-happened";
 import { FEATURE_KINDS } from "../../../lib/plan/feature-plan";
 import { RULES } from "../../../lib/rules/known-rules";
 
@@ -45,4 +45,15 @@ test("every kind of feature has a reaction plan before anybody wrote one: first 
     expect(steps[1]).toMatch(/on hold/);
     expect(new Set(steps).size).toBe(steps.length);
   }
+});
+
+test("for a list: the first sentence and how many more", () => {
+  const beyond = { chart: "location", rule: "beyond-3s", direction: "up" } as const;
+  const nine = { chart: "location", rule: "nine-one-side", direction: "up" } as const;
+  const told = { chart: "xbar-r", words: "Beyond 3 sigma above" } as const;
+  expect(happenedInShort([beyond], told)).toBe("A subgroup's mean lay above its upper control limit.");
+  expect(happenedInShort([beyond, nine], told)).toBe(
+    "A subgroup's mean lay above its upper control limit. One more pattern.",
+  );
+  expect(happenedInShort([], told)).toBe("Beyond 3 sigma above.");
 });
