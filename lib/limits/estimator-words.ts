@@ -1,4 +1,4 @@
-import type { Estimator } from "./estimators";
+import type { Estimator, LimitsEstimator } from "./estimators";
 
 /** How an estimator of the within-subgroup sigma is told to people. Formulas are those of its own file. */
 export type EstimatorWords = {
@@ -60,3 +60,17 @@ export const ESTIMATOR_WORDS: Readonly<Record<Estimator, EstimatorWords>> = {
       "The divisor is the median of the range of two normal readings; the estimate is common practice, no source",
   },
 };
+
+/** Ways to limits that rest on no estimate of one sigma within subgroups. */
+const OTHER_NAMES: Readonly<Record<Exclude<LimitsEstimator, Estimator>, string>> = {
+  "between-lots": "lot means: what varies from lot to lot is part of the process",
+  binomial: "the binomial distribution of counts",
+  poisson: "the Poisson distribution of counts",
+};
+
+/** How the estimator of a limits version is named in a sentence or a list. */
+export function limitsEstimatorName(estimator: LimitsEstimator): string {
+  return estimator in OTHER_NAMES
+    ? OTHER_NAMES[estimator as keyof typeof OTHER_NAMES]
+    : ESTIMATOR_WORDS[estimator as Estimator].name;
+}

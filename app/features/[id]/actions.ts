@@ -56,6 +56,7 @@ export async function freezeChartLimits(before: FreezeAnswer, form: FormData): P
     baselineFrom: points.at[baseline.from]!,
     baselineTo,
     effectiveFrom,
+    estimator: read.data.estimator,
     reason,
     actor: asker.actor,
   });

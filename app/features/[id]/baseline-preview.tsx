@@ -4,6 +4,7 @@ import { type Evaluation, plannedSize } from "../../../lib/evaluation/evaluate";
 import { LEAST_FOR_FINAL, TRIAL_VERSION } from "../../../lib/evaluation/setup";
 import { counted, measured, withUnit } from "../../../lib/format/numbers";
 import { dayIn } from "../../../lib/format/times";
+import type { LimitsEstimator } from "../../../lib/limits/estimators";
 import { limitsForSize } from "../../../lib/limits/limits-for-size";
 import { usualSize } from "../../../lib/subgroups/usual-size";
 import { Note } from "../../fittings/note";
@@ -13,7 +14,7 @@ import { ProblemNote } from "../../problem";
 import { LOCATION_NAMES, numberOf, SPREAD_NAMES } from "./chart-view";
 import styles from "./panels.module.css";
 
-type Basis = { centre: number; sigma: number } | null;
+type Basis = { centre: number; sigma: number; betweenLots?: number } | null;
 type Row = { key: string; present: string; new: string };
 
 /** What a baseline would give, beside the limits in force, and what inside it would signal. */
@@ -21,15 +22,19 @@ export function BaselinePreview({
   history,
   evaluation,
   baseline,
+  estimator,
   zone,
 }: {
   history: FeatureHistory;
   evaluation: Evaluation;
   baseline: BaselineWindow | null;
+  /** Null for the chart's usual one. */
+  estimator: LimitsEstimator | null;
   zone: string;
 }) {
   const { setup } = history;
-  const preview = baseline && baselinePreview(evaluation, { setup, window: baseline });
+  const preview =
+    baseline && baselinePreview(evaluation, { setup, window: baseline, estimator: estimator ?? undefined });
   if (!preview) return null;
   const { window, subgroups, excluded, isEnough, limits, patterns } = preview;
   const name = `subgroups ${numberOf(window.from)} to ${numberOf(window.to)}`;
@@ -82,15 +87,16 @@ function presentName({ progress }: Evaluation): string {
 function rowsFor(
   { feature, setup }: FeatureHistory,
   { points, progress }: Evaluation,
-  { window, limits }: { window: BaselineWindow; limits: { centre: number; sigma: number } },
+  { window, limits }: { window: BaselineWindow; limits: NonNullable<Basis> },
 ): Row[] {
-  const { chart } = setup.plan;
+  const { chart, counts } = setup.plan;
+  const name = counts ? "Count" : LOCATION_NAMES[chart];
   const size = usualSize(points.size.subarray(window.from, window.to + 1)) ?? plannedSize(setup);
   const figure = (value: number, extra = 1) =>
     withUnit(measured(value, { resolution: feature.resolution, extra }), feature.unit);
   const drawn = (basis: Basis) =>
     basis && basis.sigma > 0
-      ? { ...limitsForSize({ chart, centre: basis.centre, sigma: basis.sigma }, size), sigma: basis.sigma }
+      ? { ...limitsForSize({ ...basis, chart }, size), sigma: basis.sigma, betweenLots: basis.betweenLots }
       : null;
   const present = drawn(progress.limits);
   const next = drawn(limits);
@@ -101,11 +107,22 @@ function rowsFor(
     new: next ? of(next) : "none",
   });
   return [
-    row(`${LOCATION_NAMES[chart]}, upper limit`, ({ location }) => figure(location.upper)),
+    row(`${name}, upper limit`, ({ location }) => figure(location.upper)),
     row("Centre line", ({ location }) => figure(location.centre)),
-    row(`${LOCATION_NAMES[chart]}, lower limit`, ({ location }) => figure(location.lower)),
-    row(`${SPREAD_NAMES[chart]}, upper limit`, ({ spread }) => (spread ? figure(spread.upper) : "none")),
-    row("Within-subgroup sigma", ({ sigma }) => figure(sigma, 2)),
+    row(`${name}, lower limit`, ({ location }) =>
+      figure(counts ? Math.max(0, location.lower) : location.lower),
+    ),
+    ...(counts
+      ? []
+      : [
+          row(`${SPREAD_NAMES[chart]}, upper limit`, ({ spread }) =>
+            spread ? figure(spread.upper) : "none",
+          ),
+        ]),
+    row(counts ? "Sigma of a count" : "Within-subgroup sigma", ({ sigma }) => figure(sigma, 2)),
+    ...(present?.betweenLots || next?.betweenLots
+      ? [row("Sigma between lots", ({ betweenLots }) => (betweenLots ? figure(betweenLots, 2) : "none"))]
+      : []),
   ];
 }
 

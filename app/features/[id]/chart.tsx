@@ -17,9 +17,7 @@ import { PlotAxes } from "./plot-axes";
 import { PointPanel } from "./point-panel";
 import { Ribbons } from "./ribbons";
 import { sourceLooks } from "./source-looks";
-
-/** Drawn before the width is known, and where no script runs. */
-const USUAL_WIDTH = 960;
+import { useWidth } from "./use-width";
 
 /**
  * The control chart: location above spread, ribbons of sources below, all on one axis of subgroups. One tab
@@ -195,18 +193,4 @@ function dayRange({ points }: ChartView): string {
   const first = points[0];
   const last = points.at(-1);
   return first && last ? `, ${first.day} to ${last.day}` : "";
-}
-
-function useWidth(frame: React.RefObject<HTMLDivElement | null>): number {
-  const [width, setWidth] = useState(USUAL_WIDTH);
-  useEffect(() => {
-    const element = frame.current;
-    if (!element) return;
-    const observer = new ResizeObserver(([entry]) => {
-      if (entry) setWidth(Math.max(280, Math.floor(entry.contentRect.width)));
-    });
-    observer.observe(element);
-    return () => observer.disconnect();
-  }, [frame]);
-  return width;
 }

@@ -1,10 +1,11 @@
 import type { ReactNode } from "react";
 import type { FeatureHistory, LimitsRow } from "../../../db/queries/history";
 import { controlChartConstants } from "../../../lib/constants/control-chart-constants";
+import { chartAssumptions } from "../../../lib/evaluation/assumptions";
 import type { Evaluation } from "../../../lib/evaluation/evaluate";
 import { type LimitsWorking, limitsWorking } from "../../../lib/evaluation/limits-working";
 import { LEAST_FOR_FINAL } from "../../../lib/evaluation/setup";
-import { CHART_WORDS } from "../../../lib/format/names";
+import { CHART_WORDS, COUNT_CHART_WORDS } from "../../../lib/format/names";
 import { counted, fixed, measured, whole, withUnit } from "../../../lib/format/numbers";
 import { ESTIMATOR_WORDS } from "../../../lib/limits/estimator-words";
 import { limitsForSize } from "../../../lib/limits/limits-for-size";
@@ -15,9 +16,11 @@ import { When } from "../../fittings/when";
 import { plant } from "../../plant";
 import { problemWords } from "../../problem";
 import { LOCATION_NAMES, numberOf, SPREAD_NAMES } from "./chart-view";
+import { EachEstimator, LotMeanLimits, RunLength } from "./computed-further";
 import { numbersWords } from "./engineer-view";
 import styles from "./panels.module.css";
 import { TemperatureWorking } from "./temperature-working";
+import { AssumptionList } from "./working-list";
 
 /** How the chart comes about, with this feature's own figures put into the formulas. */
 export async function ComputedPanel({
@@ -35,7 +38,11 @@ export async function ComputedPanel({
       <div className={styles.sheet}>
         <Points history={history} />
         {working ? <Limits history={history} working={working} zone={zone} /> : null}
+        {working ? null : <LotMeanLimits history={history} evaluation={evaluation} />}
+        {working ? <EachEstimator history={history} evaluation={evaluation} window={working.window} /> : null}
         <Rules history={history} />
+        <RunLength history={history} />
+        <AssumptionList assumptions={chartAssumptions(evaluation, history.setup)} />
         <LeftOut history={history} evaluation={evaluation} zone={zone} />
         <Versions limits={history.limits} history={history} zone={zone} />
       </div>
@@ -45,7 +52,18 @@ export async function ComputedPanel({
 
 function Points({ history }: { history: FeatureHistory }) {
   const { series, setup } = history;
-  const { chart, subgroupSize } = setup.plan;
+  const { chart, subgroupSize, counts } = setup.plan;
+  if (counts) {
+    return (
+      <section>
+        <h3>Points</h3>
+        <p>
+          Every value is a count on {counts.size}: {COUNT_CHART_WORDS[counts.chart]}. It is judged as the
+          count, with the sigma that follows from the mean count; how, stands by the chart.
+        </p>
+      </section>
+    );
+  }
   const hasLabels = chart !== "i-mr" && series.subgroup.some((label) => label !== 0);
   return (
     <section>

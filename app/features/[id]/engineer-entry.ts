@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { LIMITS_ESTIMATORS } from "../../../lib/limits/estimators";
 import { EFFECTIVE } from "./engineer-answers";
 
 /** Longer than any reason so far, short enough for a line of the record. */
@@ -26,6 +27,11 @@ export const FreezeForm = z.object({
   last: subgroup,
   effective: z.enum(EFFECTIVE),
   effectiveNumber: subgroup,
+  /** Empty for the chart's usual one. */
+  estimator: z
+    .enum(["", ...LIMITS_ESTIMATORS])
+    .default("")
+    .transform((name) => (name === "" ? undefined : name)),
   reason,
   ...seen,
 });

@@ -56,6 +56,7 @@ function BaselineTask({
     first: start ? String(numberOf(start.from)) : "",
     last: start ? String(numberOf(start.to)) : "",
   });
+  const [estimator, setEstimator] = useState(view.estimator);
   const [answer, freeze] = useActionState(freezeChartLimits, {
     done: false,
     message: "",
@@ -70,7 +71,8 @@ function BaselineTask({
   function look(): void {
     const { first, last } = range;
     if (!/^\d+$/.test(first) || !/^\d+$/.test(last)) return;
-    const asked = `baseline=${Math.max(0, Number(first) - 1)}-${Math.max(0, Number(last) - 1)}`;
+    const way = estimator === "" ? "" : `&estimator=${estimator}`;
+    const asked = `baseline=${Math.max(0, Number(first) - 1)}-${Math.max(0, Number(last) - 1)}${way}`;
     startLooking(() =>
       router.replace(`${address}${address.includes("?") ? "&" : "?"}${asked}`, { scroll: false }),
     );
@@ -91,6 +93,18 @@ function BaselineTask({
           count={view.subgroupCount}
           labels={{ first: "First of the baseline", last: "Last of the baseline" }}
         />
+        {view.estimators.length > 1 ? (
+          <SelectField
+            label="Sigma within subgroups from"
+            name="estimator"
+            value={estimator}
+            onChange={(event) => setEstimator(event.target.value)}
+            choices={view.estimators}
+            hint="Those that this baseline allows."
+          />
+        ) : (
+          <input type="hidden" name="estimator" value="" />
+        )}
         <div className={styles.buttons}>
           <Button onClick={look} disabled={isLooking}>
             {isLooking ? "Looking …" : "See what limits it gives"}

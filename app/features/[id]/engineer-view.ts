@@ -1,8 +1,11 @@
 import type { FeatureHistory } from "../../../db/queries/history";
 import type { BaselineWindow } from "../../../lib/evaluation/baseline-preview";
+import { estimatorsFor } from "../../../lib/evaluation/estimator-choice";
 import type { Evaluation, Points } from "../../../lib/evaluation/evaluate";
 import { suggestedBaseline } from "../../../lib/evaluation/suggested-baseline";
 import { dayIn } from "../../../lib/format/times";
+import { limitsEstimatorName } from "../../../lib/limits/estimator-words";
+import { LIMITS_ESTIMATORS, type LimitsEstimator } from "../../../lib/limits/estimators";
 import { numberOf } from "./chart-view";
 
 /** What the engineer's panel is made of, besides the causes to choose from. Subgroups count from 0. */
@@ -16,22 +19,46 @@ export type EngineerView = {
   suggested: BaselineWindow | null;
   /** No limits are frozen yet. */
   isFirst: boolean;
+  /** Ways to estimate sigma that the baseline allows, the usual one first; empty where there is no choice. */
+  estimators: { value: string; label: string }[];
+  /** The one asked for in the address; empty for the usual one. */
+  estimator: string;
   exclusions: { id: number; words: string; cause: string }[];
 };
 
 export function engineerView(
-  { feature, limits, exclusions }: FeatureHistory,
-  { points }: Evaluation,
-  { baseline, zone }: { baseline: BaselineWindow | null; zone: string },
+  { feature, limits, exclusions, series, setup }: FeatureHistory,
+  evaluation: Evaluation,
+  {
+    baseline,
+    estimator,
+    zone,
+  }: { baseline: BaselineWindow | null; estimator: LimitsEstimator | null; zone: string },
 ): EngineerView {
+  const { points } = evaluation;
   const isFirst = limits.length === 0;
+  const suggested = suggestedBaseline(points, { isFirst });
+  const window = baseline ?? suggested;
+  const offered = window
+    ? estimatorsFor(evaluation, {
+        plan: setup.plan,
+        series,
+        from: points.at[window.from]!,
+        to: points.at[window.to]!,
+      })
+    : [];
   return {
     featureId: feature.id,
     subgroupCount: points.count,
     lastAt: points.count > 0 ? points.at[points.count - 1]! : 0,
     baseline,
-    suggested: suggestedBaseline(points, { isFirst }),
+    suggested,
     isFirst,
+    estimators: offered.map((one, i) => ({
+      value: i === 0 ? "" : one,
+      label: `${limitsEstimatorName(one)}${i === 0 ? " (usual)" : ""}`,
+    })),
+    estimator: estimator === offered[0] ? "" : (estimator ?? ""),
     exclusions: exclusions.map(({ id, from, to, cause, createdAt, by }) => ({
       id,
       cause,
@@ -64,4 +91,25 @@ export function baselineFrom(
   const within = (number: number) => Math.min(number, count - 1);
   const [a, b] = [within(Number(found[1])), within(Number(found[2]))];
   return { from: Math.min(a, b), to: Math.max(a, b) };
+}
+
+/** "pooled-sd" in an address: a way to estimate sigma; null for none, or one that the baseline does not allow. */
+export function estimatorFrom(
+  text: string | string[] | undefined,
+  {
+    history,
+    evaluation,
+    baseline,
+  }: { history: FeatureHistory; evaluation: Evaluation; baseline: BaselineWindow | null },
+): LimitsEstimator | null {
+  const estimator = LIMITS_ESTIMATORS.find((one) => one === text);
+  if (!estimator || !baseline) return null;
+  const { points } = evaluation;
+  const asked = {
+    plan: history.setup.plan,
+    series: history.series,
+    from: points.at[baseline.from]!,
+    to: points.at[baseline.to]!,
+  };
+  return estimatorsFor(evaluation, asked).includes(estimator) ? estimator : null;
 }

@@ -20,11 +20,16 @@ import { PageFrame, Section } from "../../fittings/page-frame";
 import { plant } from "../../plant";
 import { BaselinePreview } from "./baseline-preview";
 import { Chart } from "./chart";
+import { chartChoice } from "./chart-choice";
+import { ChartTabs } from "./chart-tabs";
 import { ComputedPanel } from "./computed-panel";
 import { EngineerPanel } from "./engineer-panel";
-import { baselineFrom, engineerView } from "./engineer-view";
+import { baselineFrom, engineerView, estimatorFrom } from "./engineer-view";
 import { loadChart } from "./load-chart";
+import { NeighbourNote } from "./neighbour-note";
+import { OtherView } from "./other-view";
 import { OverviewStrip } from "./overview-strip";
+import styles from "./panels.module.css";
 import { PointsTable } from "./points-table";
 import { VariationPanel } from "./variation-panel";
 
@@ -53,7 +58,11 @@ export default async function FeaturePage({ params, searchParams }: Params) {
     query: { window: windowFrom(asked.w), from: momentFrom(asked.from) },
     zone,
   });
+  const choice = chartChoice(asked, setup.plan.alsoWatch ?? null);
+  const counts = setup.plan.counts ?? null;
+  const addressOf = (changes: Record<string, string>) => addressWith(id, asked, changes);
   const baseline = baselineFrom(asked.baseline, { count: view.count });
+  const estimator = estimatorFrom(asked.estimator, { history, evaluation, baseline });
   const moment = (at: number) => momentIn(at, zone);
   const told = { chart: setup.plan.chart, tolerance: setup.plan.tolerance, patterns, day: moment };
   const inForce = limits.find((row) => row.version === evaluation.progress.limits?.version) ?? null;
@@ -86,27 +95,46 @@ export default async function FeaturePage({ params, searchParams }: Params) {
             is complete; nothing needs to be repaired.
           </Note>
         ) : (
-          <>
-            <Chart view={view} colour={kindFrom(asked.colour)} />
-            <OverviewStrip
-              history={history}
-              evaluation={evaluation}
-              view={view}
-              address={addressWithout(id, asked, "w")}
-              zone={zone}
-            />
-            <PointsTable view={view} />
-          </>
+          <div className={styles.views}>
+            <ChartTabs plan={setup.plan} view={choice.view} addressOf={addressOf} />
+            {choice.faults.length > 0 ? <Note kind="remark">{choice.faults.join(" ")}</Note> : null}
+            {choice.view === "own" && !counts ? (
+              <Chart view={view} colour={kindFrom(asked.colour)} />
+            ) : (
+              <OtherView
+                database={db}
+                history={history}
+                evaluation={evaluation}
+                patterns={patterns}
+                choice={choice}
+                window={view.window}
+                zone={zone}
+                asked={asked}
+                addressOf={addressOf}
+              />
+            )}
+            {choice.view === "short-run" || choice.view === "lots" ? null : (
+              <OverviewStrip
+                history={history}
+                evaluation={evaluation}
+                view={view}
+                address={addressWithout(id, asked, "w")}
+                zone={zone}
+              />
+            )}
+            {choice.view === "own" && !counts ? <PointsTable view={view} /> : null}
+            {choice.view === "own" ? <NeighbourNote history={history} evaluation={evaluation} /> : null}
+          </div>
         )}
       </Section>
       {view.count > 0 && mayRun(person, "freezeChartLimits") ? (
         <Section title="Limits and left-out subgroups" id="limits" purpose={ENGINEERS_WORK}>
           <EngineerPanel
-            {...engineerView(history, evaluation, { baseline, zone })}
+            {...engineerView(history, evaluation, { baseline, estimator, zone })}
             causes={await listCauses(db)}
-            address={addressWithout(id, asked, "baseline")}
+            address={addressWithout(id, { ...asked, estimator: undefined }, "baseline")}
           >
-            <BaselinePreview history={history} evaluation={evaluation} baseline={baseline} zone={zone} />
+            <BaselinePreview {...{ history, evaluation, baseline, estimator, zone }} />
           </EngineerPanel>
         </Section>
       ) : null}
@@ -135,6 +163,19 @@ function addressWithout(
   }
   const text = query.toString();
   return `/features/${id}${text === "" ? "" : `?${text}`}`;
+}
+
+/** The page's address with some of what was asked for changed. */
+function addressWith(
+  id: number,
+  asked: Record<string, string | string[] | undefined>,
+  changes: Record<string, string>,
+): string {
+  const query = new URLSearchParams();
+  for (const [name, text] of Object.entries({ ...asked, ...changes })) {
+    if (typeof text === "string" && text !== "") query.set(name, text);
+  }
+  return `/features/${id}?${query}`;
 }
 
 /** "120-180": first and last subgroup, counted from 0. */

@@ -1,0 +1,89 @@
+import { type MemoryPoint, onZ } from "../../../lib/charts/memory-chart";
+import type { Evaluation } from "../../../lib/evaluation/evaluate";
+import { fixed } from "../../../lib/format/numbers";
+import { standardiseLocation } from "../../../lib/limits/standardise";
+import type { MemoryChart } from "../../../lib/plan/feature-plan";
+import type { MemoryFigures } from "./memory-figures";
+
+type Line = [term: string, working: string];
+
+/** The latest point of a chart with a memory with its own figures in the formula. */
+export function memoryWorking(
+  { points, versions }: Evaluation,
+  {
+    all,
+    chart,
+    latest,
+    figures,
+  }: { all: readonly (MemoryPoint | null)[]; chart: MemoryChart; latest: number; figures: MemoryFigures },
+): Line[] {
+  const version = versions[points.limits[latest]!];
+  const point = all[latest];
+  if (!version || !point) return [];
+  const size = points.size[latest]!;
+  const mean = points.mean[latest]!;
+  const z = standardiseLocation(version, { mean, size });
+  const root = size === 1 ? "" : ` / √${size}`;
+  const isFirst = startOf(points.limits, latest) === latest;
+  const before = isFirst
+    ? null
+    : (all.slice(startOf(points.limits, latest), latest).findLast((one) => one !== null) ?? null);
+
+  if (chart.kind === "ewma" && point.kind === "ewma") {
+    const isZ = onZ(version);
+    const { smoothing, width } = chart;
+    const plotted = isZ ? z : mean;
+    const centre = isZ ? 0 : version.centre;
+    const previous = before?.kind === "ewma" ? before.smoothed : centre;
+    const reach = point.upper - centre;
+    const sigma = isZ ? 1 : version.sigma;
+    return [
+      [
+        "Weighted average",
+        `λ·x̄ + (1 − λ)·(the one before) = ${smoothing}·${figures.bare(plotted, 1)} + ${trimmed(1 - smoothing)}·${figures.bare(previous, 1)} = ${figures.withUnit(point.smoothed, 1)}`,
+      ],
+      [
+        "Its variance",
+        `V = λ²σ²/n + (1 − λ)²·(the one before); with n = ${isZ ? 1 : size} in every subgroup σ²/n·λ/(2 − λ) in the long run: √V = ${figures.bare(reach / width, 2)}`,
+      ],
+      [
+        "Limits",
+        `centre ± L√V = ${figures.bare(centre)} ± ${width}·${figures.bare(reach / width, 2)} = ${figures.bare(point.lower)} to ${figures.withUnit(point.upper)}`,
+      ],
+      ["From limits", `centre ${figures.withUnit(centre)}, σ̂ = ${figures.withUnit(sigma, 1)}`],
+    ];
+  }
+  if (chart.kind === "cusum" && point.kind === "cusum") {
+    const { reference, decisionInterval, headStart } = chart;
+    const was = before?.kind === "cusum" ? before : { upper: headStart, lower: headStart };
+    const held = (sum: number) => Math.min(sum, decisionInterval);
+    const sum = (previous: number, sign: "+" | "−", result: number) =>
+      `max(0, ${fixed(held(previous), 2)} ${sign} (${fixed(z, 2)}) − ${reference}) = ${fixed(result, 2)}`;
+    return [
+      [
+        "Point",
+        `z = (x̄ − centre) / (σ̂${root}) = (${figuresOf(mean)} − ${figuresOf(version.centre)}) / (${figuresOf(version.sigma)}${root}) = ${fixed(z, 2)}`,
+      ],
+      ["Upper sum", `max(0, C⁺ + z − k) = ${sum(was.upper, "+", point.upper)}`],
+      ["Lower sum", `max(0, C⁻ − z − k) = ${sum(was.lower, "−", point.lower)}`],
+      ["Signal", `beyond h = ${decisionInterval}`],
+    ];
+  }
+  return [];
+}
+
+/** Where the phase of a point begins. */
+function startOf(limits: ArrayLike<number>, latest: number): number {
+  let from = latest;
+  while (from > 0 && limits[from - 1] === limits[latest]) from--;
+  return from;
+}
+
+function trimmed(value: number): string {
+  return String(Number(value.toPrecision(6)));
+}
+
+/** Figures of a feature's own in a line of pure numbers: six digits are more than anybody checks by hand. */
+function figuresOf(value: number): string {
+  return String(Number(value.toPrecision(7))).replace("-", "−");
+}

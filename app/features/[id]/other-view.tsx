@@ -1,0 +1,69 @@
+import type { Database } from "../../../db/connection";
+import type { FeatureHistory } from "../../../db/queries/history";
+import type { ShownWindow } from "../../../lib/chart/feature-chart";
+import type { Evaluation } from "../../../lib/evaluation/evaluate";
+import type { Pattern } from "../../../lib/evaluation/patterns";
+import type { ChartChoice } from "./chart-choice";
+import { CountView } from "./count-view";
+import { LotView } from "./lot-view";
+import { MemoryView } from "./memory-view";
+import { ShortRunView } from "./short-run-view";
+
+/** The feature's points on the chart that the address asks for, other than that of means or readings. */
+export function OtherView({
+  database,
+  history,
+  evaluation,
+  patterns,
+  choice,
+  window,
+  zone,
+  asked,
+  addressOf,
+}: {
+  database: Database;
+  history: FeatureHistory;
+  evaluation: Evaluation;
+  patterns: readonly Pattern[];
+  choice: ChartChoice;
+  window: ShownWindow;
+  zone: string;
+  asked: Readonly<Record<string, string | string[] | undefined>>;
+  addressOf: (changes: Record<string, string>) => string;
+}) {
+  const { counts } = history.setup.plan;
+  const { view } = choice;
+  if (view === "ewma" || view === "cusum") {
+    const hidden = { ...keptOf(asked), chart: view };
+    const chart = choice[view];
+    return <MemoryView {...{ history, evaluation, chart, window, zone, hidden }} />;
+  }
+  if (counts) {
+    return (
+      <CountView
+        {...{ history, evaluation, counts, patterns, window, zone }}
+        kind={choice.countLimits}
+        addressOf={(kind) => addressOf({ limits: kind === "threeSigma" ? "" : kind })}
+      />
+    );
+  }
+  if (view === "lots") return <LotView {...{ database, history, evaluation, zone }} />;
+  return (
+    <ShortRunView
+      {...{ database, history, evaluation, zone }}
+      basis={choice.shortRun.basis}
+      addressOf={(basis) => addressOf({ basis: basis === "nominal" ? "" : basis })}
+    />
+  );
+}
+
+/** What the form of parameters sends itself. */
+const PARAMETERS = ["lambda", "L", "k", "h", "fir"];
+
+function keptOf(asked: Readonly<Record<string, string | string[] | undefined>>): Record<string, string> {
+  return Object.fromEntries(
+    Object.entries(asked).flatMap(([name, text]) =>
+      typeof text === "string" && !PARAMETERS.includes(name) ? [[name, text]] : [],
+    ),
+  );
+}

@@ -1,0 +1,41 @@
+import type { ReactNode } from "react";
+import type { Assumption } from "../../../lib/evaluation/assumptions";
+import styles from "./panels.module.css";
+
+/** Terms with their working: a formula and the feature's own figures in it. */
+export function WorkingList({ lines }: { lines: readonly (readonly [term: string, working: ReactNode])[] }) {
+  return (
+    <dl className={styles.working}>
+      {lines.map(([term, working]) => (
+        <div key={term}>
+          <dt>{term}</dt>
+          <dd>{working}</dd>
+        </div>
+      ))}
+    </dl>
+  );
+}
+
+const STANDING = { yes: "holds", no: "fails", open: "not known" } as const;
+
+/** What a chart takes for granted, each with whether it holds; shape and word, no colour needed. */
+export function AssumptionList({ assumptions }: { assumptions: readonly Assumption[] }) {
+  return (
+    <section>
+      <h3>What it takes for granted</h3>
+      <ul className={styles.assumptions}>
+        {assumptions.map(({ name, holds, words }) => {
+          const standing = holds === null ? "open" : holds ? "yes" : "no";
+          return (
+            <li key={name}>
+              <span className={styles[standing]}>{STANDING[standing]}</span>
+              <span>
+                {name}. <span className={styles.soft}>{words}</span>
+              </span>
+            </li>
+          );
+        })}
+      </ul>
+    </section>
+  );
+}
