@@ -4,6 +4,7 @@ import { estimatorFault } from "../../lib/evaluation/estimator-choice";
 import { evaluate } from "../../lib/evaluation/evaluate";
 import { LEAST_FOR_FINAL } from "../../lib/evaluation/setup";
 import { FROM_THE_START } from "../../lib/evaluation/trial-limits";
+import { counted } from "../../lib/format/numbers";
 import type { LimitsEstimator } from "../../lib/limits/estimators";
 import { type Connection, type Database, write } from "../connection";
 import { readSeries } from "../measurements/store";
@@ -56,7 +57,7 @@ export async function freezeLimits(
     const baseline = baselineLimits(evaluation, { setup, from: baselineFrom, to: baselineTo, estimator });
     if (baseline.subgroups < LEAST_FOR_FINAL) {
       return refused(
-        `the baseline holds ${baseline.subgroups} subgroups that count, and limits need at least ${LEAST_FOR_FINAL}. ` +
+        `the baseline holds ${counted(baseline.subgroups, "subgroup")} that ${baseline.subgroups === 1 ? "counts" : "count"}, and limits need at least ${LEAST_FOR_FINAL}. ` +
           "Choose a longer baseline, or go on with trial limits until there are enough.",
       );
     }

@@ -16,6 +16,7 @@ export function claim({
   confidence,
   gates,
   problem,
+  sigmaWithin,
   model = null,
 }: {
   indices: Indices;
@@ -24,6 +25,8 @@ export function claim({
   gates: readonly JudgedGate[];
   /** Why there are no indices; null when there are. */
   problem: Problem | null;
+  /** Null where too few subgroups are complete, 0 where nothing varies within them. */
+  sigmaWithin: number | null;
   /** "a Weibull distribution" where the indices rest on a fitted model; null for the normal one. */
   model?: string | null;
 }): string {
@@ -37,7 +40,13 @@ export function claim({
   const index = model === null ? cpk : `${ppk} by ${model}`;
   if (failed.length > 0 || index === null) {
     const why = failed.map((gate) => gate.short);
-    if (index === null) why.push("no variation within subgroups at this resolution");
+    if (index === null) {
+      why.push(
+        sigmaWithin === null
+          ? "too few complete subgroups for a sigma within them"
+          : "no variation within subgroups at this resolution",
+      );
+    }
     return `Not presentable as capability: ${why.join("; ")}. Performance ${model === null ? ppk : index}.`;
   }
   const quotedGates = gates.filter(
@@ -82,7 +91,7 @@ function withoutIndices(problem: Problem): string {
     case "no-tolerance":
       return "No index: the feature has no tolerance limit to be judged against.";
     case "not-positive":
-      return `No index by this model: it starts at zero, and one reading is ${numberWords(problem.least)}. Choose another model.`;
+      return `No index by this model: it starts at zero, and one reading is ${numberWords(problem.least).replace("-", "−")}. Choose another model.`;
     case "no-variation":
       return "No index: no variation at this resolution, all readings are alike. Measure with a finer step.";
     case "too-few-readings":

@@ -173,6 +173,7 @@ export function capabilityStudy(input: StudyInput): CapabilityStudy {
       confidence,
       gates,
       problem,
+      sigmaWithin,
       model: fitted && MODELS[fitted.fit.model].words,
     }),
     problem,

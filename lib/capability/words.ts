@@ -1,3 +1,5 @@
+import { fixed } from "../format/numbers";
+
 /** "1 signal", "3 signals": for nouns that take an s. */
 export function counted(count: number, noun: string): string {
   return `${count} ${noun}${count === 1 ? "" : "s"}`;
@@ -10,7 +12,7 @@ export function percent(fraction: number): string {
 
 /** An index with the two decimals a drawing office quotes. */
 export function indexWords(index: number): string {
-  return index.toFixed(2);
+  return fixed(index, 2);
 }
 
 /** A p-value: two digits, and no more precision than a test has. */

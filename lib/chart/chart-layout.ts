@@ -6,6 +6,15 @@
 
 export const AXIS_WIDTH = 84;
 export const RIGHT_WIDTH = 88;
+/** A digit at the size in which axes are written. */
+const DIGIT = 7.2;
+
+/** Room beside a plot for its longest figure: the usual one, or more where figures are very long. */
+export function roomBeside(figures: readonly string[], usual: number): number {
+  const longest = figures.reduce((most, text) => Math.max(most, text.length), 0);
+  return Math.max(usual, Math.ceil(longest * DIGIT) + 16);
+}
+
 const PHASES = 22;
 export const LANE = 18;
 const LOCATION = 236;

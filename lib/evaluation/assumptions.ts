@@ -69,7 +69,7 @@ function independent(found: Neighbours): Assumption {
   const name = "Points are independent of their neighbours";
   if (!found) return { name, holds: null, words: "Too few points to tell, or no variation." };
   const { r, p, count } = found;
-  const figures = `correlation of neighbours r = ${fixed(r, 2)} in ${whole(count)} points, ${chance(p)}`;
+  const figures = `Correlation of neighbours r = ${fixed(r, 2)} in ${whole(count)} points, ${chance(p)}`;
   return { name, holds: p >= SIGNIFICANCE, words: `${figures} (NIST/SEMATECH e-Handbook 1.3.5.12).` };
 }
 
@@ -102,14 +102,14 @@ function scatterOfCounts(z: readonly number[], chart: "p" | "np" | "c" | "u"): A
   const less = chiSquareCdf(dispersion, k - 1);
   const p = Math.min(1, 2 * Math.min(more, less));
   const ratio = dispersion / (k - 1);
-  const words = `their variance is ${fixed(ratio, 2)} times that of a ${law} distribution, ${chance(p)}.`;
+  const words = `Their variance is ${fixed(ratio, 2)} times that of a ${law} distribution, ${chance(p)}.`;
   const why =
     p >= SIGNIFICANCE
       ? ""
       : ratio > 1
         ? " Faults come in clusters, or the rate moves from sample to sample."
         : " Samples are more alike than chance makes them: are they counted independently?";
-  return { name, holds: p >= SIGNIFICANCE, words: words.charAt(0).toUpperCase() + words.slice(1) + why };
+  return { name, holds: p >= SIGNIFICANCE, words: words + why };
 }
 
 function chance(p: number): string {

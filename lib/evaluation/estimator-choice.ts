@@ -20,10 +20,13 @@ export function estimatorsFor(evaluation: Evaluation, asked: Asked): LimitsEstim
   const numbers = countingBetween(evaluation.points, asked);
   const sizes = new Set(numbers.map((number) => evaluation.points.size[number]!).filter((size) => size > 1));
   const hasOneSize = chart === "i-mr" || sizes.size <= 1;
-  const offered = ESTIMATORS_OF[chart].filter((one) => hasOneSize || !NEEDS_EQUAL.includes(one));
+  // With one size the weighted ranges are the mean range.
+  const idle = hasOneSize ? FOR_UNEQUAL : NEEDS_EQUAL;
+  const offered = ESTIMATORS_OF[chart].filter((one) => !idle.includes(one));
   return isLotEach(evaluation, numbers, asked) ? [...offered, "between-lots"] : [...offered];
 }
 
+const FOR_UNEQUAL: readonly LimitsEstimator[] = ["weighted-range"];
 const NEEDS_EQUAL: readonly LimitsEstimator[] = ["mean-range", "mean-sd"];
 
 /** Why an estimator does not go with a baseline, as the end of a sentence; null when it does. */

@@ -147,7 +147,7 @@ function limitsFromMeans(lots: readonly Lot[], within: number): OfferedLimits {
 }
 
 function inWords({ lots, test, share, signalling, verdict, offered }: Omit<BetweenLots, "sentence">): string {
-  const seen = `${signalling.seen} of ${lots} lots lie beyond limits drawn from the spread within lots`;
+  const seen = `${signalling.seen} of ${lots} lots ${signalling.seen === 1 ? "lies" : "lie"} beyond limits drawn from the spread within lots`;
   if (verdict === "none") {
     return `Lot means differ no more than readings within lots explain (p = ${shown(test.p)}); ${seen}.`;
   }
@@ -156,7 +156,7 @@ function inWords({ lots, test, share, signalling, verdict, offered }: Omit<Betwe
   return (
     `${seen}: ${part}, so the chart signals at lots that differ as lots here do. Find what makes them ` +
     "differ, or, if that belongs to the process, judge lot means by limits from the moving range of the means: " +
-    `${offered.signalling} of ${lots} lots lie beyond those.`
+    `${offered.signalling} of ${lots} lots ${offered.signalling === 1 ? "lies" : "lie"} beyond those.`
   );
 }
 

@@ -7,11 +7,15 @@ export type Material = { name: string; expansion: Expansion };
 const HANDBOOK_SPREAD = 0.1;
 
 function material(name: string, coefficient: number): Material {
-  // Anywhere within the spread: the standard uncertainty of a rectangular distribution.
-  return {
-    name,
-    expansion: { coefficient, standardUncertainty: (HANDBOOK_SPREAD * coefficient) / Math.sqrt(3) },
-  };
+  return { name, expansion: { coefficient, standardUncertainty: handbookUncertainty(coefficient) } };
+}
+
+/**
+ * Standard uncertainty of a handbook's coefficient, in its unit: anywhere within ±10 % of it, as a rectangular
+ * distribution has it, 0.1·α/√3. The spread is common practice, no source.
+ */
+export function handbookUncertainty(coefficient: number): number {
+  return (HANDBOOK_SPREAD * Math.abs(coefficient)) / Math.sqrt(3);
 }
 
 /**

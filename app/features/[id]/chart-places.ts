@@ -4,12 +4,17 @@ import {
   chartLayout,
   MOST_LANES,
   RIGHT_WIDTH,
+  roomBeside,
 } from "../../../lib/chart/chart-layout";
-import { linearScale } from "../../../lib/chart/scale";
+import { linearScale, niceTicks, type Span } from "../../../lib/chart/scale";
+import { fixed } from "../../../lib/format/numbers";
 import type { ChartView } from "./chart-view";
 
 /** Room above and below the figures inside a plot, shared with the charts' own margins. */
 export const PLOT_MARGIN = 6;
+
+/** On the axis of a plot of the larger height. */
+const MOST_TICKS = 6;
 
 /** Where everything of a chart lies, at a given width. */
 export type ChartPlaces = {
@@ -35,8 +40,11 @@ export function layoutOf(view: ChartView): ChartLayout {
 
 export function placesFor(view: ChartView, width: number): ChartPlaces {
   const layout = layoutOf(view);
-  const left = AXIS_WIDTH;
-  const right = Math.max(left + 40, width - RIGHT_WIDTH);
+  const left = roomBeside(
+    [...axisFigures(view.domains.location), ...axisFigures(view.domains.spread)],
+    AXIS_WIDTH,
+  );
+  const right = Math.max(left + 40, width - roomBeside(limitFigures(view), RIGHT_WIDTH));
   const { from, to } = view.window;
   const x = linearScale({ low: from - 0.5, high: to + 0.5 }, { start: left, end: right });
   const vertical = (
@@ -65,4 +73,17 @@ const NARROW = 760;
 export function phraseRoom({ from, to }: { from: number; to: number }): (phrase: string) => number {
   const step = (NARROW - AXIS_WIDTH - RIGHT_WIDTH) / Math.max(1, to - from + 1);
   return (phrase) => (phrase.length * LETTER + 8) / step;
+}
+
+function axisFigures(domain: Span): string[] {
+  const { values, places } = niceTicks(domain, MOST_TICKS);
+  return values.map((value) => fixed(value, places));
+}
+
+/** Of the limits that are written out beside the chart. */
+function limitFigures({ runs, places }: ChartView): string[] {
+  const last = runs.at(-1);
+  if (!last) return [];
+  const { location, spread } = last;
+  return [location.upper, location.lower, spread?.upper ?? 0].map((value) => fixed(value, places + 1));
 }

@@ -90,6 +90,8 @@ export function Chart({ view, colour: initialColour }: { view: ChartView; colour
           <PlotAxes
             place={layout.location}
             width={width}
+            left={places.left}
+            right={places.right}
             domain={view.domains.location}
             numbers={numbers}
             values={view.points.map(({ mean, excluded }) => (excluded ? null : mean))}
@@ -98,6 +100,8 @@ export function Chart({ view, colour: initialColour }: { view: ChartView; colour
           <PlotAxes
             place={layout.spread}
             width={width}
+            left={places.left}
+            right={places.right}
             domain={view.domains.spread}
             numbers={numbers}
             values={view.points.map(({ spread }) => spread)}

@@ -96,7 +96,7 @@ export function CountView({
           points: numbers.map((number, i) => ({
             number: numberOf(number),
             values: [points.excluded[number] === 1 ? null : plotted(points.mean[number]!)],
-            beyond: rows[i]!.beyond,
+            beyond: [rows[i]!.beyond],
             spoken: `Sample ${numberOf(number)}, ${rows[i]!.when}: ${written(points.mean[number]!)} on ${counts.size}${rows[i]!.standing === "" ? "" : `, ${rows[i]!.standing}`}`,
           })),
           limits: [
@@ -114,7 +114,7 @@ export function CountView({
       <section>
         <h3>Signals, by the run rules in force at 3 sigma</h3>
         {patterns.length === 0 ? <p>None in {counted(points.count, "sample")}.</p> : null}
-        <ul className={styles.list}>
+        <ul className={`${styles.list} ${styles.signals}`}>
           {patterns
             .slice(-MOST_LISTED)
             .reverse()

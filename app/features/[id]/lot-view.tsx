@@ -112,7 +112,7 @@ export async function LotView({
           points: shown.map(({ mean }, i) => ({
             number: from + i + 1,
             values: [mean],
-            beyond: isBeyond(mean),
+            beyond: [isBeyond(mean)],
             spoken: spokenOf(rows[i]!, unit),
           })),
           limits: [

@@ -3,7 +3,6 @@ import type { Evaluation } from "../../../lib/evaluation/evaluate";
 import type { MemoryChart } from "../../../lib/plan/feature-plan";
 import { MEMORY_RULES } from "../../../lib/rules/memory-rules";
 import { numberOf } from "./chart-view";
-import type { MemoryFigures } from "./memory-figures";
 
 /** Every stretch of signals on one side, in words, the latest first. */
 export function memorySignals(
@@ -11,12 +10,13 @@ export function memorySignals(
   {
     all,
     chart,
-    figures,
+    inUnit,
     day,
   }: {
     all: readonly (MemoryPoint | null)[];
     chart: MemoryChart;
-    figures: MemoryFigures;
+    /** A mean in the feature's unit. */
+    inUnit: (value: number) => string;
     day: (number: number) => string;
   },
 ): string[] {
@@ -39,7 +39,7 @@ export function memorySignals(
     if (point.kind === "ewma" || point.shift === null) return "";
     const began = point.shift.points === 1 ? "1 point ago" : `${point.shift.points} points ago`;
     const isZ = versions.some(({ betweenLots }) => betweenLots !== undefined);
-    const where = isZ ? "" : `, and the mean has been about ${figures.withUnit(point.shift.mean)} since`;
+    const where = isZ ? "" : `, and the mean has been about ${inUnit(point.shift.mean)} since`;
     return ` The sum came off 0 ${began}${where}.`;
   }
 

@@ -60,7 +60,8 @@ export function MemoryView({
     return {
       number: numberOf(number),
       values: point === null ? lineless(chart) : valuesOf(point),
-      beyond: point?.signal != null,
+      beyond:
+        chart.kind === "ewma" ? [point?.signal != null] : [point?.signal === "up", point?.signal === "down"],
       spoken: `Subgroup ${row.number}, ${row.when}: ${row.value}${row.limits === "" ? "" : `, limits ${row.limits}`}${row.signal === "" ? "" : `, ${row.signal}`}`,
       row,
     };
@@ -71,7 +72,12 @@ export function MemoryView({
     list.push(version && version.sigma > 0 ? (chart.kind === "cusum" || isZ ? 0 : version.centre) : null);
     return list;
   }, []);
-  const signals = memorySignals(evaluation, { all, chart, figures, day });
+  const signals = memorySignals(evaluation, {
+    all,
+    chart,
+    inUnit: memoryFigures(feature, { isZ: false }).withUnit,
+    day,
+  });
   const isPlanned = JSON.stringify(setup.plan.alsoWatch ?? null) === JSON.stringify(chart);
   const name = chart.kind === "ewma" ? "Weighted average" : "Cumulative sums, upper and lower";
 

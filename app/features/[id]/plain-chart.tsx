@@ -1,7 +1,7 @@
 "use client";
 
 import { type KeyboardEvent, type PointerEvent, useMemo, useRef, useState } from "react";
-import { AXIS_WIDTH, RIGHT_WIDTH } from "../../../lib/chart/chart-layout";
+import { AXIS_WIDTH, RIGHT_WIDTH, roomBeside } from "../../../lib/chart/chart-layout";
 import { type Mark, markPath, SOURCE_MARKS } from "../../../lib/chart/mark-path";
 import { linearScale, niceTicks, type Span, wholeTicks } from "../../../lib/chart/scale";
 import { fixed } from "../../../lib/format/numbers";
@@ -13,7 +13,8 @@ export type PlainPoint = {
   /** As people count it. */
   number: number;
   values: (number | null)[];
-  beyond: boolean;
+  /** One for each of `values`. */
+  beyond: boolean[];
   /** Which of the `groups` it belongs to; absent where there are none. */
   group?: number;
   /** Everything of the point in a breath. */
@@ -138,7 +139,13 @@ export function PlainChart({ view, label }: { view: PlainView; label: string }) 
             LINES.map((name, line) => {
               const value = point.values[line] ?? null;
               return value === null ? null : (
-                <PointMark key={`${point.number} ${name}`} point={point} at={[x(i), y(value)]} step={step} />
+                <PointMark
+                  key={`${point.number} ${name}`}
+                  beyond={point.beyond[line] ?? false}
+                  group={point.group}
+                  at={[x(i), y(value)]}
+                  step={step}
+                />
               );
             }),
           )}
@@ -160,9 +167,18 @@ export function PlainChart({ view, label }: { view: PlainView; label: string }) 
   );
 }
 
-function scalesFor({ points, domain }: PlainView, width: number) {
-  const left = AXIS_WIDTH;
-  const right = Math.max(left + 40, width - RIGHT_WIDTH);
+function scalesFor({ points, domain, limits, places }: PlainView, width: number) {
+  const ticks = niceTicks(domain, 6);
+  const left = roomBeside(
+    ticks.values.map((tick) => fixed(tick, ticks.places)),
+    AXIS_WIDTH,
+  );
+  const beside = limits.flatMap(({ values }) => values.findLast((value) => value !== null) ?? []);
+  const room = roomBeside(
+    beside.map((value) => fixed(value, places)),
+    RIGHT_WIDTH,
+  );
+  const right = Math.max(left + 40, width - room);
   return {
     left,
     right,
@@ -217,9 +233,18 @@ function lastLabels({ limits }: PlainView, y: Scale): { value: number; place: nu
   });
 }
 
-function PointMark({ point, at, step }: { point: PlainPoint; at: [number, number]; step: number }) {
+function PointMark({
+  beyond,
+  group,
+  at,
+  step,
+}: {
+  beyond: boolean;
+  group: number | undefined;
+  at: [number, number];
+  step: number;
+}) {
   const radius = Math.max(1.8, Math.min(4, step * 0.42));
-  const { beyond, group } = point;
   if (group === undefined) {
     const mark: Mark = beyond ? "diamond" : "disc";
     return (

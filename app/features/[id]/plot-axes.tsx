@@ -1,7 +1,7 @@
 "use client";
 
 import { CartesianGrid, ComposedChart, Line, XAxis, YAxis } from "recharts";
-import { AXIS_WIDTH, type PlotPlace, RIGHT_WIDTH } from "../../../lib/chart/chart-layout";
+import type { PlotPlace } from "../../../lib/chart/chart-layout";
 import { niceTicks, type Span } from "../../../lib/chart/scale";
 import { fixed } from "../../../lib/format/numbers";
 import styles from "./chart.module.css";
@@ -14,6 +14,8 @@ import { PLOT_MARGIN } from "./chart-places";
 export function PlotAxes({
   place,
   width,
+  left,
+  right,
   domain,
   numbers,
   values,
@@ -21,6 +23,9 @@ export function PlotAxes({
 }: {
   place: PlotPlace;
   width: number;
+  /** Where the plot begins and ends. */
+  left: number;
+  right: number;
   domain: Span;
   numbers: readonly number[];
   values: readonly (number | null)[];
@@ -34,7 +39,7 @@ export function PlotAxes({
       <ComposedChart
         width={width}
         height={place.height}
-        margin={{ top: PLOT_MARGIN, bottom: PLOT_MARGIN, left: 0, right: RIGHT_WIDTH }}
+        margin={{ top: PLOT_MARGIN, bottom: PLOT_MARGIN, left: 0, right: width - right }}
         data={numbers.map((x, i) => ({ x, y: values[i] }))}
         accessibilityLayer={false}
       >
@@ -42,7 +47,7 @@ export function PlotAxes({
         <XAxis dataKey="x" type="number" domain={[from - 0.5, to + 0.5]} ticks={[...ticks]} hide />
         <YAxis
           type="number"
-          width={AXIS_WIDTH}
+          width={left}
           domain={[domain.low, domain.high]}
           ticks={y.values}
           tickFormatter={(value: number) => fixed(value, y.places)}

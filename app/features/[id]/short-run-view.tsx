@@ -13,9 +13,11 @@ import { type Evaluation, evaluate } from "../../../lib/evaluation/evaluate";
 import type { Pattern } from "../../../lib/evaluation/patterns";
 import { counted, fixed, measured, withUnit } from "../../../lib/format/numbers";
 import { shortMomentIn } from "../../../lib/format/times";
+import { TIE } from "../../../lib/rules/judge";
 import { ruleBySlug } from "../../../lib/rules/known-rules";
 import { rulesRunLengths } from "../../../lib/run-length/rules-run-length";
 import { LinkTabs } from "../../fittings/controls";
+import { Link } from "../../fittings/link";
 import { Note } from "../../fittings/note";
 import { RulePhrase } from "../../fittings/rule-words";
 import { Table } from "../../fittings/table";
@@ -28,7 +30,9 @@ import { WorkingList } from "./working-list";
 
 /** Colours and shapes tell so many apart. */
 const MOST_FEATURES = 7;
-const MOST_LISTED = 20;
+const MOST_LISTED = 10;
+/** With more of the shown points beyond their limits, targets are not where processes are set. */
+const MANY_BEYOND = 0.2;
 
 /**
  * This feature and others of its part and kind on one chart: how far each lies from its nominal, in its own
@@ -100,6 +104,13 @@ export async function ShortRunView({
           : ` By the run rules in force here, about one point in ${fixed(inControl.mean, 0)} gives a false alarm on the upper chart, if targets and sigmas are right.`}{" "}
         A look only: it raises no alarm.
       </p>
+      {basis === "nominal" && shown.filter(isBeyond).length > MANY_BEYOND * shown.length ? (
+        <Note kind="remark" title="Most of these processes are not set to their nominal">
+          {counted(shown.filter(isBeyond).length, "point")} of {shown.length} lie beyond the limits. That says
+          where they are set, not that they moved. To see what moved, compare each{" "}
+          <Link href={addressOf("centre")}>with its centre line</Link>.
+        </Note>
+      ) : null}
       <PlainChart
         label="Deviations on the chart"
         view={{
@@ -110,7 +121,7 @@ export async function ShortRunView({
           points: shown.map((point, i) => ({
             number: from + i + 1,
             values: [point.location],
-            beyond: Math.abs(point.location) > 3,
+            beyond: [isBeyond(point)],
             group: names.indexOf(point.feature),
             spoken: `${rows[i]!.feature}, ${rows[i]!.when}: ${rows[i]!.location} sigma from its target`,
           })),
@@ -177,6 +188,10 @@ async function alikeFeatures(
   return found;
 }
 
+function isBeyond({ location }: ShortRunCourse["points"][number]): boolean {
+  return Math.abs(location) > 3 + TIE;
+}
+
 type Row = { number: number; feature: string; when: string; location: string; spread: string };
 
 function rowOf(
@@ -206,7 +221,7 @@ function ShortRunSignals({
     <section>
       <h3>Signals, by the run rules of this feature</h3>
       {latest.length === 0 ? <p>None in {counted(course.points.length, "point")}.</p> : null}
-      <ul className={styles.list}>
+      <ul className={`${styles.list} ${styles.signals}`}>
         {latest.map((pattern) => (
           <li key={`${pattern.chart} ${pattern.rule} ${pattern.direction} ${pattern.firstAt}`}>
             {pattern.chart === "spread" ? `${spreadName}: ` : ""}

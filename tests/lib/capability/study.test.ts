@@ -150,6 +150,17 @@ describe("edges", () => {
     expect(claim).toContain("no variation within subgroups at this resolution");
   });
 
+  test("too few complete subgroups: performance stays, and no variation is not what is missing", () => {
+    const { Cpk, claim } = study({ sigmaWithin: null });
+    expect(Cpk).toBeNull();
+    expect(claim).toContain("too few complete subgroups for a sigma within them");
+    expect(claim).not.toContain("no variation");
+  });
+
+  test("a mean outside the tolerance has an index below 0, with a minus sign and no hyphen", () => {
+    expect(study({ tolerance: { lower: 100, upper: 101 } }).claim).toMatch(/Cpk −\d|Ppk −\d/);
+  });
+
   test("no reading, one reading", () => {
     expect(study({ values: [], subgroups: 0 }).mean).toBeNull();
     expect(study({ values: [10.01], subgroups: 0 }).problem).toEqual({
