@@ -7,7 +7,7 @@ import { When } from "../fittings/when";
 import styles from "./handover.module.css";
 
 /** More lines than these would not fit on one printed page; the others are counted. */
-const MOST = { open: 12, watch: 6, holds: 6, done: 10 };
+const MOST = { open: 12, watch: 8, holds: 6, done: 10 };
 const DEEDS_SHOWN = 6;
 
 /** What a handover says, for the screen and for one printed page. */
@@ -27,8 +27,8 @@ export function Sheet({ content, zone }: { content: HandoverContent; zone: strin
       <Part title="Open alarms" none="None." rows={open} most={MOST.open}>
         {({ alarmId, feature, part, state, words, since, next }) => (
           <>
-            <StateWord state={state} /> <Link href={`/alarms/${alarmId}`}>{feature}</Link>, {part}: {words},
-            since <When at={since} zone={zone} as="short" />. {next}
+            <StateWord state={state} /> <Link href={`/alarms/${alarmId}`}>{feature}</Link>, {part}, since{" "}
+            <When at={since} zone={zone} as="short" />. {words} {next}
           </>
         )}
       </Part>
