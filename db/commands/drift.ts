@@ -52,7 +52,7 @@ export async function scanPlant(
     const row = { id: 1, mark, computedAt: now, durationMs, measurements, result };
     orm.insert(driftScan).values(row).onConflictDoUpdate({ target: driftScan.id, set: row }).run();
     // The same measurements looked at once more say nothing new about a flag.
-    if (before?.mark !== mark)
+    if (before?.mark !== mark || differs)
       followFlags(connection, { changes: flagChanges(scan, latestFlags(connection)), lots: scan.lots, now });
     tell(connection, { kind: "drift", partId: null });
     return { flags: scan.flags.length, measurements, durationMs, differs };

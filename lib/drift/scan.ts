@@ -167,10 +167,15 @@ function findingOf(
   const temper = Math.max(1, plain / Math.max(logEvidence, 1e-6));
   const gap = (one: WeighedSource) => (plain - (one.plain - share(one))) / temper;
   const aliased = new Set(aliasedSources(candidate, weighed, state.scans).map(sourceKey));
+  const touched = new Set(candidate.places.flatMap((place) => featuresAt(place, candidate, state.scans)));
   const rivals = weighed
     .filter((one) => sourceKey(one.source) !== sourceKey(found.source))
     .map((one) => ({ source: one.source, aliased: aliased.has(sourceKey(one.source)), patternGap: gap(one) }))
-    .filter((rival) => rival.aliased || rival.patternGap < RIVAL_GAP)
+    .filter(
+      (rival) =>
+        rival.aliased ||
+        (rival.patternGap < RIVAL_GAP && touches(rival.source, touched, { weighed, scans: state.scans })),
+    )
     .sort((a, b) => a.patternGap - b.patternGap);
   const shifts = candidate.kind === "spread" ? [] : featureShifts(state.scans, candidate);
   return {
@@ -178,7 +183,7 @@ function findingOf(
     kind: candidate.kind,
     variant: candidate.variant,
     life: candidate.life,
-    onset: onsetOf(onsets, state),
+    onset: inOwnLots(onsetOf(onsets, state), candidate, state.axis),
     logEvidence,
     sources: state.sources,
     effect: candidate.kind === "spread" ? null : effectOf(state.scans, candidate, shifts),
@@ -188,6 +193,41 @@ function findingOf(
     onsets,
     scans: state.scans,
   };
+}
+
+/** Ends of the interval as lots of the parts concerned: the axis holds those of all parts. */
+function inOwnLots(onset: Onset, { places }: Candidate, { indexOf }: LotAxis): Onset {
+  const own = places.flatMap(({ table }) => [...indexOf[table]!]);
+  const from = Math.min(onset.likeliest, ...own.filter((lot) => lot >= onset.from));
+  const to = Math.max(onset.likeliest, ...own.filter((lot) => lot <= onset.to));
+  return { ...onset, from, to };
+}
+
+/** What two sources have both moved is another matter than which of two moved it: a rival is on the same features. */
+function touches(
+  source: ScannedSource,
+  touched: ReadonlySet<string>,
+  { weighed, scans }: { weighed: readonly WeighedSource[]; scans: readonly TableScan[] },
+): boolean {
+  const key = sourceKey(source);
+  const candidates = weighed.find((one) => sourceKey(one.source) === key)?.candidates ?? [];
+  return candidates.some((one) =>
+    one.places.some((place) => featuresAt(place, one, scans).some((feature) => touched.has(feature))),
+  );
+}
+
+/** Features in scope of a hypothesis, by table and index. */
+function featuresAt(
+  { table, k }: Candidate["places"][number],
+  { kind }: Candidate,
+  scans: readonly TableScan[],
+): string[] {
+  const { hypotheses, spread, prepared } = scans[table]!;
+  if (kind === "spread") {
+    const moved = spread.moved[k]?.map(({ feature }) => feature) ?? prepared.features.map((_, f) => f);
+    return moved.map((f) => `${table}|${f}`);
+  }
+  return hypotheses.carriers[hypotheses.all[k]!.carrier]!.scope.map((f) => `${table}|${f}`);
 }
 
 /** Gaps below it are listed as rivals. */
