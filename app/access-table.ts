@@ -102,6 +102,7 @@ export const ACCESS = {
     sendAgain: ADMINS,
     answerAlarm: READERS, // Who puts their name to it is asked for in signer.ts.
     chooseTheme: "anyone",
+    closeDriftFlag: SHIFT_LEADS,
     continueInDemo: "anyone",
     costOfRules: READERS,
     endKey: ADMINS,

@@ -1,12 +1,15 @@
 "use server";
 
 import { revalidatePath } from "next/cache";
+import { z } from "zod";
+import { closeFlag } from "../../db/commands/drift";
 import { logSourceEvent } from "../../db/commands/sources";
 import { listSources } from "../../db/queries/sources";
 import { requireAction } from "../access";
 import { database } from "../database";
 import { hurryScan } from "../jobs/scans";
 import { plant } from "../plant";
+import type { CloseAnswer } from "./close-flag";
 import { type EventAnswer, readEventForm } from "./event-entry";
 
 /** Notes what was done to a source; from then on its history begins anew. */
@@ -34,3 +37,26 @@ export async function logEvent(before: EventAnswer, form: FormData): Promise<Eve
   const message = `Saved. ${source?.code} is compared afresh from this event on; earlier lots no longer count for it.`;
   return { done: true, message, faults: {}, fields: { ...fields, note: "" }, attempt };
 }
+
+/** Closes a flag: a person has looked into it. */
+export async function closeDriftFlag(before: CloseAnswer, form: FormData): Promise<CloseAnswer> {
+  const asker = await requireAction("closeDriftFlag");
+  const remark = String(form.get("remark") ?? "").trim();
+  const attempt = before.attempt + 1;
+  const refuse = (message: string): CloseAnswer => ({ done: false, message, remark, attempt });
+  if (!asker.ok) return refuse(asker.message);
+  const read = CLOSING.safeParse({ id: form.get("flag"), remark });
+  if (!read.success) return refuse(`Nothing saved: ${read.error.issues[0]?.message ?? "see the form."}`);
+  const closed = await closeFlag(await database(), { ...read.data, actor: asker.actor });
+  if (!closed.ok) return refuse(closed.message);
+  revalidatePath("/drift");
+  return { done: true, message: "Saved. The flag is closed.", remark: "", attempt };
+}
+
+const CLOSING = z.object({
+  id: z.coerce.number().int().positive(),
+  remark: z
+    .string()
+    .min(1, "write what you found, even “no cause found”.")
+    .max(500, "at most 500 characters."),
+});

@@ -1,5 +1,5 @@
+import type { LotDifference } from "../../lib/drift/difference-chart";
 import { fixed } from "../../lib/format/numbers";
-import type { Course } from "../../lib/sources/own-course";
 import styles from "./course-chart.module.css";
 
 const WIDTH = 860;
@@ -10,27 +10,44 @@ const TOP = 14;
 const BOTTOM = 30;
 
 export type CourseView = {
-  lots: { id: number; code: string }[];
+  /** Lots of the parts concerned, in time. */
+  lots: string[];
+  /** Place of the first lot after the change, and the lots it may as well have begun in. */
   changedFrom: number;
+  interval: { from: number; to: number };
   /** The source that moved comes first. */
-  courses: (Course & { code: string })[];
+  courses: { code: string; lots: LotDifference[] }[];
 };
 
 /**
- * What each source itself read on the features that moved, lot by lot: the one that moved as filled diamonds,
- * its neighbours as hollow marks. Plain SVG, drawn on the server.
+ * Each source against the rest of its lots on the features that moved, lot by lot: the one that moved as filled
+ * diamonds with its 90 % band, its neighbours as hollow marks. Plain SVG, drawn on the server.
  */
 export function CourseChart({ view, summary }: { view: CourseView; summary: string }) {
-  const { lots, courses, changedFrom } = view;
-  const values = courses.flatMap(({ points }) => points.map(({ deviation }) => deviation));
+  const { lots, changedFrom, interval } = view;
+  const places = new Map(lots.map((code, place) => [code, place]));
+  const courses = view.courses.map(({ code, lots: ofSource }) => ({
+    code,
+    points: ofSource.flatMap((one) => {
+      const place = places.get(one.code);
+      return place === undefined ? [] : [{ ...one, place }];
+    }),
+  }));
+  const own = courses[0]?.points ?? [];
+  const values = [
+    ...courses.flatMap(({ points }) => points.map(({ difference }) => difference)),
+    ...own.flatMap(({ difference, halfWidth }) => [difference - halfWidth, difference + halfWidth]),
+  ];
   const top = Math.max(1, Math.ceil(Math.max(...values)));
   const bottom = Math.min(-1, Math.floor(Math.min(...values)));
   const x = (place: number) => LEFT + ((place + 0.5) * (WIDTH - LEFT - RIGHT)) / lots.length;
   const y = (value: number) => TOP + ((top - value) * (HEIGHT - TOP - BOTTOM)) / (top - bottom);
   const boundary = (x(changedFrom) + x(changedFrom - 1)) / 2;
-  const places = new Map(lots.map(({ id }, place) => [id, place]));
-  const ticks = Array.from({ length: top - bottom + 1 }, (_, step) => bottom + step);
-  const labels = labelAt(courses.map(({ points }) => y(points.at(-1)?.deviation ?? 0)));
+  const step = Math.max(1, Math.ceil((top - bottom) / 8));
+  const ticks = Array.from({ length: top - bottom + 1 }, (_, k) => bottom + k).filter(
+    (tick) => tick % step === 0,
+  );
+  const labels = labelAt(courses.map(({ points }) => y(points.at(-1)?.difference ?? 0)));
   const labelled = lots.map((_, place) => place).filter((place) => (lots.length - 1 - place) % 6 === 0);
   return (
     <section className={styles.frame} aria-label="Course of each source" {...REACHABLE}>
@@ -59,21 +76,35 @@ export function CourseChart({ view, summary }: { view: CourseView; summary: stri
         </text>
         {labelled.map((place) => (
           <text key={place} x={x(place)} y={HEIGHT - 10} textAnchor="middle">
-            {lots[place]?.code}
+            {lots[place]}
           </text>
+        ))}
+        <rect
+          className={styles.interval}
+          x={x(interval.from - 0.5)}
+          width={x(interval.to + 0.5) - x(interval.from - 0.5)}
+          y={TOP - 8}
+          height={HEIGHT - BOTTOM - TOP + 8}
+        />
+        {own.map(({ place, difference, halfWidth }) => (
+          <line
+            key={place}
+            className={styles.band}
+            x1={x(place)}
+            x2={x(place)}
+            y1={y(difference + halfWidth)}
+            y2={y(difference - halfWidth)}
+          />
         ))}
         <line className={styles.boundary} x1={boundary} x2={boundary} y1={TOP - 8} y2={HEIGHT - BOTTOM} />
         <text className={styles.boundaryText} x={boundary + 6} y={TOP + 2}>
-          {lots[changedFrom]?.code} and later
+          {lots[changedFrom]} and later
         </text>
         {courses.map((course, i) => {
-          const at = course.points.map(({ lot, deviation }) => ({
-            x: x(places.get(lot) ?? 0),
-            y: y(deviation),
-          }));
+          const at = course.points.map(({ place, difference }) => ({ x: x(place), y: y(difference) }));
           const look = i === 0 ? styles.moved : LOOKS[(i - 1) % LOOKS.length];
           return (
-            <g key={course.source} className={look}>
+            <g key={course.code} className={look}>
               <path
                 className={styles.path}
                 d={at

@@ -18,7 +18,8 @@ export function GridLegend() {
         <span>higher, +{strongest} and beyond</span>
       </span>
       <span className={styles.mark}>
-        <span className={`${styles.swatch} ${styles.alone}`} aria-hidden="true" /> ran alone
+        <span className={`${styles.swatch} ${styles.alone}`} aria-hidden="true" /> ran alone: nothing to
+        compare it with in the lot
       </span>
       <span className={styles.mark}>
         <span className={styles.sign} aria-hidden="true">

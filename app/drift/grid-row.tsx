@@ -31,7 +31,7 @@ export function GridRow({
         const words = wordsOf(row, cell, { lot: lots[column]!, events: [...before, ...after], column });
         return (
           <td
-            key={lots[column]!.id}
+            key={lots[column]!.code}
             data-cell={`${place} ${column}`}
             tabIndex={column === reachable ? 0 : -1}
             aria-label={words}

@@ -1,18 +1,20 @@
+import type { FlagRow } from "../../db/queries/drift";
 import type { SourceEventRow } from "../../db/queries/sources";
+import type { LotDifference } from "../../lib/drift/difference-chart";
+import { type ScannedSource, sourceKey } from "../../lib/drift/measured-part";
+import type { StoredScan } from "../../lib/drift/stored-scan";
+import { readToolCode } from "../../lib/drift/tool-code";
 import { counted, fixed } from "../../lib/format/numbers";
 import { dayIn } from "../../lib/format/times";
-import type { SourceKind } from "../../lib/measurements/series";
-import { sigmaWords } from "../../lib/sources/change-words";
-import { type GridCell, sourceGrid } from "../../lib/sources/source-grid";
-import type { DriftNames } from "./drift-names";
-import type { KindDrift } from "./part-drift";
+import { SOURCE_KINDS, type SourceKind } from "../../lib/measurements/series";
 
 /** `strength` is 0 to 4 in the direction of its sign, null where nothing ran beside it. */
 export type CellView = { strength: number | null; figure: string; words: string };
 /** Before the lot at `place`; the number of lots stands for "after the last one". */
 export type TickView = { place: number; words: string };
 export type RowView = {
-  source: number;
+  /** Kind and code. */
+  source: string;
   code: string;
   cells: (CellView | null)[];
   ticks: TickView[];
@@ -20,70 +22,81 @@ export type RowView = {
   since: number | null;
 };
 export type GroupView = { kind: SourceKind; isCompared: boolean; rows: RowView[] };
-export type GridView = { lots: { id: number; code: string; day: string }[]; groups: GroupView[] };
+export type GridView = { lots: { code: string; day: string }[]; groups: GroupView[] };
 
 /** Lower ends of the strengths 1 to 4, in sigma. */
 export const STRENGTHS = [0.25, 0.5, 0.75, 1] as const;
 
-/** The grid of sources and lots for lots `from` to `to` of the part's list. */
+/** The grid of sources and lots for some lots of a part. */
 export function gridView(
-  kinds: readonly KindDrift[],
+  scan: StoredScan,
   {
-    from,
-    to,
+    lots: codes,
     zone,
-    names,
     events,
-  }: { from: number; to: number; zone: string; names: DriftNames; events: readonly SourceEventRow[] },
+    flags,
+  }: { lots: readonly string[]; zone: string; events: readonly SourceEventRow[]; flags: readonly FlagRow[] },
 ): GridView {
-  const changes = kinds[0]?.changes;
-  if (!changes) return { lots: [], groups: [] };
-  const lots = changes.lots.slice(from, to);
-  const lotsFrom = changes.lotsFrom.slice(from, to);
-  const days = lotsFrom.map((at) => dayIn(at, zone));
-  const end = changes.lotsFrom[to] ?? Number.POSITIVE_INFINITY;
-
-  const groups = kinds.map(({ kind, rows, changes: { sources } }): GroupView => {
-    const isCompared = sources.some(({ state }) => state !== "alone");
-    const found = sourceGrid(rows, { lots, isCompared });
-    const views = found.map(({ source, cells }): RowView => {
-      const code = names.source(source);
-      const moved = sources.find((one) => one.source === source && one.state === "moved");
-      const since = moved?.state === "moved" ? lots.indexOf(moved.change.since) : -1;
-      return {
-        source,
-        code,
-        cells: lots.map((lot, place) => {
-          const cell = cells.find((one) => one.lot === lot);
-          return cell ? cellView(cell, `${code} in ${names.lot(lot)}, ${days[place]}`) : null;
-        }),
-        ticks: ticksOf(
-          events.filter(({ sourceId, at }) => sourceId === source && at < end),
+  const begins = new Map(scan.lots.map(({ code, at }) => [code, at]));
+  const lotsFrom = codes.map((code) => begins.get(code) ?? 0);
+  const lots = codes.map((code, place) => ({ code, day: dayIn(lotsFrom[place]!, zone) }));
+  const places = new Map(codes.map((code, place) => [code, place]));
+  const since = new Map(
+    flags.map(({ source, latest }) => [sourceKey(source), places.get(latest.onset.lot) ?? null]),
+  );
+  const groups = SOURCE_KINDS.map((kind): GroupView => {
+    const rows = scan.sources
+      .filter(({ source }) => source.kind === kind)
+      .flatMap(({ source, lots: differences }): RowView[] => {
+        const cells: (CellView | null)[] = codes.map(() => null);
+        for (const one of differences) {
+          const place = places.get(one.code);
+          if (place !== undefined)
+            cells[place] = cellView(one, `${source.id} in ${one.code}, ${lots[place]!.day}`);
+        }
+        if (cells.every((cell) => cell === null)) return [];
+        const ticks = ticksOf(
+          events.filter((event) => isOf(event, source)),
           lotsFrom,
           zone,
-        ),
-        since: since < 0 ? null : since,
-      };
-    });
-    views.sort((a, b) => a.code.localeCompare(b.code, "en", { numeric: true }));
-    return { kind, isCompared, rows: views };
+        );
+        return [
+          {
+            source: sourceKey(source),
+            code: source.id,
+            cells,
+            ticks,
+            since: since.get(sourceKey(source)) ?? null,
+          },
+        ];
+      })
+      .sort((a, b) => a.code.localeCompare(b.code, "en", { numeric: true }));
+    return {
+      kind,
+      isCompared: rows.some(({ cells }) => cells.some((cell) => cell && cell.strength !== null)),
+      rows,
+    };
   });
-  return {
-    lots: lots.map((id, place) => ({ id, code: names.lot(id), day: days[place]! })),
-    groups: groups.filter(({ rows }) => rows.length > 0),
-  };
+  return { lots, groups: groups.filter(({ rows }) => rows.length > 0) };
 }
 
-function cellView({ deviation, features, count }: GridCell, where: string): CellView {
-  if (deviation === null) {
-    const words = `${where}: ran alone, ${counted(count, "reading")}; nothing to compare it with.`;
-    return { strength: null, figure: "", words };
+/** Whether an event was of a source; a tool is its position, whatever its edge. */
+export function isOf({ kind, code }: Pick<SourceEventRow, "kind" | "code">, source: ScannedSource): boolean {
+  return kind === source.kind && (kind === "tool" ? readToolCode(code).position : code) === source.id;
+}
+
+function cellView({ difference, halfWidth, pieces, alone }: LotDifference, where: string): CellView {
+  const figure = fixed(difference, 1, { signed: true });
+  const amount = `${figure}\u00a0±\u00a0${fixed(halfWidth, 1)}\u00a0sigma`;
+  if (alone) {
+    const words = `${where}: ran alone, ${counted(pieces, "piece")}; ${amount} from its usual level, and lots differ.`;
+    return { strength: null, figure, words };
   }
-  const reached = STRENGTHS.filter((least) => Math.abs(deviation) >= least).length;
+  const reached = STRENGTHS.filter((least) => Math.abs(difference) >= least).length;
   return {
-    strength: deviation < 0 ? -reached : reached,
-    figure: fixed(deviation, 1, { signed: true }),
-    words: `${where}: ${sigmaWords(deviation)} from the others, over ${counted(features, "feature")} and ${counted(count, "reading")}.`,
+    strength: difference < 0 ? -reached : reached,
+    figure,
+    words: `${where}: ${amount} from the rest of the lot, ${counted(pieces, "piece")}.`,
   };
 }
 

@@ -1,69 +1,69 @@
-import type { SourceEventRow } from "../../db/queries/sources";
-import { fixed } from "../../lib/format/numbers";
-import { movedWords, rivalWords } from "../../lib/sources/change-words";
+import type { FlagRow } from "../../db/queries/drift";
+import { datedSentence } from "../../lib/drift/flag-words";
+import { counted, fixed } from "../../lib/format/numbers";
 import { Link } from "../fittings/link";
 import { StateShape } from "../fittings/state-word";
 import { When } from "../fittings/when";
 import styles from "./drift.module.css";
-import type { DriftNames } from "./drift-names";
-import type { Moved } from "./part-drift";
+import type { ScanNames } from "./scan-names";
 
 /** The sources that moved, the clearest first, with one sentence each. */
 export function MovedList({
-  moved,
+  flags,
   names,
   zone,
   hrefOf,
   chosen,
 }: {
-  moved: readonly Moved[];
-  names: DriftNames;
+  flags: readonly FlagRow[];
+  names: ScanNames;
   zone: string;
-  hrefOf: (source: number) => string;
+  hrefOf: (flag: number) => string;
   chosen: number | null;
 }) {
   return (
     <ol className={styles.moved}>
-      {moved.map(({ kind, source, change }) => (
-        <li key={source} className={styles.movedRow}>
+      {flags.map(({ id, source, latest, openedAt, faintScans }) => (
+        <li key={id} className={styles.movedRow}>
           <div className={styles.movedHead}>
             <StateShape tone="act" />
-            <span className={styles.movedKind}>{kind}</span>
+            <span className={styles.movedKind}>{source.kind}</span>
             <Link
-              href={hrefOf(source)}
+              href={hrefOf(id)}
               className={styles.movedCode}
-              aria-current={source === chosen ? "true" : undefined}
+              aria-current={id === chosen ? "true" : undefined}
             >
-              {names.source(source)}
+              {source.kind === "temperature" ? "20 °C" : source.id}
             </Link>
           </div>
           <div className={styles.movedWords}>
-            <p className={styles.sentence}>{movedWords(source, change, names)}</p>
-            {change.rivals.length > 0 ? (
-              <p className={styles.remark}>{rivalWords(change.rivals.map(names.source), kind)}</p>
-            ) : null}
+            <p className={styles.sentence}>{datedSentence(latest, names.dayOf(latest.onset.at))}</p>
             <p className={styles.remark}>
-              First seen in {names.lot(change.since)}, begun <When at={change.sinceAt} zone={zone} />; the
-              last lot without it is {names.lot(change.lastBefore)}.
+              First named <When at={openedAt} zone={zone} />.
+              {faintScans > 0
+                ? ` ${counted(faintScans, "scan")} since had too little evidence for it; it closes by itself after three.`
+                : ""}
             </p>
           </div>
           <dl className={styles.figures}>
             <div>
-              <dt>change</dt>
-              <dd>
-                {fixed(change.difference, 1, { signed: true })} ± {fixed(change.standardError, 1)} sigma
-              </dd>
+              <dt>confidence</dt>
+              <dd>{confidenceWords(latest.confidence)}</dd>
             </div>
-            <div>
-              <dt>features</dt>
-              <dd>
-                {change.agree} of {change.features.length}
-              </dd>
-            </div>
-            <div>
-              <dt>lots since</dt>
-              <dd>{change.lotsAfter}</dd>
-            </div>
+            {latest.magnitude.inSigma === null ? null : (
+              <div>
+                <dt>size</dt>
+                <dd>{fixed(latest.magnitude.inSigma, 1)} sigma</dd>
+              </div>
+            )}
+            {latest.kind === "spread" ? null : (
+              <div>
+                <dt>features</dt>
+                <dd>
+                  {latest.features.length} of {latest.features.length + latest.unmoved.length}
+                </dd>
+              </div>
+            )}
           </dl>
         </li>
       ))}
@@ -71,19 +71,7 @@ export function MovedList({
   );
 }
 
-/** What a logged event has ended: changes before it are over, and said once more. */
-export function endedWords(
-  { source, change, until }: { source: number; change: Moved["change"]; until: number },
-  {
-    names,
-    events,
-    dayOf,
-  }: { names: DriftNames; events: readonly SourceEventRow[]; dayOf: (at: number) => string },
-): string {
-  const event = events.find((one) => one.sourceId === source && one.at === until);
-  const by = event ? `${event.event} on ${dayOf(until)}` : dayOf(until);
-  return (
-    `Ended by an event: ${names.source(source)} had moved by ${fixed(change.difference, 1, { signed: true })} sigma ` +
-    `since ${names.lot(change.since)} on ${change.agree} features, until it was ${by}.`
-  );
+/** Never "100 %": no evidence is that good. */
+function confidenceWords(confidence: number): string {
+  return confidence > 0.999 ? "above 99.9 %" : `${fixed(100 * confidence, 1)} %`;
 }

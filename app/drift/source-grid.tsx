@@ -21,7 +21,7 @@ type Place = { row: number; column: number };
  * Sources by lots. Each cell says its figure, and a line below the grid says everything about the cell that is
  * pointed at or reached with the arrow keys; Home and End lead to the ends of a row.
  */
-export function SourceGrid({ view, chosen }: { view: GridView; chosen: number | null }) {
+export function SourceGrid({ view, chosen }: { view: GridView; chosen: string | null }) {
   const rows = view.groups.flatMap((group) => group.rows);
   const columns = view.lots.length;
   const frame = useRef<HTMLDivElement>(null);
@@ -51,8 +51,8 @@ export function SourceGrid({ view, chosen }: { view: GridView; chosen: number | 
               <th scope="col" className={styles.corner}>
                 Source
               </th>
-              {view.lots.map(({ id, code, day }) => (
-                <th key={id} scope="col" title={`${code}, from ${day}`} className={styles.lot}>
+              {view.lots.map(({ code, day }) => (
+                <th key={code} scope="col" title={`${code}, from ${day}`} className={styles.lot}>
                   <span>{code}</span>
                 </th>
               ))}
@@ -63,7 +63,7 @@ export function SourceGrid({ view, chosen }: { view: GridView; chosen: number | 
               <tr>
                 <th scope="rowgroup" colSpan={columns + 1} className={styles.kind}>
                   <span>
-                    {kind}s{isCompared ? "" : ", each alone in its lots"}
+                    {kind}s{isCompared ? "" : ", each alone in its lots: against its usual level"}
                   </span>
                 </th>
               </tr>

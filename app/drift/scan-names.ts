@@ -1,0 +1,36 @@
+import "server-only";
+import type { Database } from "../../db/connection";
+import { type FeatureRow, listFeatures, listParts, type PartRow } from "../../db/queries/features";
+import type { StoredScan } from "../../lib/drift/stored-scan";
+import { partName } from "../../lib/format/names";
+import { dayIn } from "../../lib/format/times";
+
+/** What stands behind the names in a stored scan. */
+export type ScanNames = {
+  parts: readonly PartRow[];
+  /** Null when the part or the feature was renamed since the scan. */
+  part: (name: string) => PartRow | null;
+  feature: (part: string, name: string) => FeatureRow | null;
+  /** When a lot began; null for one that left the window. */
+  lotAt: (code: string) => number | null;
+  dayOf: (at: number) => string;
+};
+
+export async function scanNames(
+  database: Database,
+  { scan, zone }: { scan: StoredScan | null; zone: string },
+): Promise<ScanNames> {
+  const parts = await listParts(database);
+  const byName = new Map(parts.map((part) => [partName(part), part]));
+  const features = new Map(
+    (await listFeatures(database)).map((feature) => [`${partName(feature.part)}|${feature.name}`, feature]),
+  );
+  const lots = new Map((scan?.lots ?? []).map(({ code, at }) => [code, at]));
+  return {
+    parts,
+    part: (name) => byName.get(name) ?? null,
+    feature: (part, name) => features.get(`${part}|${name}`) ?? null,
+    lotAt: (code) => lots.get(code) ?? null,
+    dayOf: (at) => dayIn(at, zone),
+  };
+}

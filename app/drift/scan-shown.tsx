@@ -1,0 +1,172 @@
+import type { FlagRow } from "../../db/queries/drift";
+import type { SourceEventRow } from "../../db/queries/sources";
+import { nameOf } from "../../lib/drift/sentence";
+import type { StoredScan } from "../../lib/drift/stored-scan";
+import { counted } from "../../lib/format/numbers";
+import { Note } from "../fittings/note";
+import { Section } from "../fittings/page-frame";
+import { Alternatives, OnsetWords } from "./alternatives";
+import { CloseFlag } from "./close-flag";
+import { CourseChart } from "./course-chart";
+import styles from "./drift.module.css";
+import { EndedList } from "./ended-list";
+import { EventTable } from "./event-table";
+import { Evidence } from "./evidence";
+import { ForecastSection } from "./forecast-section";
+import { type DriftQuery, GridSection, LOTS_SHOWN } from "./grid-section";
+import { MovedList } from "./moved-list";
+import { QuietList } from "./quiet-list";
+import type { ScanNames } from "./scan-names";
+import { StandingTable } from "./standing-table";
+
+/** From the one sentence to the figures behind it. */
+export function ScanShown({
+  scan,
+  flags,
+  ended,
+  chosen,
+  names,
+  events,
+  zone,
+  asked,
+  mayClose,
+}: {
+  scan: StoredScan;
+  flags: readonly FlagRow[];
+  ended: readonly FlagRow[];
+  chosen: FlagRow | null;
+  names: ScanNames;
+  events: readonly SourceEventRow[];
+  zone: string;
+  asked: { flag: number | null; part: number | null; to: string | null };
+  mayClose: boolean;
+}) {
+  const address = (query: DriftQuery) => {
+    const stated = Object.entries({ ...asked, ...query }).filter(([, value]) => value !== null);
+    return `/drift?${new URLSearchParams(stated.map(([name, value]) => [name, String(value)]))}`;
+  };
+  const parts = scan.partLots.flatMap(({ part }) => names.part(part) ?? []);
+  const part = parts.find(({ id }) => id === asked.part) ?? partOf(chosen, names) ?? parts[0];
+  return (
+    <>
+      <Section title={flags.length === 0 ? "Nothing has moved" : `${counted(flags.length, "source")} moved`}>
+        {flags.length === 0 ? (
+          <Note kind="empty">
+            None of {counted(scan.scanned, "source")} moved, as far as these measurements can tell. Below
+            stands how small a shift would have been seen.
+          </Note>
+        ) : (
+          <MovedList
+            {...{ flags, names, zone }}
+            chosen={chosen?.id ?? null}
+            hrefOf={(flag) => `${address({ flag, part: null, to: null })}#evidence`}
+          />
+        )}
+        <EndedList ended={ended} names={names} zone={zone} />
+        <QuietList scan={scan} />
+      </Section>
+      {chosen ? <EvidenceSection {...{ scan, names, mayClose }} flag={chosen} /> : null}
+      {part ? (
+        <GridSection {...{ scan, part, parts, chosen, events, flags, zone, address }} to={asked.to} />
+      ) : null}
+      <Section
+        title="Standing differences"
+        purpose="Where a source has always stood apart from the others of its kind. It is no drift, and nothing here is flagged."
+      >
+        <StandingTable standing={scan.standing} names={names} />
+      </Section>
+      <Section title="Latest events" id="events">
+        <EventTable events={events} zone={zone} />
+      </Section>
+    </>
+  );
+}
+
+/** The part on which most features moved with a source. */
+function partOf(flag: FlagRow | null, names: ScanNames) {
+  const counts = new Map<string, number>();
+  for (const { part } of flag?.latest.features ?? []) counts.set(part, (counts.get(part) ?? 0) + 1);
+  const [most] = [...counts].sort(([, a], [, b]) => b - a);
+  return most ? names.part(most[0]) : null;
+}
+
+function EvidenceSection({
+  scan,
+  flag,
+  names,
+  mayClose,
+}: {
+  scan: StoredScan;
+  flag: FlagRow;
+  names: ScanNames;
+  mayClose: boolean;
+}) {
+  const { latest, source } = flag;
+  const who = nameOf(source);
+  return (
+    <Section
+      title={`Evidence: ${who}`}
+      id="evidence"
+      purpose="What shows it, what else could have done it, and where it leads. Every feature leads to its chart, coloured by this source, with the change marked."
+    >
+      {mayClose ? (
+        <div className={styles.close}>
+          <CloseFlag key={flag.id} id={flag.id} source={who} />
+        </div>
+      ) : null}
+      <OnsetWords flag={flag} />
+      <Differences scan={scan} flag={flag} />
+      <Evidence flag={flag} names={names} />
+      <h3 className={styles.subhead}>Where it leads</h3>
+      <ForecastSection flag={flag} names={names} />
+      {latest.kind === "spread" ? null : (
+        <>
+          <h3 className={styles.subhead}>What else it could be</h3>
+          <Alternatives flag={flag} />
+        </>
+      )}
+    </Section>
+  );
+}
+
+/** The source against the rest of its lots, and its neighbours, which must be flat. */
+function Differences({ scan, flag: { latest, source } }: { scan: StoredScan; flag: FlagRow }) {
+  const { own, neighbours } = latest.evidence;
+  if (own.length === 0) return null;
+  const concerned = new Set([...latest.features, ...latest.unmoved].map(({ part }) => part));
+  const inParts = new Set(
+    scan.partLots.filter(({ part }) => concerned.has(part)).flatMap(({ lots }) => lots),
+  );
+  const all = scan.lots.map(({ code }) => code).filter((code) => inParts.has(code));
+  const since = all.indexOf(latest.onset.lot);
+  if (since < 0) return null;
+  const from = Math.max(0, Math.min(all.length - LOTS_SHOWN, since - Math.floor(LOTS_SHOWN / 3)));
+  const lots = all.slice(from);
+  const placeOf = (code: string) => Math.max(0, all.indexOf(code) - from);
+  const beside = [...neighbours].sort((a, b) => b.lots.length - a.lots.length).slice(0, 3);
+  const others = beside.map(({ source: one }) => one.id).join(", ");
+  return (
+    <>
+      <p className={styles.remarkWide}>
+        Mean of the {counted(latest.features.length, "feature")} that moved, in sigma, each in its direction:{" "}
+        {source.id} against the rest of each lot, with its 90 % band
+        {others === ""
+          ? ". No other source of its kind ran beside it."
+          : `; beside it ${others}, which move the other way only because ${source.id} is in their rest.`}{" "}
+        Shaded: the lots in which it may have begun.
+      </p>
+      <CourseChart
+        view={{
+          lots,
+          changedFrom: since - from,
+          interval: { from: placeOf(latest.onset.from), to: placeOf(latest.onset.to) },
+          courses: [
+            { code: source.id, lots: own },
+            ...beside.map(({ source: one, lots: ofOne }) => ({ code: one.id, lots: ofOne })),
+          ],
+        }}
+        summary={`${source.id} leaves the rest of its lots from ${latest.onset.lot} on${latest.magnitude.inSigma === null ? "" : `, by ${latest.magnitude.inSigma.toFixed(1)} sigma`}.`}
+      />
+    </>
+  );
+}
