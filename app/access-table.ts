@@ -48,6 +48,7 @@ export const ACCESS = {
     "/intake": READERS,
     "/intake/[id]": READERS,
     "/intake/bench": SHIFT_LEADS,
+    "/lesson": READERS,
     "/plan": READERS,
     "/plan/budget": READERS,
     "/plan/features/[id]": READERS,

@@ -1,3 +1,4 @@
+import type { FlagRow } from "../../db/queries/drift";
 import { shownState } from "../../lib/alarms/alarm-state";
 import type { GaugeDue } from "../../lib/board/gauges-due";
 import { counted } from "../../lib/format/numbers";
@@ -9,7 +10,9 @@ import { When } from "../fittings/when";
 import styles from "./board.module.css";
 import { FeatureName } from "./feature-name";
 import { GaugesDue } from "./gauges-due";
+import { MovingSource, SuspectLine } from "./moving-source";
 import { OriginLine } from "./origin-line";
+import type { PlacedFlags } from "./placed-flags";
 import type { PlacedRow } from "./placed-rows";
 
 const HEADS = {
@@ -17,7 +20,7 @@ const HEADS = {
     tone: "act",
     title: "Act",
     words:
-      "A person is needed now: these features have left their control limits, their pattern or their tolerance and have not come back.",
+      "A person is needed now: these sources have moved, and these features have left their control limits, their pattern or their tolerance and have not come back.",
     none: "Nothing needs a person now.",
   },
   watch: {
@@ -36,30 +39,40 @@ export function BandSection({
   band,
   rows,
   gauges = [],
+  flags,
   zone,
   now,
 }: {
   band: "act" | "watch";
   rows: readonly PlacedRow[];
   gauges?: readonly GaugeDue[];
+  flags: PlacedFlags;
   zone: string;
   now: number;
 }) {
   const head = HEADS[band];
-  const isEmpty = rows.length === 0 && gauges.length === 0;
+  const sources = flags.bands.get(band) ?? [];
+  const isEmpty = rows.length === 0 && gauges.length === 0 && sources.length === 0;
   return (
     <section className={`${styles.band} ${styles[band]}`} aria-labelledby={`band-${band}`}>
       <header className={styles.bandHead}>
         <h2 id={`band-${band}`}>
           <StateShape tone={head.tone} /> {head.title}
         </h2>
-        <p className={styles.count}>{isEmpty ? head.none : countWords(rows.length, gauges.length)}</p>
+        <p className={styles.count}>
+          {isEmpty
+            ? head.none
+            : countWords({ sources: sources.length, features: rows.length, gauges: gauges.length })}
+        </p>
         {isEmpty ? null : <p className={styles.meaning}>{head.words}</p>}
       </header>
       {isEmpty ? null : (
         <ul className={styles.rows}>
+          {sources.map((flag) => (
+            <MovingSource key={`source ${flag.id}`} flag={flag} zone={zone} now={now} />
+          ))}
           {rows.slice(0, MOST_ROWS).map((row) => (
-            <BandRow key={row.feature.id} row={row} zone={zone} now={now} />
+            <BandRow key={row.feature.id} row={row} suspects={flags.of(row.feature)} zone={zone} now={now} />
           ))}
           <GaugesDue gauges={gauges} />
         </ul>
@@ -74,13 +87,26 @@ export function BandSection({
   );
 }
 
-function countWords(features: number, gauges: number): string {
-  return gauges === 0
-    ? counted(features, "feature")
-    : `${counted(features, "feature")}, ${counted(gauges, "gauge")}`;
+function countWords(counts: { sources: number; features: number; gauges: number }): string {
+  const words = [
+    ...(counts.sources > 0 ? [counted(counts.sources, "source")] : []),
+    ...(counts.features > 0 ? [counted(counts.features, "feature")] : []),
+    ...(counts.gauges > 0 ? [counted(counts.gauges, "gauge")] : []),
+  ];
+  return words.join(", ");
 }
 
-function BandRow({ row, zone, now }: { row: PlacedRow; zone: string; now: number }) {
+function BandRow({
+  row,
+  suspects,
+  zone,
+  now,
+}: {
+  row: PlacedRow;
+  suspects: readonly FlagRow[];
+  zone: string;
+  now: number;
+}) {
   const { feature, standing, alarm, placing } = row;
   return (
     <li className={styles.row}>
@@ -102,6 +128,7 @@ function BandRow({ row, zone, now }: { row: PlacedRow; zone: string; now: number
             {words}
           </p>
         ))}
+        <SuspectLine flags={suspects} />
         <OriginLine row={row} />
       </div>
       <dl className={styles.figures}>

@@ -15,6 +15,7 @@ import { plant } from "../plant";
 import { BandSection } from "./band-section";
 import { type BoardFilter, filterBoard } from "./board-filter";
 import { BoardFilterForm } from "./board-filter-form";
+import { placeFlags } from "./placed-flags";
 import { placeRows } from "./placed-rows";
 import { QuietSection } from "./quiet-section";
 
@@ -37,6 +38,7 @@ export async function Board({ filter, person }: { filter: BoardFilter; person: A
     })),
     calendarDay(now, zone),
   );
+  const flags = await placeFlags(await database(), placed);
   const isFiltered = placed.length < all.length;
 
   return (
@@ -59,8 +61,15 @@ export async function Board({ filter, person }: { filter: BoardFilter; person: A
       ) : null}
       {placed.length > 0 ? (
         <>
-          <BandSection band="act" rows={bands.get("act") ?? []} zone={zone} now={now} />
-          <BandSection band="watch" rows={bands.get("watch") ?? []} gauges={gauges} zone={zone} now={now} />
+          <BandSection band="act" rows={bands.get("act") ?? []} flags={flags} zone={zone} now={now} />
+          <BandSection
+            band="watch"
+            rows={bands.get("watch") ?? []}
+            flags={flags}
+            gauges={gauges}
+            zone={zone}
+            now={now}
+          />
           <QuietSection rows={bands.get("quiet") ?? []} zone={zone} now={now} />
         </>
       ) : null}

@@ -100,7 +100,7 @@ function shiftColumns(places: number, placesFor: (shift: FeatureShift) => number
   ];
 }
 
-/** To the feature's chart, coloured by the source, with the change marked and some lots before it in view. */
+/** To the feature's chart, coloured by the source, with the change marked. */
 export function FeatureLink({
   shift: { part, feature: name },
   flag,
@@ -118,14 +118,11 @@ export function FeatureLink({
   return <Link href={chartHref(feature.id, flag)}>{label}</Link>;
 }
 
-const BEFORE_MS = 10 * 24 * 3_600_000;
-
 export function chartHref(featureId: number, { source, latest }: Pick<FlagRow, "source" | "latest">): string {
   const kinds: readonly string[] = ["lot", ...SOURCE_KINDS];
   const query = new URLSearchParams({
     ...(kinds.includes(source.kind) && { colour: source.kind }),
-    from: String(latest.onset.at - BEFORE_MS),
-    mark: String(latest.onset.at),
+    from: String(latest.onset.at),
   });
   return `/features/${featureId}?${query}`;
 }

@@ -5,6 +5,7 @@ import { mayRun, requirePage } from "../access";
 import { database } from "../database";
 import { LinkButton } from "../fittings/controls";
 import { FollowNews } from "../fittings/follow-news";
+import { Link } from "../fittings/link";
 import { Note } from "../fittings/note";
 import { PageFrame } from "../fittings/page-frame";
 import { scanNow } from "../jobs/scans";
@@ -31,7 +32,7 @@ export default async function DriftPage({ searchParams }: { searchParams: Promis
   const { flag: wantedFlag, part, to } = await searchParams;
   const db = await database();
   const since = await latestNewsId(db);
-  const { zone, now } = await plant();
+  const { zone, now, demo } = await plant();
   const scan = await latestScan(db);
   const flags = await openFlags(db);
   const names = await scanNames(db, { scan: scan?.result ?? null, zone });
@@ -43,7 +44,12 @@ export default async function DriftPage({ searchParams }: { searchParams: Promis
     <PageFrame
       title="Drift"
       purpose="Which fixture, tool, gauge or other source has moved, since when, and how long until it matters."
-      facts={<ScanState scan={scan} isOutdated={await isScanOutdated(db)} now={scanNow()} zone={zone} />}
+      facts={
+        <>
+          <ScanState scan={scan} isOutdated={await isScanOutdated(db)} now={scanNow()} zone={zone} />
+          {demo ? <Link href="/lesson">What was planted in the demo</Link> : null}
+        </>
+      }
       actions={
         first && mayRun(person, "logEvent") ? (
           <LogEvent sources={sources.map(choiceOf)} chosen={String(first.id)} now={wallTime(now, zone)} />

@@ -11,6 +11,8 @@ export type ScanNames = {
   /** Null when the part or the feature was renamed since the scan. */
   part: (name: string) => PartRow | null;
   feature: (part: string, name: string) => FeatureRow | null;
+  /** By part number, of whatever revision. */
+  featureOfPartNumber: (number: string, name: string) => FeatureRow | null;
   /** When a lot began; null for one that left the window. */
   lotAt: (code: string) => number | null;
   dayOf: (at: number) => string;
@@ -22,14 +24,15 @@ export async function scanNames(
 ): Promise<ScanNames> {
   const parts = await listParts(database);
   const byName = new Map(parts.map((part) => [partName(part), part]));
-  const features = new Map(
-    (await listFeatures(database)).map((feature) => [`${partName(feature.part)}|${feature.name}`, feature]),
-  );
+  const rows = await listFeatures(database);
+  const features = new Map(rows.map((feature) => [`${partName(feature.part)}|${feature.name}`, feature]));
   const lots = new Map((scan?.lots ?? []).map(({ code, at }) => [code, at]));
   return {
     parts,
     part: (name) => byName.get(name) ?? null,
     feature: (part, name) => features.get(`${part}|${name}`) ?? null,
+    featureOfPartNumber: (number, name) =>
+      rows.find((row) => row.part.number === number && row.name === name) ?? null,
     lotAt: (code) => lots.get(code) ?? null,
     dayOf: (at) => dayIn(at, zone),
   };

@@ -23,6 +23,13 @@ export async function latestScan(database: Database): Promise<LatestScan | null>
   return row ? { ...row, result: scanFromText(row.result) } : null;
 }
 
+/** The lots of each part that the latest scan looked at. */
+export async function partLotsOfScan(database: Database): Promise<StoredScan["partLots"]> {
+  const { sqlite } = connectionOf(database);
+  const text = sqlite.prepare("select json_extract(result, '$.partLots') from drift_scan").pluck().get();
+  return typeof text === "string" ? (JSON.parse(text) as StoredScan["partLots"]) : [];
+}
+
 /** Whether measurements, plan or source events are others than those the latest scan was made of, or there is none. */
 export async function isScanOutdated(database: Database): Promise<boolean> {
   const row = connectionOf(database).orm.select({ mark: driftScan.mark }).from(driftScan).get();

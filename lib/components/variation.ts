@@ -106,7 +106,7 @@ function hasSeveralWithin(parents: ArrayLike<number> | null, ids: ArrayLike<numb
  * One-way tests of the lots and of each kind of source that states at least two: do their means differ by
  * more than readings scatter? Readings that do not state theirs are left out of that test.
  *
- * Each kind is tested by itself. What lots share is not taken off: lib/sources compares within lots.
+ * Each kind is tested by itself. What lots share is not taken off: lib/drift compares within lots.
  */
 export function sourceTests({
   series,

@@ -13,6 +13,8 @@ const ROOMS_OPEN_TO: Record<string, readonly string[]> = {
   seed: ["seed", "db", "lib"],
   "app/cli": ["app/cli", "app/jobs", "app/start", "db", "lib", "seed"],
   "app/jobs": ["app/jobs", "db", "lib", "seed"],
+  // The lesson shows what was planted beside what was found.
+  "app/lesson": ["app", "app/jobs", "app/lesson", "db", "lib", "seed"],
   "app/start": ["app/start"],
   app: ["app", "app/jobs", "db", "lib"],
   tests: ["tests", "app", "app/cli", "app/jobs", "app/start", "db", "lib", "seed", ""],
@@ -97,6 +99,6 @@ function withoutComments(text: string): string {
 function roomOf(path: string): string {
   const [first = "", second = ""] = path.split("/");
   if (path === "app/start.mjs") return "app/start";
-  if (first === "app" && ["cli", "jobs", "start"].includes(second)) return `app/${second}`;
+  if (first === "app" && ["cli", "jobs", "lesson", "start"].includes(second)) return `app/${second}`;
   return first in ROOMS_OPEN_TO ? first : "";
 }

@@ -1,8 +1,11 @@
 import { shiftBoard } from "../../../db/queries/board";
+import type { FlagRow } from "../../../db/queries/drift";
 import { latestNewsId } from "../../../db/queries/news";
 import { shownState } from "../../../lib/alarms/alarm-state";
+import { datedSentence } from "../../../lib/drift/flag-words";
+import { nameOf } from "../../../lib/drift/sentence";
 import { partName } from "../../../lib/format/names";
-import { agoWords } from "../../../lib/format/times";
+import { agoWords, dayIn } from "../../../lib/format/times";
 import { database } from "../../database";
 import { FollowNews } from "../../fittings/follow-news";
 import { StateShape, StateWord } from "../../fittings/state-word";
@@ -10,6 +13,7 @@ import { ToleranceStrip } from "../../fittings/tolerance-strip";
 import type { NewsAddress } from "../../news/this-tab";
 import { plant } from "../../plant";
 import { type BoardFilter, filterBoard, sourcesOf } from "../board-filter";
+import { placeFlags } from "../placed-flags";
 import { type PlacedRow, placeRows } from "../placed-rows";
 import styles from "./wall.module.css";
 import { WallClock } from "./wall-clock";
@@ -25,9 +29,11 @@ export async function Wall({ filter, stream }: { filter: BoardFilter; stream: Ne
   const since = await latestNewsId(await database());
   const { name, now, zone, clock } = await plant();
   const all = await shiftBoard(await database());
-  const { bands } = placeRows(filterBoard(all, filter), now);
+  const { placed, bands } = placeRows(filterBoard(all, filter), now);
+  const moving = (await placeFlags(await database(), placed)).bands;
+  const [actSources = [], watchSources = []] = [moving.get("act"), moving.get("watch")];
   const [act = [], watch = [], quiet = []] = [bands.get("act"), bands.get("watch"), bands.get("quiet")];
-  const rows = [...act, ...watch];
+  const rows: (PlacedRow | FlagRow)[] = [...actSources, ...act, ...watchSources, ...watch];
   const latest = Math.max(0, ...all.map(({ standing }) => standing?.lastAt ?? 0));
   const pages = Array.from({ length: Math.ceil(rows.length / ROWS_ON_A_PAGE) }, (_, page) =>
     rows.slice(page * ROWS_ON_A_PAGE, (page + 1) * ROWS_ON_A_PAGE),
@@ -48,8 +54,8 @@ export async function Wall({ filter, stream }: { filter: BoardFilter; stream: Ne
           {place ? <span className={styles.place}> {place}</span> : null}
         </h1>
         <ul className={styles.counts}>
-          <Count tone="act" word="Act" count={act.length} />
-          <Count tone="watch" word="Watch" count={watch.length} />
+          <Count tone="act" word="Act" count={actSources.length + act.length} />
+          <Count tone="watch" word="Watch" count={watchSources.length + watch.length} />
           <Count tone="calm" word="Quiet" count={quiet.length} />
         </ul>
         <WallClock
@@ -67,15 +73,43 @@ export async function Wall({ filter, stream }: { filter: BoardFilter; stream: Ne
       ) : (
         <WallPages
           pages={pages.map((page) => (
-            <ul key={page[0]?.feature.id} className={styles.rows}>
-              {page.map((row) => (
-                <WallRow key={row.feature.id} row={row} now={now} />
-              ))}
+            <ul key={page[0] && keyOf(page[0])} className={styles.rows}>
+              {page.map((row) =>
+                "feature" in row ? (
+                  <WallRow key={keyOf(row)} row={row} now={now} />
+                ) : (
+                  <WallSource
+                    key={keyOf(row)}
+                    flag={row}
+                    tone={actSources.includes(row) ? "act" : "watch"}
+                    zone={zone}
+                  />
+                ),
+              )}
             </ul>
           ))}
         />
       )}
     </main>
+  );
+}
+
+function keyOf(row: PlacedRow | FlagRow): string {
+  return "feature" in row ? `feature ${row.feature.id}` : `source ${row.id}`;
+}
+
+/** A source that moved, in its one sentence. */
+function WallSource({ flag, tone, zone }: { flag: FlagRow; tone: "act" | "watch"; zone: string }) {
+  return (
+    <li className={tone === "act" ? styles.row : `${styles.row} ${styles.watch}`}>
+      <div>
+        <h2>{nameOf(flag.source)}</h2>
+        <p className={styles.part}>{flag.source.kind}</p>
+      </div>
+      <p className={`${styles.reason} ${styles.sentence}`}>
+        {datedSentence(flag.latest, dayIn(flag.latest.onset.at, zone))}
+      </p>
+    </li>
   );
 }
 

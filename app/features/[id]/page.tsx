@@ -1,5 +1,6 @@
 import { notFound } from "next/navigation";
 import { listAlarms } from "../../../db/queries/alarms";
+import { openFlags } from "../../../db/queries/drift";
 import { featureHistory } from "../../../db/queries/history";
 import { latestNewsId } from "../../../db/queries/news";
 import { listCauses } from "../../../db/queries/sources";
@@ -13,6 +14,7 @@ import { momentIn } from "../../../lib/format/times";
 import { mayRun, requirePage } from "../../access";
 import { OpenAlarms } from "../../alarms/open-alarms";
 import { database } from "../../database";
+import { TouchingFlags } from "../../drift/touching-flags";
 import { LinkButton } from "../../fittings/controls";
 import { FollowNews } from "../../fittings/follow-news";
 import { Note } from "../../fittings/note";
@@ -88,6 +90,7 @@ export default async function FeaturePage({ params, searchParams }: Params) {
     >
       <FollowNews since={since} kinds={["alarm", "intake", "feature", "drift"]} featureId={id} />
       <OpenAlarms alarms={alarms} zone={zone} />
+      <TouchingFlags flags={await openFlags(db)} feature={feature} zone={zone} />
       <Section title="Control chart" id="chart">
         {view.count === 0 ? (
           <Note kind="not-yet" title="Nothing to chart yet">

@@ -1,0 +1,47 @@
+import type { FlagRow } from "../../db/queries/drift";
+import { datedSentence } from "../../lib/drift/flag-words";
+import { nameOf } from "../../lib/drift/sentence";
+import { dayIn } from "../../lib/format/times";
+import { Link } from "../fittings/link";
+import { When } from "../fittings/when";
+import styles from "./board.module.css";
+
+/** A source that moved, in its one sentence; it leads to the evidence. */
+export function MovingSource({ flag, zone, now }: { flag: FlagRow; zone: string; now: number }) {
+  const { id, source, latest } = flag;
+  return (
+    <li className={`${styles.row} ${styles.source}`}>
+      <div className={styles.feature}>
+        <Link href={`/drift?flag=${id}#evidence`}>{nameOf(source)}</Link>
+        <span className={styles.part}>{source.kind}</span>
+      </div>
+      <div className={styles.why}>
+        <p className={styles.reason}>{datedSentence(latest, dayIn(latest.onset.at, zone))}</p>
+      </div>
+      <dl className={styles.figures}>
+        <div>
+          <dt>since</dt>
+          <dd>
+            <When at={latest.onset.at} zone={zone} as="ago" now={now} />
+          </dd>
+        </div>
+      </dl>
+    </li>
+  );
+}
+
+/** The sources that move a feature, with how far. */
+export function SuspectLine({ flags }: { flags: readonly FlagRow[] }) {
+  if (flags.length === 0) return null;
+  return (
+    <p className={styles.also}>
+      Suspected source:{" "}
+      {flags.map(({ id, source, latest }, i) => (
+        <span key={id}>
+          {i > 0 ? ", " : ""}
+          <Link href={`/drift?flag=${id}#evidence`}>{nameOf(source)}</Link>, since {latest.onset.lot}
+        </span>
+      ))}
+    </p>
+  );
+}
