@@ -21,9 +21,11 @@ export function ForecastSection({ flag, names }: { flag: FlagRow; names: ScanNam
   if (forecast === null) {
     return (
       <p className={styles.remarkWide}>
-        {flag.latest.kind === "step"
-          ? "It moved at once and stays where it is, so there is no rate to go on with and no forecast."
-          : "There is no forecast for a change of this kind."}
+        {flag.source.kind === "lot"
+          ? "Only this lot was different, so nothing goes on. Its pieces may still want a look."
+          : flag.latest.kind === "step"
+            ? "It moved at once and stays where it is, so there is no rate to go on with and no forecast."
+            : "There is no forecast for a change of this kind."}
       </p>
     );
   }

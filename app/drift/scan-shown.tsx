@@ -1,5 +1,6 @@
 import type { FlagRow } from "../../db/queries/drift";
 import type { SourceEventRow } from "../../db/queries/sources";
+import { bandOfFlag, latestLotsOf } from "../../lib/board/drift-band";
 import { nameOf } from "../../lib/drift/sentence";
 import type { StoredScan } from "../../lib/drift/stored-scan";
 import { counted } from "../../lib/format/numbers";
@@ -59,6 +60,7 @@ export function ScanShown({
           <MovedList
             {...{ flags, names, zone }}
             chosen={chosen?.id ?? null}
+            bandOf={(flag) => bandOfFlag(flag.latest, { latestLots: latestLotsOf(scan.partLots) })}
             hrefOf={(flag) => `${address({ flag, part: null, to: null })}#evidence`}
           />
         )}
@@ -114,7 +116,7 @@ function EvidenceSection({
           <CloseFlag key={flag.id} id={flag.id} source={who} />
         </div>
       ) : null}
-      <OnsetWords flag={flag} />
+      {source.kind === "lot" ? null : <OnsetWords flag={flag} />}
       <Differences scan={scan} flag={flag} />
       <Evidence flag={flag} names={names} />
       <h3 className={styles.subhead}>Where it leads</h3>

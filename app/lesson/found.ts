@@ -33,10 +33,11 @@ export function lookFor(
       : named.kind === source.kind && named.id === source.code,
   );
   if (flag) return foundBy(flag, { since, moved });
-  const first = scan.partLots.find(({ lots }) => until !== null && lots.length > 0);
   const inWindow = new Set(scan.lots.map(({ code }) => code));
   if (!inWindow.has(since) && (until === null || !inWindow.has(until))) {
-    return { is: "past", firstLot: first?.lots[0] ?? scan.lots[0]?.code ?? "" };
+    const number = moved[0]?.part ?? "";
+    const own = scan.partLots.find(({ part }) => part === number || part.startsWith(`${number} `));
+    return { is: "past", firstLot: own?.lots[0] ?? "" };
   }
   const began = scan.lots.find(({ code }) => code === since)?.at;
   if (source !== null && began !== undefined) {

@@ -50,10 +50,11 @@ export type FlagRow = {
   by: string | null;
 };
 
-/** Flags that are open, the clearest first: what a board shows. */
+/** Flags that are open, the clearest first; material comes after equipment, for a lot is over by itself. */
 export async function openFlags(database: Database): Promise<FlagRow[]> {
   const rows = selectFlags(connectionOf(database)).where(eq(driftFlag.state, "open")).all();
-  return rows.map(flagRow).sort((a, b) => b.latest.logEvidence - a.latest.logEvidence);
+  const isLot = ({ source }: FlagRow) => Number(source.kind === "lot");
+  return rows.map(flagRow).sort((a, b) => isLot(a) - isLot(b) || b.latest.logEvidence - a.latest.logEvidence);
 }
 
 /** The latest flags that have ended, the latest first, at most `limit` of them. */
