@@ -10,8 +10,8 @@ import { exclusionsInWindow, samplePlanWords, statedWords } from "../../../lib/s
 import { drawHistogram, drawLots, drawProbability } from "./drawings";
 import { INK, RULE, type Sheet, WASH } from "./sheet";
 
-const PICTURE_HEIGHT = 142;
-const STRIP_HEIGHT = 92;
+const PICTURE_HEIGHT = 126;
+const STRIP_HEIGHT = 80;
 /** About three tenths of a point a lot; of more, the newest. */
 const MOST_LOTS = 260;
 

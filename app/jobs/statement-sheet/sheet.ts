@@ -94,7 +94,7 @@ export class Sheet {
   }
 
   list(items: readonly string[]): void {
-    for (const item of items) this.text(`–  ${item}`, {}, { indent: 4, gap: 2 });
+    for (const item of items) this.text(`–  ${item}`, { size: 7.5 }, { indent: 4, gap: 2 });
   }
 
   /** Figures to the right, words wrapped; the head is repeated on every page that the table reaches. */
@@ -114,7 +114,7 @@ export class Sheet {
       }
       this.#row(columns, row, widths, { size, height });
     }
-    this.y += 6;
+    this.y += 5;
   }
 
   #rowHeight(cells: readonly string[], widths: readonly number[], style: Style): number {
@@ -122,7 +122,7 @@ export class Sheet {
     const heights = cells.map((cell, i) =>
       cell === "" ? 0 : this.doc.heightOfString(cell, { width: widths[i]! - 6, lineGap: 1 }),
     );
-    return Math.max(9, ...heights) + 5;
+    return Math.max(8.5, ...heights) + 3.5;
   }
 
   #row(
@@ -134,7 +134,7 @@ export class Sheet {
     let x = this.left;
     for (const [i, cell] of cells.entries()) {
       const width = widths[i]!;
-      this.style(style).doc.text(cell, x + 3, this.y + 2, {
+      this.style(style).doc.text(cell, x + 3, this.y + 1.5, {
         width: width - 6,
         lineGap: 1,
         align: columns[i]!.align ?? "left",
