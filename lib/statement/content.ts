@@ -1,6 +1,7 @@
 import type { ModelChoice } from "../capability/models/model";
 import type { PlainModelStudy } from "../capability/models/model-study";
 import type { CapabilityStudy } from "../capability/study";
+import type { EstimatedLimits } from "../limits/estimate-limits";
 import type { Exclusion, FeatureKind, FeaturePlan, KnownUnit, LimitsVersion } from "../plan/feature-plan";
 
 /*
@@ -13,6 +14,9 @@ export const STATEMENT_FORMAT = 1;
 
 /** A study without the functions of its distribution. */
 export type PlainStudy = Omit<CapabilityStudy, "modelStudy"> & { modelStudy: PlainModelStudy | null };
+
+/** Of today, or as it was signed: what a page shows of either. */
+export type ShownStudy = CapabilityStudy | PlainStudy;
 
 export type StatedLimits = LimitsVersion & { reason: string; frozenAt: number; by: string | null };
 export type StatedExclusion = Exclusion & { createdAt: number; by: string | null };
@@ -51,7 +55,8 @@ export type StatedFeature = {
   limits: StatedLimits[];
   exclusions: StatedExclusion[];
   study: PlainStudy;
-  within: { centre: number; sigma: number; estimator: string; degreesOfFreedom: number } | null;
+  /** Centre and sigma within subgroups of the window itself; null where they cannot be estimated. */
+  within: EstimatedLimits | null;
   subgroups: number;
   pieces: number;
   lots: number | null;

@@ -99,7 +99,7 @@ export async function stateFeature(
       // Those before the window bear on its signals.
       exclusions: [...exclusions],
       study: plainStudy(study),
-      within: result.limits.ok ? withinOf(result.limits.value) : null,
+      within: result.limits.ok ? result.limits.value : null,
       subgroups,
       pieces,
       lots,
@@ -114,15 +114,6 @@ export async function stateFeature(
 
 function plainStudy({ modelStudy, ...study }: CapabilityStudy): PlainStudy {
   return { ...study, modelStudy: modelStudy && plainModelStudy(modelStudy) };
-}
-
-function withinOf({
-  centre,
-  sigma,
-  estimator,
-  degreesOfFreedom,
-}: NonNullable<StatedFeature["within"]>): StatedFeature["within"] {
-  return { centre, sigma, estimator, degreesOfFreedom };
 }
 
 function readingsOf(

@@ -1,6 +1,5 @@
 import type { FeatureStudy } from "../../../lib/capability/feature-study";
 import type { GateName } from "../../../lib/capability/gates";
-import type { CapabilityStudy } from "../../../lib/capability/study";
 import { c4 } from "../../../lib/constants/c4";
 import { D2_OF_TWO } from "../../../lib/constants/control-chart-constants";
 import { relativeRange } from "../../../lib/constants/relative-range";
@@ -9,6 +8,7 @@ import { normalUpperQuantile } from "../../../lib/distributions/normal";
 import { ESTIMATOR_WORDS, significant } from "../../../lib/format/figures";
 import { counted, fixed } from "../../../lib/format/numbers";
 import type { Tolerance } from "../../../lib/plan/feature-plan";
+import type { ShownStudy } from "../../../lib/statement/content";
 
 /** One figure of a study: its formula, the feature's own numbers in it, what comes out, and where it is from. */
 export type FormulaLine = {
@@ -41,7 +41,7 @@ type Written = {
  * rounded only for showing; recomputed from what is shown, the last digit may differ.
  */
 export function formulaLines(
-  { study, limits }: FeatureStudy,
+  { study, limits }: Pick<FeatureStudy, "limits"> & { study: ShownStudy },
   { places, tolerance }: { places: number; tolerance: Tolerance },
 ): FormulaLine[] {
   const { mean, sdOverall, count } = study;
@@ -86,7 +86,7 @@ type Spread = { sign: string; sigma: number | null; freedom: number | null; writ
 
 /** Cp or Pp and its lower bound. */
 function widthLines(
-  study: CapabilityStudy,
+  study: ShownStudy,
   { name, sign, sigma, freedom, written: { limit, tolerance } }: Spread & { name: "Cp" | "Pp" },
 ): FormulaLine[] {
   const index = study[name];
@@ -116,7 +116,7 @@ function widthLines(
 
 /** Cpk or Ppk towards the nearer limit, and its lower bound. */
 function nearerLines(
-  study: CapabilityStudy,
+  study: ShownStudy,
   {
     name,
     upper,
@@ -159,7 +159,7 @@ function nearerLines(
 }
 
 function outsideLines(
-  { expectedOutside }: CapabilityStudy,
+  { expectedOutside }: ShownStudy,
   { mean, sdOverall, tolerance }: { mean: number; sdOverall: number; tolerance: Tolerance },
 ): FormulaLine[] {
   const source = "the normal distribution; far tails by erfc, never by one minus the other tail";

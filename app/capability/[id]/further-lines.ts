@@ -1,9 +1,9 @@
 import { BOOTSTRAP_WORDS } from "../../../lib/capability/models/bootstrap";
-import type { CapabilityStudy } from "../../../lib/capability/study";
 import { percent } from "../../../lib/capability/words";
 import { significant } from "../../../lib/format/figures";
 import { fixed } from "../../../lib/format/numbers";
 import type { Tolerance } from "../../../lib/plan/feature-plan";
+import type { ShownStudy } from "../../../lib/statement/content";
 import { MODEL_FORMS } from "../model-words";
 import type { FormulaLine } from "./formula-lines";
 import type { Further } from "./further";
@@ -13,7 +13,7 @@ const DIGITS = 6;
 type Shown = { places: number; tolerance: Tolerance };
 
 /** The way to the indices of a fitted model. */
-export function modelLines(study: CapabilityStudy, { places, tolerance }: Shown): FormulaLine[] {
+export function modelLines(study: ShownStudy, { places, tolerance }: Shown): FormulaLine[] {
   const { modelStudy, Ppk } = study;
   if (modelStudy === null || Ppk === null) return [];
   const { fit, quantiles, indices } = modelStudy;
@@ -78,7 +78,7 @@ export function modelLines(study: CapabilityStudy, { places, tolerance }: Shown)
 
 /** Cpm and what was counted outside. */
 export function countedLines(
-  study: CapabilityStudy,
+  study: ShownStudy,
   { places, tolerance, target }: Shown & { target: number | null },
 ): FormulaLine[] {
   const { Cpm, mean, sdOverall, count } = study;

@@ -1,8 +1,7 @@
 import { presentable } from "../../../lib/capability/gate-outcome";
 import type { IndexName } from "../../../lib/capability/indices";
-import type { CapabilityStudy } from "../../../lib/capability/study";
 import { percent } from "../../../lib/capability/words";
-import type { PlainStudy } from "../../../lib/statement/content";
+import type { ShownStudy } from "../../../lib/statement/content";
 import { AtLeast, Num } from "../../fittings/num";
 import { Table } from "../../fittings/table";
 import styles from "./detail.module.css";
@@ -18,9 +17,6 @@ const MEANINGS: readonly [name: IndexName, meaning: string][] = [
   ["Ppu", "The same towards the upper limit alone."],
   ["Cpm", "Width of the tolerance over six times the spread about the target instead of the mean."],
 ];
-
-/** Of today, or as it was signed. */
-type ShownStudy = CapabilityStudy | PlainStudy;
 
 type Row = { name: IndexName; meaning: string };
 

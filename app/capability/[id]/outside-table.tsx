@@ -1,13 +1,9 @@
-import type { CapabilityStudy } from "../../../lib/capability/study";
 import { percent } from "../../../lib/capability/words";
 import { fractionWords } from "../../../lib/format/figures";
 import { counted, whole } from "../../../lib/format/numbers";
-import type { PlainStudy } from "../../../lib/statement/content";
+import type { ShownStudy } from "../../../lib/statement/content";
 import { Num } from "../../fittings/num";
 import { Table } from "../../fittings/table";
-
-/** Of today, or as it was signed. */
-type ShownStudy = CapabilityStudy | PlainStudy;
 
 type Row = { side: "below" | "above"; name: string };
 

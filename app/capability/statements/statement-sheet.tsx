@@ -1,6 +1,8 @@
 import { presentable } from "../../../lib/capability/gate-outcome";
 import { testWords } from "../../../lib/capability/test-words";
+import { judgedTolerance } from "../../../lib/capability/tolerance";
 import { percent } from "../../../lib/capability/words";
+import { computed, problem } from "../../../lib/computed";
 import { counted } from "../../../lib/format/numbers";
 import type { StatedFeature, StatedReadings, StatementContent } from "../../../lib/statement/content";
 import { statedPictures } from "../../../lib/statement/figures";
@@ -13,12 +15,16 @@ import { Table } from "../../fittings/table";
 import { When } from "../../fittings/when";
 import { Cautions } from "../[id]/cautions";
 import styles from "../[id]/detail.module.css";
+import { formulaLines } from "../[id]/formula-lines";
+import { countedLines, modelLines } from "../[id]/further-lines";
 import { HistogramPicture } from "../[id]/histogram-picture";
+import { HowComputed } from "../[id]/how-computed";
 import { IndexTable } from "../[id]/index-table";
 import { LotPicture } from "../[id]/lot-picture";
 import { OutsideTable } from "../[id]/outside-table";
 import { ProbabilityPicture } from "../[id]/probability-picture";
 import { GateMarks } from "../gate-marks";
+import own from "./statements.module.css";
 
 const TONES = { capability: "done", performance: "act", none: "none" } as const;
 
@@ -50,9 +56,10 @@ export function StatementOverview({
               key: "claim",
               head: "What can be said",
               cell: ({ feature, words }) => (
-                <>
-                  <StateShape tone={TONES[presentable(feature.study)]} /> {words.claim}
-                </>
+                <span className={own.said}>
+                  <StateShape tone={TONES[presentable(feature.study)]} />
+                  <span>{words.claim}</span>
+                </span>
               ),
             },
             { key: "gates", head: "Gates", cell: ({ feature }) => <GateMarks gates={feature.study.gates} /> },
@@ -100,6 +107,10 @@ export function StatedFeatureSheet({
   const { shape, lots } = statedPictures(feature, readings, content);
   const kind = presentable(study);
   const left = exclusionsInWindow(feature, content.window);
+  const judged = {
+    places: words.shown.places,
+    tolerance: judgedTolerance("StatedFeatureSheet", feature.plan),
+  };
   return (
     <>
       <section className={`${styles.claim} ${styles[kind]}`} aria-labelledby="claim-heading">
@@ -205,6 +216,22 @@ export function StatedFeatureSheet({
             ]}
           />
         ) : null}
+        <HowComputed
+          confidence={study.confidence}
+          gates={study.gates}
+          lines={[
+            ...formulaLines(
+              {
+                study,
+                limits:
+                  feature.within === null ? problem({ code: "no-variation" }) : computed(feature.within),
+              },
+              judged,
+            ),
+            ...modelLines(study, judged),
+            ...countedLines(study, { ...judged, target: feature.plan.target }),
+          ]}
+        />
       </Section>
     </>
   );

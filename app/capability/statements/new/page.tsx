@@ -7,7 +7,7 @@ import { partName } from "../../../../lib/format/names";
 import { counted, toleranceWords } from "../../../../lib/format/numbers";
 import { requirePage } from "../../../access";
 import { database } from "../../../database";
-import { Button, ControlRow, LinkButton } from "../../../fittings/controls";
+import { Button, ControlRow } from "../../../fittings/controls";
 import { SelectField, TextField } from "../../../fittings/fields";
 import { Link } from "../../../fittings/link";
 import { Note } from "../../../fittings/note";
@@ -56,7 +56,7 @@ export default async function NewStatementPage({ searchParams }: Address) {
           already. Supersede that one.
         </Note>
       ) : null}
-      <form action="/capability/statements/new">
+      <form action="/capability/statements/new" className={styles.choosing}>
         {draft.supersedes === null ? null : (
           <input type="hidden" name="supersedes" value={draft.supersedes} />
         )}
@@ -213,7 +213,10 @@ async function Said({ draft, features }: { draft: Draft; features: readonly Feat
               head: "What can be said",
               cell: ({ id, feature, study }) => (
                 <>
-                  <StateShape tone={TONES[presentable(study)]} /> {unbroken(study.claim)}
+                  <span className={styles.said}>
+                    <StateShape tone={TONES[presentable(study)]} />
+                    <span>{unbroken(study.claim)}</span>
+                  </span>
                   {study.gates.some(({ passed }) => passed === false) ? (
                     <details className={styles.why}>
                       <summary>Why, and what would mend it</summary>
@@ -250,9 +253,9 @@ async function Said({ draft, features }: { draft: Draft; features: readonly Feat
             ]),
           ]}
         />
-        <LinkButton href="/capability/statements" kind="quiet">
-          Leave without signing
-        </LinkButton>
+        <p>
+          <Link href="/capability/statements">Leave without signing</Link>
+        </p>
       </Section>
     </>
   );
