@@ -1,6 +1,6 @@
 import { postMeasurements } from "../../../../db/intake/post-measurements";
 import { UnreadableFile } from "../../../../lib/intake/unreadable-file";
-import { zoneTable } from "../../../../lib/intake/zone";
+import { type ZoneOffset, zoneTable } from "../../../../lib/intake/zone";
 import { requireKey } from "../../../access";
 import { database } from "../../../database";
 import { plant } from "../../../plant";
@@ -10,6 +10,9 @@ import { mostPostBytes, readLimited } from "./limited-body";
 export const dynamic = "force-dynamic";
 
 const A_MB = 1024 * 1024;
+
+/** The plant's zone; making it asks the time zone data, which a machine that posts fifty times a second need not. */
+let zoneOfPlant: { name: string; offset: ZoneOffset } | null = null;
 const IDEMPOTENCY_KEY = /^[\x21-\x7e]{1,200}$/;
 
 /**
@@ -45,13 +48,14 @@ export async function POST(request: Request): Promise<Response> {
   if (!read.ok) return refused(422, read.reason, { path: read.path });
 
   const { zone, now } = await plant();
+  if (zoneOfPlant?.name !== zone) zoneOfPlant = { name: zone, offset: zoneTable(zone) };
   try {
     const result = await postMeasurements(await database(), {
       key,
       idempotencyKey,
       body,
       posted: () => read.posted,
-      zone: zoneTable(zone),
+      zone: zoneOfPlant.offset,
       actor: { accountId: null, at: now },
       now: Date.now(),
     });
