@@ -6,11 +6,11 @@ import { type Answered, postPiece } from "./poster";
 import { type Server, serverOn } from "./server";
 
 /*
- * Posts pieces for some minutes while many streams are open, kills the server in the middle and starts it again,
+ * Posts pieces for some minutes while many streams are open, kills the server now and then and starts it again,
  * and proves from the outside that nothing was lost or doubled: every posted piece is stored once, every alarm
  * reached every stream once, and every stream heard every news in order.
  *
- *   npm run soak -- --minutes 10 --streams 50 --rate 20
+ *   npm run soak -- --minutes 10 --streams 50 --rate 20 --kills 3
  */
 
 const { values } = parseArgs({
@@ -18,12 +18,15 @@ const { values } = parseArgs({
     minutes: { type: "string", default: "10" },
     streams: { type: "string", default: "50" },
     rate: { type: "string", default: "20" },
+    kills: { type: "string", default: "3" },
   },
 });
 const [minutes, streams, rate] = [Number(values.minutes), Number(values.streams), Number(values.rate)];
-if (![minutes, streams, rate].every((value) => value > 0))
-  throw new Error("--minutes, --streams and --rate are numbers above 0.");
+const killCount = Number(values.kills);
+if (![minutes, streams, rate, killCount].every((value) => value > 0))
+  throw new Error("--minutes, --streams, --rate and --kills are numbers above 0.");
 
+const KILLED_AFTER_MS = 3;
 const HEARD_WITHIN_MS = 20_000;
 
 const plant = await soakPlant();
@@ -51,13 +54,15 @@ async function soak(plant: SoakPlant, server: Server): Promise<string[]> {
   let memoryBegin: number | null = null;
   const begun = Date.now();
   let cut: Promise<void> | null = null;
+  const kills = Array.from({ length: killCount }, (_, k) => Math.floor((total * (k + 1)) / (killCount + 1)));
   // Pieces follow each other as they do at a line: one machine does not post the next before the last is answered.
   for (let n = 0; n < total; n++) {
     const due = begun + (n * 1000) / rate;
     const wait = due - Date.now();
     if (wait > 0) await new Promise((resolve) => setTimeout(resolve, wait));
     if (n === Math.round(total / 10)) memoryBegin = server.memory();
-    if (n === Math.floor(total / 2)) cut = killAndStart(server);
+    const kill = kills.indexOf(n);
+    if (kill !== -1) cut = killAndStart(server, (kill + 1) * KILLED_AFTER_MS);
     const { answer, ms, tries } = await postPiece(server.address, {
       secret: plant.secret,
       n,
@@ -97,9 +102,9 @@ async function soak(plant: SoakPlant, server: Server): Promise<string[]> {
   ];
 }
 
-/** Killed between two pieces or in the middle of one, as it comes; up again after a second. */
-async function killAndStart(server: Server): Promise<void> {
-  await new Promise((resolve) => setTimeout(resolve, 2));
+/** Killed so long after a piece was sent, each time a little later: before, within or after its commit. */
+async function killAndStart(server: Server, afterMs: number): Promise<void> {
+  await new Promise((resolve) => setTimeout(resolve, afterMs));
   await server.kill();
   console.log("The server was killed (SIGKILL) …");
   await new Promise((resolve) => setTimeout(resolve, 1000));
