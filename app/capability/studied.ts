@@ -19,9 +19,7 @@ export const CONFIDENCE = 0.95;
 export type Studied = {
   history: FeatureHistory;
   result: FeatureStudy;
-  /** Share of the tolerance that the gauge's variation takes; null while nobody has studied it. */
-  gaugeShare: number | null;
-  /** The same with how it is known; null when it is not. */
+  /** What the gauge takes of the tolerance, and how that is known; null when it is not. */
   gauge: ShareOfFeature | null;
 };
 
@@ -34,20 +32,19 @@ export async function studied(
   if (!history) return null;
   const { feature, series, setup } = history;
   const gauge = await shareOfFeature(database, { feature, series, window });
-  const gaugeShare = gauge?.share ?? null;
   const input: FeatureStudyInput = {
     series,
     setup,
     window,
     resolution: feature.resolution,
-    gaugeShare,
+    gaugeShare: gauge?.share ?? null,
     gaugeBasis: gauge?.words,
     confidence: CONFIDENCE,
     answered: history.answered,
     kind: feature.kind,
   };
   const result = model === "normal" ? featureStudy(input) : await studiedByModel({ ...input, model });
-  return { history, result, gaugeShare, gauge };
+  return { history, result, gauge };
 }
 
 /** The slow fit is asked for by a first study, done in another thread, and put into a second one. */

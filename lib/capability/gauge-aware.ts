@@ -1,6 +1,5 @@
 import { InvalidInput, requireFiniteNumbers } from "../checks";
 import { type Computed, computed } from "../computed";
-import type { Tolerance } from "../plan/feature-plan";
 import { capabilityIndices, type Indices, type ProcessSummary } from "./indices";
 
 export type GaugeAwareIndices = {
@@ -56,18 +55,4 @@ export function gaugeAwareIndices(
 /** √(σ² − σ gauge²); null when nothing is left. */
 function withoutGauge(sigma: number, gaugeSigma: number): number | null {
   return sigma > gaugeSigma ? Math.sqrt((sigma - gaugeSigma) * (sigma + gaugeSigma)) : null;
-}
-
-/**
- * The gauge's standard deviation behind its share of the tolerance: share · (U − L) / 6, the width that holds 99.73 %
- * of the gauge's own variation. Null with fewer than two limits, where the share is of something else.
- *
- * Source: AIAG, Measurement Systems Analysis, 4th edition (from memory).
- *
- * @throws InvalidInput when the share is negative or not finite
- */
-export function gaugeSigmaOf(share: number, { lower, upper }: Tolerance): number | null {
-  requireFiniteNumbers("gaugeSigmaOf", { share });
-  if (share < 0) throw new InvalidInput("gaugeSigmaOf", "share", share, "at least 0");
-  return lower === null || upper === null ? null : (share * (upper - lower)) / 6;
 }

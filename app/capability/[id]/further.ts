@@ -4,7 +4,7 @@ import {
   countVerdicts,
   type Verdict,
 } from "../../../lib/capability/conformity";
-import { type GaugeAwareIndices, gaugeAwareIndices, gaugeSigmaOf } from "../../../lib/capability/gauge-aware";
+import { type GaugeAwareIndices, gaugeAwareIndices } from "../../../lib/capability/gauge-aware";
 import { type PlannedIndex, piecesByBound, piecesToShow } from "../../../lib/capability/planning";
 import { judgedTolerance } from "../../../lib/capability/tolerance";
 import type { Asked } from "../asked";
@@ -36,10 +36,11 @@ export type Further = {
 export const COVERAGE = 2;
 
 /** What can be asked of a study beyond its indices. */
-export function furtherOf({ history, result, gaugeShare }: Studied, asked: Asked): Further {
+export function furtherOf({ history, result, gauge: known }: Studied, asked: Asked): Further {
   const { plan } = history.feature;
   const tolerance = judgedTolerance("furtherOf", plan);
-  const studiedSigma = gaugeShare === null ? null : gaugeSigmaOf(gaugeShare, plan.tolerance);
+  // A stated permissible error bounds a gauge and gives no spread that could be taken off.
+  const studiedSigma = known?.sigma ?? null;
   const sigma = asked.gauge ?? studiedSigma;
   const uncertainty = asked.uncertainty ?? (sigma === null ? null : COVERAGE * sigma);
   const { study, values } = result;

@@ -67,6 +67,6 @@ function wayOut(
     case "resolution":
       return { href: `/plan/features/${featureId}`, words: "Resolution in the control plan" };
     case "gauge":
-      return null;
+      return { href: "/gauges", words: "Gauges and their studies" };
   }
 }

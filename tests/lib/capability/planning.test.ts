@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { conformityZones, countVerdicts, verdictOf } from "../../../lib/capability/conformity";
-import { gaugeAwareIndices, gaugeSigmaOf } from "../../../lib/capability/gauge-aware";
+import { gaugeAwareIndices } from "../../../lib/capability/gauge-aware";
 import { bissellBounds, oneSidedBounds } from "../../../lib/capability/intervals";
 import { piecesByBound, piecesToShow } from "../../../lib/capability/planning";
 import { InvalidInput } from "../../../lib/checks";
@@ -172,15 +172,5 @@ describe("pieces by a simulated bound", () => {
     expect(piecesByBound({ index: 1.3, lowerBound: 1.2, count: 50, target: 1.33 })).toBeNull();
     expect(() => piecesByBound({ index: 1.3, lowerBound: 1.4, count: 50, target: 1 })).toThrow(InvalidInput);
     expect(() => piecesByBound({ index: 1.3, lowerBound: 1.2, count: 1, target: 1 })).toThrow(InvalidInput);
-  });
-});
-
-describe("the gauge's deviation from its share", () => {
-  test("by hand: 12 % of 0.1 is six deviations of 0.002", () => {
-    expect(gaugeSigmaOf(0.12, { lower: 9.95, upper: 10.05 })).toBeCloseTo(0.002, 12);
-  });
-  test("edge: one limit has no width, a negative share is told", () => {
-    expect(gaugeSigmaOf(0.12, { lower: null, upper: 0.05 })).toBeNull();
-    expect(() => gaugeSigmaOf(-0.1, { lower: 0, upper: 1 })).toThrow(InvalidInput);
   });
 });
