@@ -1,6 +1,6 @@
 import type { LatestScan } from "../../db/queries/drift";
 import { counted, fixed, whole } from "../../lib/format/numbers";
-import { Note } from "../fittings/note";
+import { StateWord } from "../fittings/state-word";
 import { When } from "../fittings/when";
 import type { ScanNow } from "../jobs/scans";
 import { LookAgain } from "./look-again";
@@ -17,6 +17,11 @@ export function ScanState({
   now: ScanNow;
   zone: string;
 }) {
+  const isComing = isOutdated || now.step !== null;
+  const doing =
+    now.step === null
+      ? "beginning in a moment"
+      : `${now.step.say}, ${Math.round(100 * now.step.share)} % done`;
   return (
     <>
       {scan === null ? null : (
@@ -26,24 +31,19 @@ export function ScanState({
           measurements, {fixed(scan.durationMs / 1000, 1)} s.
         </p>
       )}
-      {isOutdated || now.step !== null ? (
-        <Note
-          kind="not-yet"
-          title={scan === null ? "The first scan is being made" : "A newer scan is being made"}
-        >
-          {now.step === null
-            ? "It begins in a moment"
-            : `It is ${now.step.say}, ${Math.round(100 * now.step.share)} % done`}
-          {scan === null ? "." : ", since something happened after what stands below."} The page shows it by
-          itself.
+      {isComing ? (
+        <p>
+          <StateWord state="running">
+            {scan === null ? "The first scan is being made" : "A newer scan is being made"}: {doing}
+          </StateWord>
           <LookAgain />
-        </Note>
+        </p>
       ) : null}
       {now.fault === null ? null : (
-        <Note kind="broken" title="The latest scan could not be made">
-          {scan === null ? "" : "What stands below is from before. "}It is tried again within a minute:{" "}
-          {now.fault}.
-        </Note>
+        <p role="status">
+          <StateWord state="failed">The latest scan could not be made</StateWord>: {now.fault}. It is tried
+          again within a minute{scan === null ? "." : "; what stands below is from before."}
+        </p>
       )}
     </>
   );
