@@ -185,14 +185,12 @@ test("the demo's statement is the one its database keeps, in every look", async 
   for (const { study } of statement.content.features)
     expect(await page.getByText(study.claim.slice(0, 30)).count()).toBeGreaterThan(0);
   for (const [name, address] of [
-    ["statements", "/capability/statements"],
     ["statement", "/capability/statements/1"],
     ["statement-feature", "/capability/statements/1?sheet=1"],
     [
       "statement-new",
       `/capability/statements/new?part=${statement.part.id}&window=90&chosen=1&f=1&f=2&m-2=auto`,
     ],
-    ["capability-model", `/capability/${statement.content.features[0]!.featureId}?model=auto&gauge=0.001`],
   ] as const) {
     await page.goto(address);
     expect(await faultsInEveryLook(page, name, [320, 1440]), name).toEqual([]);

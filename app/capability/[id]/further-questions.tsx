@@ -4,6 +4,7 @@ import { counted, toleranceWords, whole, withUnit } from "../../../lib/format/nu
 import type { ShownFeature } from "../../../lib/format/shown-feature";
 import { Button, ControlRow } from "../../fittings/controls";
 import { TextField } from "../../fittings/fields";
+import { Link } from "../../fittings/link";
 import { Note } from "../../fittings/note";
 import { Num } from "../../fittings/num";
 import { Table } from "../../fittings/table";
@@ -76,7 +77,7 @@ export function FurtherQuestions({
       {gauge === null ? (
         <Note kind="not-yet">
           No study of this feature’s gauge is known, so its part of the spread cannot be taken off. Type its
-          standard deviation above, or study the gauge.
+          standard deviation above, or <Link href="/gauges">study the gauge</Link>.
         </Note>
       ) : gauge.aware === null ? (
         <Note kind="not-yet">There is no index to take the gauge’s part from.</Note>
@@ -96,7 +97,7 @@ export function FurtherQuestions({
 }
 
 function GaugeTable({
-  gauge: { sigma, isTyped, aware },
+  gauge: { sigma, basis, aware },
   unit,
 }: {
   gauge: NonNullable<Further["gauge"]> & { aware: NonNullable<NonNullable<Further["gauge"]>["aware"]> };
@@ -106,9 +107,9 @@ function GaugeTable({
   return (
     <>
       <p>
-        A gauge with a standard deviation of {withUnit(significant(sigma, 3), unit)}{" "}
-        {isTyped ? "(as typed)" : "(from its study)"} makes {percent(aware.gaugeShare)} of the variance that
-        is seen. The observed index is the one to claim; the other says what a perfect gauge would show.
+        A gauge with a standard deviation of {withUnit(significant(sigma, 3), unit)} makes{" "}
+        {percent(aware.gaugeShare)} of the variance that is seen. {basis} The observed index is the one to
+        claim; the other says what a perfect gauge would show. Both by the normal model.
       </p>
       {aware.process === null ? (
         <Note kind="remark">

@@ -23,7 +23,8 @@ export type Plan = {
 
 export type Further = {
   plan: Plan | null;
-  gauge: { sigma: number; isTyped: boolean; aware: GaugeAwareIndices | null } | null;
+  /** `basis` says in a sentence how the deviation is known. */
+  gauge: { sigma: number; basis: string; aware: GaugeAwareIndices | null } | null;
   conformity: {
     uncertainty: number;
     isTyped: boolean;
@@ -65,7 +66,11 @@ export function furtherOf({ history, result, gauge: known }: Studied, asked: Ask
     gauge:
       sigma === null
         ? null
-        : { sigma, isTyped: asked.gauge !== null, aware: summary?.ok ? summary.value : null },
+        : {
+            sigma,
+            basis: asked.gauge !== null ? "As typed above." : (known?.words ?? ""),
+            aware: summary?.ok ? summary.value : null,
+          },
     conformity:
       zones === null || uncertainty === null
         ? null
