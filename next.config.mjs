@@ -11,8 +11,8 @@ const SECURITY_HEADERS = [
 /** @type {import("next").NextConfig} */
 const config = {
   poweredByHeader: false,
-  // The first has a compiled part, the second loads its own files at run time: neither can be bundled.
-  serverExternalPackages: ["better-sqlite3", "exceljs"],
+  // The first has a compiled part, the others load their own files at run time: none can be bundled.
+  serverExternalPackages: ["better-sqlite3", "exceljs", "pino"],
   // Types are a check of their own in `npm test`; whoever only starts the program need not wait for it.
   typescript: { ignoreBuildErrors: true },
   // Lets a page answer 403 with a page of its own, as it answers 404.

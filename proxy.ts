@@ -8,6 +8,9 @@ import { type NextRequest, NextResponse } from "next/server";
  * that). Style attributes stay allowed: charts place their parts with them, and they cannot run anything.
  */
 export function proxy(request: NextRequest): NextResponse {
+  if (changesSomething(request) && !isFromHere(request)) {
+    return new NextResponse("Nothing saved: the request came from another site.", { status: 403 });
+  }
   const nonce = Buffer.from(crypto.getRandomValues(new Uint8Array(16))).toString("base64");
   const policy = contentPolicy(nonce, process.env.NODE_ENV === "development");
 
@@ -27,6 +30,20 @@ export function proxy(request: NextRequest): NextResponse {
 export const config = {
   matcher: ["/((?!api/|_next/static|_next/image|favicon.ico).*)"],
 };
+
+function changesSomething({ method }: NextRequest): boolean {
+  return method !== "GET" && method !== "HEAD";
+}
+
+/**
+ * Browsers name the page's origin with every request that changes something; a form or an action that names
+ * none does not come from one of our pages. Next itself lets those pass.
+ */
+function isFromHere({ headers }: NextRequest): boolean {
+  const origin = headers.get("origin");
+  const host = headers.get("x-forwarded-host") ?? headers.get("host");
+  return origin !== null && URL.canParse(origin) && new URL(origin).host === host;
+}
 
 function contentPolicy(nonce: string, development: boolean): string {
   // React's error overlay in development evaluates text; nothing does in production.

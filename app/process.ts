@@ -5,23 +5,42 @@ import { pruneNews } from "../db/commands/news";
 import { rebuildOutdated } from "../db/commands/rebuild";
 import { pruneAnswers } from "../db/intake/post-measurements";
 import { migrate } from "../db/migrate";
+import { holdServerLock } from "../db/one-server";
 import { startShelfClock } from "./alarms/shelf-clock";
 import { closeDatabaseNow, database } from "./database";
 import { startWatching } from "./intake/watched/watch";
 import { followSources } from "./jobs/scans";
+import { log } from "./log";
 import { startSending } from "./messages/sender";
 import { endStreams } from "./news/streams";
+import { beginEnding } from "./readiness";
+import { readSettings } from "./settings";
 
 const AN_HOUR = 3_600_000;
 
 /** What the server's process does once, before its first request and after its last. */
 export async function beginProcess(): Promise<void> {
+  const { faults, unknown, summary } = readSettings(process.env);
+  for (const name of unknown) log.warn({ name }, "a setting that nobody reads; its name may be mistyped");
+  if (faults.length > 0) throw new Error(`Not started: ${faults.join(" ")}`);
+  log.info({ settings: summary }, "settings");
   const plant = await database();
-  await migrate(plant);
+  if (!holdServerLock(plant.path)) {
+    throw new Error(
+      `Not started: another Steadyrest serves ${plant.path}. Use that one, stop it first, or give this one a folder of its own with STEADYREST_DATA.`,
+    );
+  }
+  const { applied, backup } = await migrate(plant);
+  if (applied > 0) log.info({ applied, backup }, "tables brought up to date");
   await rebuildOutdated(plant);
   await failLeftIntakes(plant, { at: Date.now() });
   setInterval(() => void tidy(), AN_HOUR).unref();
   startShelfClock();
+  for (const signal of ["SIGTERM", "SIGINT"] as const)
+    process.once(signal, () => {
+      beginEnding();
+      log.info({ signal }, "stopping: requests under way are finished");
+    });
   // Streams of news never end by themselves, and Next waits for every open answer.
   for (const signal of ["SIGTERM", "SIGINT"] as const) process.once(signal, endStreams);
   const stops = [startWatching(), startSending(), followSources(plant)];
@@ -31,6 +50,7 @@ export async function beginProcess(): Promise<void> {
     });
   // Next ends the process by itself on SIGTERM, after the requests under way; this is the last moment.
   process.once("exit", closeDatabaseNow);
+  log.info("serving");
 }
 
 /** What only grows and is of no use after a while. */
@@ -41,6 +61,6 @@ async function tidy(): Promise<void> {
     await pruneAnswers(plant, { now: Date.now() });
     await pruneMessages(plant, { now: Date.now() });
   } catch (error) {
-    console.error("What is old could not be forgotten; it is tried again in an hour:", error);
+    log.error({ err: error }, "what is old could not be forgotten; it is tried again in an hour");
   }
 }

@@ -11,6 +11,7 @@ import { type KeyAnswer, LASTING } from "./key-entry";
 import styles from "./keys.module.css";
 
 const SCOPE_HINTS: Record<Scope, string> = {
+  "read-metrics": "For a monitoring system: GET /api/metrics, in the text exposition format.",
   "post-measurements": "For a measuring machine or a program between it and here: POST /api/v1/measurements.",
   "show-wall":
     "For a screen on a wall: open /wall on it and type the key. It shows the board and can change nothing.",
