@@ -56,7 +56,7 @@ export async function POST(request: Request): Promise<Response> {
       body,
       posted: () => read.posted,
       zone: zoneOfPlant.offset,
-      actor: { accountId: null, at: now },
+      actor: { accountId: null, at: now, keyId: key.id },
       now: Date.now(),
     });
     if (result.kind === "stored") {

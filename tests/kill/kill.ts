@@ -1,0 +1,157 @@
+import { spawn } from "node:child_process";
+import { once } from "node:events";
+import { existsSync, mkdtempSync, readdirSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { parseArgs } from "node:util";
+import { connectionOf, type Database, openDatabase } from "../../db/connection";
+import { migrate } from "../../db/migrate";
+import { verify } from "../../db/verify";
+import { randomFrom } from "../fuzz/mutate";
+
+/*
+ * Kills a process (SIGKILL) at random moments of its work on a database: migrating, taking files in, changing the
+ * plan, copying, rebuilding. After each, what it had acknowledged must be there, what it had not must be there
+ * as a whole or not at all, and the file, the record and what is derived must be whole.
+ *
+ * Every tenth database is new, so that its first migration is hit too. This shows what the death of a process
+ * does; a loss of power also needs a disk that keeps what it says it has written.
+ */
+
+const { values } = parseArgs({
+  options: { kills: { type: "string", default: "200" }, seed: { type: "string", default: "1" } },
+});
+const KILLS = Number(values.kills);
+const random = randomFrom(Number(values.seed));
+const ROWS_A_FILE = 40;
+const FRESH_EVERY = 10;
+
+let folder = "";
+let next = 0;
+/** Numbers acknowledged in this folder. */
+let files = new Set<number>();
+let parts = new Set<number>();
+let copies = new Set<number>();
+const moments: Record<string, number> = {};
+const faults: string[] = [];
+
+const begun = performance.now();
+for (let kill = 0; kill < KILLS && faults.length === 0; kill++) {
+  if (kill % FRESH_EVERY === 0) startAnew();
+  await workAndKill(kill % FRESH_EVERY === 0 ? random() * 200 : random() * 1_200);
+  await look(kill);
+  if (process.stderr.isTTY) process.stderr.write(`\r${kill + 1} of ${KILLS}`);
+}
+if (folder) rmSync(folder, { recursive: true, force: true });
+const during = Object.entries(moments).map(([what, count]) => `${count} ${what}`);
+const seconds = ((performance.now() - begun) / 1000).toFixed(0);
+console.log(
+  `${KILLS} kills, seed ${values.seed}, ${seconds} s (${during.join(", ")}); ${faults.length} faults.`,
+);
+for (const fault of faults) console.error(fault);
+process.exitCode = faults.length > 0 ? 1 : 0;
+
+function startAnew(): void {
+  if (folder) rmSync(folder, { recursive: true, force: true });
+  folder = mkdtempSync(join(tmpdir(), "steadyrest-kill-"));
+  next = 0;
+  files = new Set();
+  parts = new Set();
+  copies = new Set();
+}
+
+async function workAndKill(ms: number): Promise<void> {
+  const victim = spawn(
+    process.execPath,
+    [join(process.cwd(), ".build", "kill-victim.mjs"), folder, String(next)],
+    {
+      stdio: ["ignore", "pipe", "inherit"],
+    },
+  );
+  const closed = once(victim, "close");
+  let said = "";
+  victim.stdout.setEncoding("utf8").on("data", (text: string) => {
+    said += text;
+  });
+  // Before this line it is only Node that starts.
+  await Promise.race([once(victim.stdout, "data"), closed]);
+  await new Promise((resolve) => setTimeout(resolve, ms));
+  victim.kill("SIGKILL");
+  const [code, signal] = (await closed) as [number | null, string | null];
+  if (signal !== "SIGKILL") faults.push(`The process ended by itself with code ${code}.`);
+  const lines = said.split("\n").slice(0, -1);
+  for (const line of lines) {
+    const [what, number] = line.split(" ");
+    if (what === "file") files.add(Number(number));
+    if (what === "part") parts.add(Number(number));
+    if (what === "copy") copies.add(Number(number));
+  }
+  const last = lines.at(-1)?.split(" ")[0] ?? "nothing yet";
+  const after = `after "${last}"`;
+  moments[after] = (moments[after] ?? 0) + 1;
+  next = Math.max(next, ...[...files, ...parts].map((n) => n + 1), next + 1);
+}
+
+async function look(kill: number): Promise<void> {
+  const path = join(folder, "steadyrest.db");
+  if (!existsSync(path)) return;
+  const database = await openDatabase(path);
+  const say = (what: string) => faults.push(`Kill ${kill}: ${what}`);
+  try {
+    await migrate(database);
+    const whole = await verify(database);
+    if (!whole.ok) say(`not whole: ${JSON.stringify(whole)}`);
+    checkKept(database, say);
+  } finally {
+    await database.close();
+  }
+  await checkCopies(say);
+}
+
+function checkKept(database: Database, say: (what: string) => void): void {
+  const { sqlite } = connectionOf(database);
+  const done = sqlite
+    .prepare("select id, file, accepted, refused, duplicates, message from intake where state = 'done'")
+    .all() as {
+    file: string;
+    accepted: number;
+  }[];
+  const names = new Set(done.map(({ file }) => file));
+  for (const n of files) if (!names.has(`file-${n}.csv`)) say(`file ${n} was acknowledged and is not there.`);
+  const numbers = new Set(sqlite.prepare("select number from part").pluck().all() as string[]);
+  for (const n of parts) if (!numbers.has(`K-${n}`)) say(`part ${n} was acknowledged and is not there.`);
+  const kept = sqlite
+    .prepare(
+      "select (select coalesce(sum(count), 0) from measurement_block) + (select count(*) from measurement_arrival)",
+    )
+    .pluck()
+    .get() as number;
+  const told = done.reduce((sum, { accepted }) => sum + accepted, 0);
+  if (kept !== told || told !== done.length * ROWS_A_FILE)
+    say(
+      `${done.length} files of ${ROWS_A_FILE} rows are done, ${told} rows were accepted, and ${kept} are kept.`,
+    );
+  const lines = sqlite
+    .prepare("select subject from audit where action = 'enter part'")
+    .pluck()
+    .all() as string[];
+  for (const number of numbers)
+    if (!lines.includes(number)) say(`part ${number} is there and not in the record.`);
+}
+
+/** A copy that has its name is whole, acknowledged or not; looked at once. */
+async function checkCopies(say: (what: string) => void): Promise<void> {
+  for (const n of copies)
+    if (!existsSync(join(folder, `copy-${n}.db`))) say(`copy ${n} was acknowledged and is not there.`);
+  for (const name of readdirSync(folder).filter((each) => /^copy-\d+\.db$/.test(each))) {
+    const copy = await openDatabase(join(folder, name));
+    try {
+      const whole = await verify(copy);
+      if (!whole.ok) say(`${name} is not whole: ${JSON.stringify(whole)}`);
+    } finally {
+      await copy.close();
+    }
+    rmSync(join(folder, name));
+    copies.delete(Number(/\d+/.exec(name)?.[0]));
+  }
+}
