@@ -13,7 +13,8 @@ export const SESSION_MS = 12 * 60 * 60 * 1000;
 export type AccountEntry = {
   login: string;
   name: string;
-  password: string;
+  /** Null for a person who chooses one with a link. */
+  password: string | null;
   roles: readonly Role[];
   demo?: boolean;
   /** Of the demo's people; everybody else sets their own. */
@@ -29,7 +30,7 @@ export async function createAccount(
 ): Promise<AccountSaved> {
   const fault = faultOf(entry);
   if (fault) return refused(fault);
-  const passwordHash = await hashPassword(entry.password);
+  const passwordHash = entry.password === null ? "" : await hashPassword(entry.password);
   const pinHash = entry.pin === undefined ? null : await hashPassword(entry.pin);
   return write(database, (connection) => add(connection, { entry, passwordHash, pinHash, actor }));
 }
@@ -56,7 +57,11 @@ export async function openSetUp(database: Database): Promise<string | null> {
 /** Creates the first account, an admin and engineer, with the secret of the set-up link, which then ends. */
 export async function setUp(
   database: Database,
-  { token, entry, at }: { token: string; entry: Omit<AccountEntry, "roles" | "demo">; at: number },
+  {
+    token,
+    entry,
+    at,
+  }: { token: string; entry: Pick<AccountEntry, "login" | "name"> & { password: string }; at: number },
 ): Promise<AccountSaved> {
   const fault = faultOf({ ...entry, roles: ["admin"] });
   if (fault) return refused(fault);
@@ -139,10 +144,13 @@ function faultOf({ login, name, password, roles }: AccountEntry): string | null 
   if (!/^[a-z0-9][a-z0-9._-]{0,39}$/.test(login.trim().toLowerCase()))
     return "a login is 1 to 40 letters, digits, dots, hyphens or underscores, and begins with a letter or digit.";
   if (name.trim() === "" || name.trim().length > 80) return "a name has 1 to 80 characters.";
+  if (roles.length === 0) return "choose at least one role.";
+  if (password === null) return null;
   if (password.length < SHORTEST_PASSWORD)
     return `the password has ${password.length} characters; at least ${SHORTEST_PASSWORD} are needed.`;
-  if (password.length > LONGEST_PASSWORD) return `the password has more than ${LONGEST_PASSWORD} characters.`;
-  return roles.length === 0 ? "choose at least one role." : null;
+  return password.length > LONGEST_PASSWORD
+    ? `the password has more than ${LONGEST_PASSWORD} characters.`
+    : null;
 }
 
 function refused(why: string): { ok: false; message: string } {

@@ -56,8 +56,7 @@ export async function addInvited(
   database: Database,
   { entry, actor }: { entry: { login: string; name: string; roles: readonly Role[] }; actor: Actor },
 ): Promise<(AccountSaved & { ok: true; token: string }) | { ok: false; message: string }> {
-  // Nobody knows this password, and it ends with the link.
-  const saved = await createAccount(database, { entry: { ...entry, password: newToken() }, actor });
+  const saved = await createAccount(database, { entry: { ...entry, password: null }, actor });
   if (!saved.ok) return saved;
   const invited = await invite(database, { id: saved.id, actor });
   return invited.ok ? { ...saved, token: invited.token } : invited;
