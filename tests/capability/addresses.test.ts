@@ -1,0 +1,81 @@
+import { describe, expect, test } from "vitest";
+import { askedOf, queryOf, USUAL_TARGET } from "../../app/capability/asked";
+import { draftOf, formValuesOf, valuesOf } from "../../app/capability/statements/draft";
+
+describe("what a capability page is asked for", () => {
+  test("is the usual where the address says nothing", () => {
+    expect(askedOf({})).toMatchObject({
+      model: "normal",
+      target: USUAL_TARGET,
+      gauge: null,
+      uncertainty: null,
+      faults: {},
+    });
+  });
+
+  test("goes into an address and comes back", () => {
+    const asked = askedOf({
+      window: "30",
+      model: "box-cox",
+      target: "1,67",
+      gauge: "0.0012",
+      uncertainty: "4e-3",
+    });
+    expect(asked).toMatchObject({ model: "box-cox", target: 1.67, gauge: 0.0012, uncertainty: 0.004 });
+    const again = askedOf(Object.fromEntries(new URLSearchParams(queryOf(asked))));
+    expect(again).toEqual(asked);
+  });
+
+  test.each(["two", "-1", "0", "1.2.3", "<b>", "Infinity", "9".repeat(50)])(
+    "a target of %s is refused in words, kept as typed, and the usual one taken",
+    (target) => {
+      const asked = askedOf({ target });
+      expect(asked.target).toBe(USUAL_TARGET);
+      expect(asked.faults.target?.typed).toBe(target.slice(0, 40));
+      expect(asked.faults.target?.why.length).toBeGreaterThan(10);
+    },
+  );
+
+  test("a model nobody knows is the normal one, and repeated fields are no fault of the server", () => {
+    expect(askedOf({ model: "gamma" }).model).toBe("normal");
+    expect(askedOf({ target: ["1", "2"] }).target).toBe(USUAL_TARGET);
+  });
+});
+
+describe("what a statement is asked to hold", () => {
+  test("is read alike from an address and from a form", () => {
+    const address = {
+      part: "3",
+      window: "90",
+      lots: "L-1, L-2;L-1",
+      chosen: "1",
+      f: ["7", "9"],
+      "m-9": "auto",
+    };
+    const form = new FormData();
+    for (const [name, value] of Object.entries(address))
+      for (const each of [value].flat()) form.append(name, each);
+    const fromAddress = draftOf(valuesOf(address));
+    expect(fromAddress).toMatchObject({
+      part: 3,
+      lots: ["L-1", "L-2"],
+      features: [
+        { id: 7, model: "normal" },
+        { id: 9, model: "auto" },
+      ],
+      supersedes: null,
+    });
+    expect(draftOf(formValuesOf(form))).toEqual(fromAddress);
+  });
+
+  test("takes no part, feature or model that is none", () => {
+    const draft = draftOf(valuesOf({ part: "x", f: ["1e9x", "-4", "2"], "m-2": "gamma", supersedes: "0" }));
+    expect(draft).toMatchObject({
+      part: null,
+      features: [{ id: 2, model: "normal" }],
+      supersedes: null,
+    });
+    expect(draftOf(valuesOf({ part: "3" })).features).toBeNull();
+    expect(draftOf(valuesOf({ part: "3", chosen: "1" })).features).toEqual([]);
+  });
+});
