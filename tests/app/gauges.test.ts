@@ -39,7 +39,7 @@ test(`pasted: ${resistivity.title}`, async () => {
   const lines = average.flatMap((value, i) =>
     run[i] === 1 ? [`wafer ${wafer[i]}\tprobe ${probe[i]}\t${value}`] : [],
   );
-  await page.getByLabel("Table").fill(`part\toperator\tvalue\n${lines.join("\n")}`);
+  await page.getByLabel("Table", { exact: true }).fill(`part\toperator\tvalue\n${lines.join("\n")}`);
   await send(page);
   await page.getByRole("heading", { level: 1, name: /^Crossed study \d+ of GA-1$/ }).waitFor();
   // NIST/SEMATECH e-Handbook 2.6.1.3 prints −0.0272 for probe 2362 in the first run (from memory).
@@ -78,12 +78,12 @@ test("a table with faults is refused by line and column and can be mended in pla
     await page.getByLabel("File", { exact: true }).setInputFiles(path);
     await send(page);
     await page.getByText("Line 6, column Reading: “12.0x”", { exact: false }).waitFor();
-    const text = await page.getByLabel("Table").inputValue();
+    const text = await page.getByLabel("Table", { exact: true }).inputValue();
     expect(text.split("\n")).toHaveLength(rows.length + 1);
     expect(await page.getByLabel("Width of the tolerance").inputValue()).toBe(String(input.toleranceWidth));
     expect(await accessibilityFaults(page)).toEqual([]);
 
-    await page.getByLabel("Table").fill(text.replace("12.0x", String(rows[4]![2])));
+    await page.getByLabel("Table", { exact: true }).fill(text.replace("12.0x", String(rows[4]![2])));
     await send(page);
     await page.getByRole("heading", { level: 1, name: /^Crossed study/ }).waitFor();
   } finally {
@@ -117,7 +117,7 @@ test("type-1, bias and linearity, and a sheet typed by hand", async () => {
   await page.getByLabel("Feature", { exact: true }).selectOption("");
   await page.getByLabel("Width of the tolerance").fill(String(known.input.toleranceWidth));
   await page.getByLabel("Size of the known piece").fill(String(known.input.reference));
-  await page.getByLabel("Table").fill((known.input.readings as number[]).join("\n"));
+  await page.getByLabel("Table", { exact: true }).fill((known.input.readings as number[]).join("\n"));
   await send(page);
   const { Cg20PercentOver6s: Cg, Cgk20PercentOver6s: Cgk } = known.expected as Record<string, number>;
   await page
@@ -132,7 +132,7 @@ test("type-1, bias and linearity, and a sheet typed by hand", async () => {
   await openForm(page, "GA-2");
   await page.getByLabel("Kind of study").selectOption("bias-linearity");
   await page.getByLabel("Feature", { exact: true }).selectOption("");
-  await page.getByLabel("Table").fill(`reference\tvalue\n${rows.join("\n")}`);
+  await page.getByLabel("Table", { exact: true }).fill(`reference\tvalue\n${rows.join("\n")}`);
   await send(page);
   await page.getByText("There is a bias, and the bias changes with size.").waitFor();
   const slope = page.getByRole("row", { name: /^slope/ }).getByRole("cell");
@@ -143,7 +143,7 @@ test("type-1, bias and linearity, and a sheet typed by hand", async () => {
 
   await openForm(page, "GA-2");
   await page.getByLabel("Type into a sheet").check();
-  await page.getByLabel("Parts").fill("2");
+  await page.getByLabel("Parts", { exact: true }).fill("2");
   await page.getByLabel("Operators").fill("A, B");
   await page.getByLabel("Trials").fill("2");
   await page.getByLabel("Part 1, operator A, trial 1").fill("52.001");
@@ -151,7 +151,7 @@ test("type-1, bias and linearity, and a sheet typed by hand", async () => {
   await page.keyboard.type("52.004");
   await send(page);
   await page.getByText("Line 3, column 1: The cell is empty", { exact: false }).waitFor();
-  expect(await page.getByLabel("Table").inputValue()).toContain("A\t1\t52.001\t52.004");
+  expect(await page.getByLabel("Table", { exact: true }).inputValue()).toContain("A\t1\t52.001\t52.004");
 });
 
 test("the feature's capability says which study its gauge gate rests on, until it is withdrawn", async () => {
@@ -193,7 +193,7 @@ test("a reader reads; the board names what is due; an engineer keeps the record"
   await page.getByRole("link", { name: "GA-3", exact: true }).click();
   await page.getByText("Change the record").click();
   await page.getByLabel("Permissible error, A").fill("about 12");
-  await page.getByLabel("Due").fill("2027-11-16");
+  await page.getByLabel("Due", { exact: true }).fill("2027-11-16");
   await page.getByRole("button", { name: "Save the record" }).click();
   await page.getByText('"about 12" is not a number', { exact: false }).waitFor();
   await page.getByLabel("Permissible error, A").fill("11,5");
