@@ -2,6 +2,7 @@ import { addMixtures, logBayesFactor, logMixture, logSumExp, MixtureSums, normal
 import { type Correlations, type Repeats, repeatsIn } from "./common-news";
 import type { Fit } from "./fit";
 import type { Hypotheses } from "./hypotheses";
+import { millimetreIn } from "./length-unit";
 import { type ScannedSource, sourceKey } from "./measured-part";
 import { middleOf } from "./middle";
 import { locatedEvidence, patternSums } from "./pattern-sums";
@@ -114,12 +115,14 @@ export function featureFactors(squares: readonly Float64Array[], usual = 1): Flo
   return Float64Array.from(own, (one) => Math.max(usual, Math.min(MOST_OF_ONE, one / bar)));
 }
 
-/** Weight of each feature in a pattern that physics fixes: 1/sigma in length, or nominal × expansion / sigma. */
+/** Weight of each feature in a pattern that physics fixes: 1 mm / sigma in length, or nominal × expansion / sigma. */
 export function patternWeights(fit: Fit, pattern: "same-length" | "by-size", scope: readonly number[]) {
   return Float64Array.from(scope, (f) => {
     const { feature, sigma: shortTerm } = fit.prepared.features[f]!;
     const sigma = shortTerm * fit.scale[f]!;
-    return pattern === "same-length" ? 1 / sigma : ((feature.nominal ?? 0) * USUAL_EXPANSION) / sigma;
+    return pattern === "same-length"
+      ? millimetreIn(feature.unit) / sigma
+      : ((feature.nominal ?? 0) * USUAL_EXPANSION) / sigma;
   });
 }
 

@@ -1,6 +1,7 @@
 import { counted, fixed, percent, placesOf, withUnit } from "../format/numbers";
 import { median } from "../summary/moments";
 import type { FeatureForecast, Forecast } from "./forecast";
+import { millimetreIn } from "./length-unit";
 import { type FeatureShift, movedFeatures } from "./magnitude";
 import type { ScannedSource } from "./measured-part";
 import type { Finding } from "./scan";
@@ -198,15 +199,18 @@ export function magnitudeOf(finding: Finding): Magnitude {
         inSigma: effect,
       };
     }
-    const shares = shown.flatMap(({ shareOfTolerance, shift }) =>
+    const shares = shown.flatMap(({ shareOfTolerance, shift, unit: own }) =>
       shareOfTolerance === null || shift === 0
         ? []
-        : [(shareOfTolerance / Math.abs(shift)) * Math.abs(value)],
+        : [(shareOfTolerance / Math.abs(shift)) * Math.abs(value) * millimetreIn(own)],
     );
+    // Features in mm and in inches moved by the same length: it is told in mm.
+    const [unit = "none", ...others] = new Set(shown.map((one) => one.unit));
+    const told = others.length === 0 ? unit : "mm";
     return {
-      value,
-      unit: shown[0]?.unit ?? "none",
-      standardError,
+      value: value * millimetreIn(told),
+      unit: told,
+      standardError: standardError * millimetreIn(told),
       shareOfTolerance: shares.length === 0 ? null : median(shares),
       inSigma: effect,
     };
