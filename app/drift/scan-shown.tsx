@@ -11,6 +11,7 @@ import { CloseFlag } from "./close-flag";
 import { CourseChart } from "./course-chart";
 import styles from "./drift.module.css";
 import { EndedList } from "./ended-list";
+import { EventShifts } from "./event-shifts";
 import { EventTable } from "./event-table";
 import { Evidence } from "./evidence";
 import { ForecastSection } from "./forecast-section";
@@ -77,6 +78,15 @@ export function ScanShown({
       >
         <StandingTable standing={scan.standing} names={names} />
       </Section>
+      {scan.atEvents.length > 0 ? (
+        <Section
+          title="Changed at an event"
+          id="at-events"
+          purpose="What differs after a logged event from before it. The scan takes it as intended and raises no flag: confirm that it was, for a calibration can go wrong as well."
+        >
+          <EventShifts shifts={scan.atEvents} names={names} zone={zone} />
+        </Section>
+      ) : null}
       <Section title="Latest events" id="events">
         <EventTable events={events} zone={zone} />
       </Section>

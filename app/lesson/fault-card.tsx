@@ -2,6 +2,7 @@ import { datedSentence } from "../../lib/drift/flag-words";
 import { counted, fixed, withUnit } from "../../lib/format/numbers";
 import { dayIn } from "../../lib/format/times";
 import type { FeatureRef, PlantedFault } from "../../seed/truth";
+import { shiftWords } from "../drift/event-shifts";
 import { chartHref } from "../drift/evidence";
 import type { ScanNames } from "../drift/scan-names";
 import { Link } from "../fittings/link";
@@ -87,12 +88,18 @@ function FoundWords({ found, since, zone }: { found: Found; since: string; zone:
     case "event":
       return (
         <p>
-          <StateWord state="trial">Not flagged</StateWord> As it began, somebody logged “{found.event.event}”
-          for {found.event.code}
-          {found.event.note === "" ? "" : ` (${found.event.note})`} on {dayIn(found.event.at, zone)}. The scan
-          takes what changes with a logged event as intended and judges the source afresh from then on.
-          Whether a calibration was right is told by measuring a known piece with another gauge; the step
-          shows on the charts of its features, right at the tick of the event.
+          {found.change === null ? (
+            <StateWord state="failed">Not found</StateWord>
+          ) : (
+            <StateWord state="done">Found as a change at an event</StateWord>
+          )}{" "}
+          As it began, somebody logged “{found.event.event}” for {found.event.code}
+          {found.event.note === "" ? "" : ` (${found.event.note})`} on {dayIn(found.event.at, zone)}.
+          {found.change === null
+            ? " Nothing was seen to change with it."
+            : ` Since then it reads ${shiftWords(found.change)}, clearly so on ${found.change.features.length} of ${counted(found.change.inScope, "feature")}.`}{" "}
+          The scan takes what changes with a logged event as intended and raises no flag: a person has to
+          confirm it, <Link href="/drift#at-events">on the drift page</Link>.
         </p>
       );
     case "missed":

@@ -18,8 +18,8 @@ export type Found =
     }
   /** Its lots lie before those the scan looks back on. */
   | { is: "past"; firstLot: string }
-  /** Somebody logged an event as it began, and what changes with an event counts as intended. */
-  | { is: "event"; event: SourceEventRow }
+  /** Somebody logged an event as it began, and what changes with an event counts as intended; what changed is said. */
+  | { is: "event"; event: SourceEventRow; change: StoredScan["atEvents"][number] | null }
   | { is: "missed"; smallestShift: number | null };
 
 /** Looks for a planted fault in what was found; nothing here is known beforehand. */
@@ -44,7 +44,8 @@ export function lookFor(
     const event = events.find(
       (one) => isOf(one, { kind: source.kind, id: source.code }) && Math.abs(one.at - began) < A_DAY_MS,
     );
-    if (event) return { is: "event", event };
+    const change = scan.atEvents.find((one) => event && one.at === event.at && isOf(event, one.source));
+    if (event) return { is: "event", event, change: change ?? null };
   }
   const verdict = scan.sources.find(
     (one) => source !== null && one.source.kind === source.kind && one.source.id === source.code,

@@ -1,4 +1,5 @@
 import { differenceCharts, type LotDifference } from "./difference-chart";
+import { type EventShift, eventShifts } from "./event-shifts";
 import { type Forecast, forecastOf } from "./forecast";
 import { type FeatureShift, movedFeatures } from "./magnitude";
 import {
@@ -68,6 +69,8 @@ export type DriftScan = {
   silent: { source: ScannedSource; kind: ChangeKind; onsetLot: string; effectInSigma: number | null }[];
   sources: SourceVerdict[];
   standing: StandingOffset[];
+  /** What changed at logged events, the latest first: taken as intended, and said all the same. */
+  atEvents: EventShift[];
   /** Lots of the window in time. */
   lots: { code: string; at: number }[];
   /** Sources scanned, lots not counted. */
@@ -129,6 +132,7 @@ export function scanForDrift(
       }))
       .sort((a, b) => b.logEvidence - a.logEvidence),
     standing: standingOffsets(raw.scans),
+    atEvents: eventShifts(raw.scans, events),
     lots: raw.axis.codes.map((code, i) => ({ code, at: raw.axis.at[i]! })),
     scanned: raw.sources,
     leftOut: leftOutOf(parts, prepared),

@@ -111,7 +111,8 @@ describe("the demo's planted sources", () => {
     await page.goto("/lesson");
     for (const { id, title } of PLANTED_FAULTS) {
       const card = page.getByRole("article", { name: title });
-      const isFound = ["worn-locator", "boring-bar-wear", "bad-casting-lot"].includes(id);
+      // The hot weekend lies before the last 60 lots.
+      const isFound = id !== "hot-weekend";
       expect((await card.textContent())?.includes("Found"), title).toBe(isFound);
     }
     expect(await faultsInEveryLook(page, "lesson")).toEqual([]);
