@@ -102,8 +102,26 @@ function finish<T>(connection: Connection, work: (connection: Connection) => T):
     return result;
   } catch (error) {
     if (sqlite.inTransaction) sqlite.exec("ROLLBACK");
-    throw error;
+    throw asNotStored(error, sqlite.name) ?? error;
   }
+}
+
+/** The place where the database lies does not take it; nothing of the change is there. The message is for the person. */
+export class NotStored extends Error {
+  override name = "NotStored";
+}
+
+function asNotStored(error: unknown, path: string): NotStored | null {
+  const code = (error as { code?: unknown } | null)?.code;
+  if (typeof code !== "string") return null;
+  const why = code.startsWith("SQLITE_FULL")
+    ? "the disk is full. Make room there; everything that was saved before is kept"
+    : code.startsWith("SQLITE_READONLY")
+      ? "it can only be read there. Give the program the right to write, or the disk back its own; what was saved is kept"
+      : code.startsWith("SQLITE_IOERR")
+        ? "the disk did not take it. Look after that disk; run verify when it is well again"
+        : null;
+  return why === null ? null : new NotStored(`Nothing saved in ${path}: ${why}.`, { cause: error });
 }
 
 /** Takes the write lock; false while another process or thread has it. */
@@ -112,7 +130,7 @@ function isBegun(sqlite: BetterSqlite3.Database): boolean {
     sqlite.exec("BEGIN IMMEDIATE");
     return true;
   } catch (error) {
-    if (!isBusy(error)) throw error;
+    if (!isBusy(error)) throw asNotStored(error, sqlite.name) ?? error;
     return false;
   }
 }

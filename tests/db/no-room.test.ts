@@ -1,0 +1,78 @@
+import { mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import path from "node:path";
+import { expect, onTestFinished, test } from "vitest";
+import { createPart } from "../../db/commands/plan";
+import { connectionOf, type Database, NotStored, openDatabase } from "../../db/connection";
+import { migrate } from "../../db/migrate";
+import { verify } from "../../db/verify";
+import { bringIn, SOMEBODY, tidyFile } from "./plant";
+
+/*
+ * SQLite's own limits stand for the disk's: max_page_count answers as a full disk does (SQLITE_FULL), query_only as a
+ * file that may not be written (SQLITE_READONLY).
+ */
+
+async function plant(): Promise<Database> {
+  const place = mkdtempSync(path.join(tmpdir(), "steadyrest-room-"));
+  const database = await openDatabase(path.join(place, "steadyrest.db"));
+  onTestFinished(async () => {
+    await database.close();
+    rmSync(place, { recursive: true, force: true });
+  });
+  await migrate(database);
+  return database;
+}
+
+const rows = (from: number, count: number) =>
+  tidyFile(
+    Array.from({ length: count }, (_, i) => ({
+      piece: `S-${from + i}`,
+      takenAt: SOMEBODY.at + (from + i) * 60_000,
+      value: 10 + ((from + i) % 5) / 100,
+    })),
+  );
+const part = {
+  number: "P-9",
+  revision: "",
+  name: "x".repeat(20_000),
+  line: "",
+  material: "",
+  expansion: null,
+};
+const measured = (database: Database) =>
+  connectionOf(database)
+    .sqlite.prepare(
+      "select (select coalesce(sum(count), 0) from measurement_block) + (select count(*) from measurement_arrival)",
+    )
+    .pluck()
+    .get();
+
+test("a full disk says so, loses nothing, and takes the same file once there is room", async () => {
+  const database = await plant();
+  await bringIn(database, rows(0, 50), { subgroupSize: 5 });
+  const { sqlite } = connectionOf(database);
+  const pages = Number(sqlite.pragma("page_count", { simple: true }));
+  sqlite.pragma(`max_page_count = ${pages}`);
+  await expect(createPart(database, part, SOMEBODY)).rejects.toThrow(NotStored);
+  await expect(createPart(database, part, SOMEBODY)).rejects.toThrow(
+    /^Nothing saved in .*: the disk is full\./,
+  );
+  await bringIn(database, rows(50, 20_000), { subgroupSize: 5 }).catch((error: unknown) =>
+    expect(String(error)).toContain("the disk is full"),
+  );
+  expect(measured(database)).toBe(50);
+
+  sqlite.pragma("max_page_count = 1000000");
+  expect((await bringIn(database, rows(50, 200), { subgroupSize: 5 })).accepted).toBe(200);
+  expect(measured(database)).toBe(250);
+  expect(await verify(database)).toMatchObject({ ok: true });
+});
+
+test("a database that can only be read says so, and reads on", async () => {
+  const database = await plant();
+  await bringIn(database, rows(0, 50), { subgroupSize: 5 });
+  connectionOf(database).sqlite.pragma("query_only = ON");
+  await expect(createPart(database, part, SOMEBODY)).rejects.toThrow(/can only be read/);
+  expect(measured(database)).toBe(50);
+});
