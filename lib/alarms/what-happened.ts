@@ -16,6 +16,7 @@ const POINTS: Record<ChartKind, { one: string; many: string }> = {
  */
 export function whatHappened(rules: readonly ExcursionRule[], chart: ChartKind): string[] {
   const sentences = rules.map(({ rule, chart: part, direction }) => {
+    if (part === "memory") return memorySentence(direction, POINTS[chart].many);
     const { pattern } = ruleBySlug(rule);
     return part === "location"
       ? locationSentence(pattern, direction, POINTS[chart])
@@ -34,6 +35,11 @@ export function happenedInShort(
   return others.length === 0
     ? first
     : `${first} ${others.length === 1 ? "One more pattern" : `${others.length} more patterns`}.`;
+}
+
+/** Both charts with a memory find the same: something small that lasts. */
+function memorySentence(direction: Direction, many: string): string {
+  return `The latest ${many}, taken together, lie ${direction === "down" ? "below" : "above"} the centre line by more than chance: a small shift that lasts.`;
 }
 
 function locationSentence(

@@ -244,7 +244,7 @@ function Changed({ working, history }: { working: LimitsWorking; history: Featur
 }
 
 function Rules({ history }: { history: FeatureHistory }) {
-  const { rules } = history.setup.plan;
+  const { rules, counts } = history.setup.plan;
   const onSpread = rulesForSpread(rules.map(ruleBySlug));
   return (
     <section>
@@ -254,11 +254,13 @@ function Rules({ history }: { history: FeatureHistory }) {
         below a billionth of sigma are ties.
       </p>
       <RuleList slugs={rules} />
-      <p className={styles.soft}>
-        {onSpread.length === 0
-          ? "None of them holds on the lower chart, whose points are skewed."
-          : `On the lower chart, whose points are skewed, only: ${onSpread.map(({ statement }) => statement).join(" ")}`}
-      </p>
+      {counts ? null : (
+        <p className={styles.soft}>
+          {onSpread.length === 0
+            ? "None of them holds on the lower chart, whose points are skewed."
+            : `On the lower chart, whose points are skewed, only: ${onSpread.map(({ statement }) => statement).join(" ")}`}
+        </p>
+      )}
     </section>
   );
 }

@@ -21,6 +21,8 @@ import { ParameterForm } from "./parameter-form";
 import { PlainChart, type PlainPoint } from "./plain-chart";
 import { AssumptionList, WorkingList } from "./working-list";
 
+const MOST_LISTED = 10;
+
 /** The feature's points on a chart with a memory: EWMA or two-sided cumulative sum. */
 export function MemoryView({
   history,
@@ -115,9 +117,10 @@ export function MemoryView({
           <p>None in {counted(points.count, "subgroup")}.</p>
         ) : (
           <ul className={styles.list}>
-            {signals.map((words) => (
+            {signals.slice(0, MOST_LISTED).map((words) => (
               <li key={words}>{words}</li>
             ))}
+            {signals.length > MOST_LISTED ? <li>And {signals.length - MOST_LISTED} earlier ones.</li> : null}
           </ul>
         )}
       </section>

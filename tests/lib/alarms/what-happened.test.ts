@@ -57,3 +57,10 @@ test("for a list: the first sentence and how many more", () => {
   );
   expect(happenedInShort([], told)).toBe("Beyond 3 sigma above.");
 });
+
+test("a chart with a memory that signals is told as a small shift that lasts", () => {
+  const rules = [{ chart: "memory", rule: "cusum-limit", direction: "down" }] as const;
+  expect(whatHappened(rules, "xbar-r")).toEqual([
+    "The latest subgroup means, taken together, lie below the centre line by more than chance: a small shift that lasts.",
+  ]);
+});
