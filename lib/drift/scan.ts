@@ -114,7 +114,7 @@ function decide(weighed: readonly WeighedSource[]): { sources: number; found: We
 /** A second look is worth its while where the evidence falls short by no more than this. */
 const WORTH_A_LOOK = 6;
 /** How much clearer a source must be on a second look, which takes out of the scatter whatever fits it best. */
-const SECOND_LOOK = 2;
+const SECOND_LOOK = 3;
 /** Lots that wander look just like a machine or a process that moves: what fits best would always win. */
 const NO_SECOND_LOOK: readonly string[] = ["machine", "process", "temperature"];
 
