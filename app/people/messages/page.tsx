@@ -71,7 +71,11 @@ export default async function MessagesPage() {
               head: "Added",
               cell: ({ createdAt }) => <When at={createdAt} zone={zone} as="day" />,
             },
-            { key: "end", head: "", cell: ({ id, name }) => <EndReceiver id={id} name={name} /> },
+            {
+              key: "end",
+              head: <span className="only-read-out">Take out</span>,
+              cell: ({ id, name }) => <EndReceiver id={id} name={name} />,
+            },
           ]}
         />
         <AddReceiver />
