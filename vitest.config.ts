@@ -14,6 +14,8 @@ export default defineConfig({
           exclude: ["tests/app/**"],
           setupFiles: ["tests/quiet.ts"],
           environment: "node",
+          // Against what hangs: programs are started and large laws tried on machines that do other things too.
+          testTimeout: 60_000,
         },
       },
       {
