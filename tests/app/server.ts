@@ -71,6 +71,7 @@ function environment(dataFolder: string): NodeJS.ProcessEnv {
     NODE_ENV: "production",
     NEXT_TELEMETRY_DISABLED: "1",
     STEADYREST_DATA: dataFolder,
+    STEADYREST_LOG_LEVEL: "warn",
   };
 }
 
