@@ -33,7 +33,7 @@ describe("the demo's planted sources", () => {
 
     const flag = flagOf(page, LOCATOR.fixture);
     const sentence = (await flag.textContent()) ?? "";
-    expect(sentence).toMatch(/FX-2 is drifting, so far \+0\.01\d mm .*5 of the \d+ features it holds agree/);
+    expect(sentence).toMatch(/FX-2 is drifting, so far \+0\.01\d.mm .*5 of the \d+ features it holds agree/);
     expect(sentence).toContain(
       `${LOCATOR.firstToMeetTolerance.feature} meets its upper tolerance limit first`,
     );
@@ -107,7 +107,7 @@ describe("the demo's planted sources", () => {
     const source = act
       .getByRole("listitem")
       .filter({ has: page.getByRole("link", { name: "FX-2", exact: true }) });
-    expect(await source.first().textContent()).toMatch(/FX-2 is drifting, so far \+0\.01\d mm/);
+    expect(await source.first().textContent()).toMatch(/FX-2 is drifting, so far \+0\.01\d.mm/);
     await page.goto("/lesson");
     for (const { id, title } of PLANTED_FAULTS) {
       const card = page.getByRole("article", { name: title });
