@@ -36,8 +36,8 @@ export const LOCATOR = {
   part: "H-210",
   firstLot: 210,
   lastLot: 220,
-  step: 0.006,
-  perLot: 0.0015,
+  step: 0.001,
+  perLot: 0.002,
   located: [
     "Input bore depth",
     "Output bore height above base",
@@ -55,8 +55,8 @@ export const LOCATOR = {
     "Output bore position",
   ],
   /**
-   * The first to meet its upper tolerance: after L-0241 its mean lies 38.000 + 0.021 + 0.021 and the limit is
-   * 38.060, so 0.018 mm are left: 12 lots of 5 pieces in FX-2.
+   * The first to meet its upper tolerance: after L-0241 its mean lies 38.000 + 0.015 + 0.021 and the limit is
+   * 38.060, so 0.024 mm are left: 12 lots of 5 pieces in FX-2.
    */
   firstToMeetTolerance: { feature: "Input bore depth", piecesLeft: 60 },
 } as const;
@@ -174,7 +174,7 @@ export const PLANTED_FAULTS: PlantedFault[] = [
     moved: LOCATOR.moved.map((feature) => ({ ...onH210(feature), shift: 0.021 })),
     untouched: ["Parting face height", "Dowel hole position"].map(onH210),
     course:
-      "+0.006 mm at once in L-0231 (Wednesday early), then +0.0015 mm a lot to +0.021 mm in L-0241 (Saturday late). The files loaded at first end with L-0236 at +0.0135 mm.",
+      "+0.001 mm in L-0231 (Wednesday early), then +0.002 mm a lot to +0.021 mm in L-0241 (Saturday late). The files loaded at first end with L-0236 at +0.011 mm.",
     whatToExpect:
       "FX-2 drifting since L-0231; FX-1 and FX-3 flat in the same lots; 5 of the 7 features it locates agree; “Input bore depth” is first to meet its upper tolerance, in about 60 pieces after L-0241.",
   },

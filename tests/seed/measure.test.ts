@@ -155,12 +155,12 @@ describe("worn locator of FX-2", () => {
   test.each(LOCATOR.moved)("%s follows the truth from L-0231 to L-0241", (feature) => {
     const since = excess(feature).filter(({ lot }) => lot >= 231);
     expect(since).toHaveLength(11);
-    expectNear(estimate(since.map(({ lot, difference }) => difference - (0.006 + 0.0015 * (lot - 231)))), 0);
-    expectNear(slope(since.map(({ lot, difference }) => [lot, difference])), 0.0015);
-    // It shows in the first load too, which ends with L-0236: the mean of six lots is 0.006 + 2.5 · 0.0015.
+    expectNear(estimate(since.map(({ lot, difference }) => difference - (0.001 + 0.002 * (lot - 231)))), 0);
+    expectNear(slope(since.map(({ lot, difference }) => [lot, difference])), 0.002);
+    // It shows in the first load too, which ends with L-0236: the mean of six lots is 0.001 + 2.5 · 0.002.
     const loaded = estimate(since.filter(({ lot }) => lot <= 236).map(({ difference }) => difference));
-    expectNear(loaded, 0.00975);
-    expect(loaded.mean).toBeGreaterThan(4 * loaded.error);
+    expectNear(loaded, 0.006);
+    expect(loaded.mean).toBeGreaterThan(2 * loaded.error);
   });
 
   test.each(LOCATOR.located.filter((feature) => !(LOCATOR.moved as readonly string[]).includes(feature)))(
