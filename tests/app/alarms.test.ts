@@ -51,7 +51,7 @@ test("the shift lead at 02:40: sees, acknowledges, holds, ticks, finds, and hand
   await page.getByLabel("What you see, if you like").fill("Foot face looks dirty.");
   await page.getByRole("button", { name: "Acknowledge: I am on it" }).click();
   await page.getByText("acknowledged", { exact: true }).first().waitFor();
-  await page.getByText("Foot face looks dirty.").waitFor();
+  await page.locator("#story").getByText("Foot face looks dirty.").waitFor();
 
   const step = page.getByRole("button", { name: /^1\. Clean the piece and the gauge/ });
   await step.click();
