@@ -7,7 +7,7 @@ import { When } from "../fittings/when";
 import styles from "./handover.module.css";
 
 /** More lines than these would not fit on one printed page; the others are counted. */
-const MOST = { open: 12, watch: 8, holds: 6, done: 10 };
+const MOST = { open: 10, watch: 6, holds: 6, done: 8 };
 const DEEDS_SHOWN = 6;
 
 /** What a handover says, for the screen and for one printed page. */
