@@ -44,7 +44,7 @@ export const H_210: DemoFeature[] = featureTable("H-210", {
     nominal: 38,
     lower: -0.06,
     upper: 0.06,
-    off: 0.015,
+    off: 0.021,
     sigma: 0.006,
     tool: "T-101",
     gauge,

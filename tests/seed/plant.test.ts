@@ -66,8 +66,8 @@ describe("the shop", () => {
   });
 
   test("by hand: the forecast of the worn locator", () => {
-    // L-0241 is the 11th lot: 0.001 + 10 · 0.002 = 0.021. The mean is then 38 + 0.015 + 0.021 = 38.036,
-    // the limit 38.060: 0.024 / 0.002 = 12 lots of 5 pieces in FX-2.
+    // L-0241 is the 11th lot: 0.001 + 10 · 0.002 = 0.021. The mean is then 38 + 0.021 + 0.021 = 38.042,
+    // the limit 38.060: 0.018 / 0.002 = 9 lots of 5 pieces in FX-2.
     const depth = FEATURES.find(({ name }) => name === LOCATOR.firstToMeetTolerance.feature)!;
     const final = LOCATOR.step + LOCATOR.perLot * (LOCATOR.lastLot - LOCATOR.firstLot);
     expect(final).toBeCloseTo(0.021, 12);
