@@ -37,7 +37,8 @@ function changesSomething({ method }: NextRequest): boolean {
 
 /**
  * Browsers name the page's origin with every request that changes something; a form or an action that names
- * none does not come from one of our pages. Next itself lets those pass.
+ * none does not come from one of our pages. Next itself lets those pass. What is forwarded is here only if it may
+ * be believed: app/forwarded.ts.
  */
 function isFromHere({ headers }: NextRequest): boolean {
   const origin = headers.get("origin");

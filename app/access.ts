@@ -205,7 +205,7 @@ function isReading(method: string): boolean {
   return method === "GET" || method === "HEAD";
 }
 
-/** Browsers name the page's origin with every request that changes something. */
+/** Browsers name the page's origin with every request that changes something. For what is forwarded see forwarded.ts. */
 async function isFromHere(request: Request): Promise<boolean> {
   const origin = request.headers.get("origin");
   if (!origin) return false;

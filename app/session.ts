@@ -52,7 +52,7 @@ export async function signOut(): Promise<void> {
   jar.delete(COOKIE);
 }
 
-/** Whether the browser's own connection is encrypted, as the server or the proxy before it says. */
+/** Whether the browser's own connection is encrypted, as this server or a trusted proxy says (forwarded.ts). */
 export async function isEncrypted(): Promise<boolean> {
   return (await headers()).get("x-forwarded-proto")?.split(",")[0]?.trim() === "https";
 }

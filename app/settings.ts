@@ -26,6 +26,11 @@ const BOUNDS: Record<string, { schema: z.ZodType; means: string; usual: string }
     means: "debug, info, warn, error or silent",
     usual: "info",
   },
+  STEADYREST_TRUST_PROXY: {
+    schema: z.literal("1"),
+    means: "1 when a proxy before this server sets the X-Forwarded- headers itself",
+    usual: "not trusted",
+  },
   STEADYREST_WEBHOOKS_TO_THIS_MACHINE: {
     schema: z.string(),
     means: "lets messages go to addresses of this machine",

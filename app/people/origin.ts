@@ -2,6 +2,7 @@ import "server-only";
 import { randomBytes } from "node:crypto";
 import { cookies, headers } from "next/headers";
 import type { Origin } from "../../db/people/guesses";
+import { peerOf } from "../forwarded";
 import { isEncrypted } from "../session";
 
 /*
@@ -24,6 +25,5 @@ export async function requestOrigin(): Promise<Origin> {
     path: "/",
     maxAge: A_YEAR_S,
   });
-  // Set by our own server over whatever the request carried: see app/serve.mjs.
-  return { device, address: (await headers()).get("x-steadyrest-peer") ?? "" };
+  return { device, address: peerOf(await headers()) };
 }

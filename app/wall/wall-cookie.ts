@@ -1,5 +1,6 @@
 import "server-only";
-import { cookies, headers } from "next/headers";
+import { cookies } from "next/headers";
+import { isEncrypted } from "../session";
 
 /*
  * A screen on a wall keeps its key in a cookie that scripts cannot read. It opens the wall board and its news and
@@ -16,11 +17,10 @@ export async function wallSecret(): Promise<string | undefined> {
 }
 
 export async function keepWallSecret(secret: string): Promise<void> {
-  const proto = (await headers()).get("x-forwarded-proto")?.split(",")[0]?.trim();
   (await cookies()).set(COOKIE, secret, {
     httpOnly: true,
     sameSite: "lax",
-    secure: proto === "https",
+    secure: await isEncrypted(),
     path: "/",
     maxAge: KEPT_S,
   });
