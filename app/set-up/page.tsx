@@ -1,4 +1,4 @@
-import { mayBeSetUp } from "../../db/queries/accounts";
+import { hasAccounts } from "../../db/queries/accounts";
 import { openPage } from "../access";
 import { database } from "../database";
 import { LinkButton } from "../fittings/controls";
@@ -8,23 +8,19 @@ import { SetUpForm } from "./set-up-form";
 
 export const metadata = { title: "Set up" };
 
-/** Opened once, with the link that the terminal printed: makes the first account. */
-export default async function SetUpPage({
-  searchParams,
-}: {
-  searchParams: Promise<Record<string, string | string[] | undefined>>;
-}) {
+/**
+ * Opened once, with the link that the terminal printed: makes the first account. The link's secret stays in the
+ * browser until it is sent.
+ */
+export default async function SetUpPage() {
   await openPage("/set-up");
-  const { token } = await searchParams;
-  const isValid = typeof token === "string" && (await mayBeSetUp(await database(), token));
+  const isOver = await hasAccounts(await database());
   return (
     <PageFrame
       title="The first account"
       purpose="It may add people and give them roles, and it has the engineer's rights to enter the control plan and take files in."
     >
-      {isValid ? (
-        <SetUpForm token={token} />
-      ) : (
+      {isOver ? (
         <Note
           kind="refused"
           title="This link has ended"
@@ -34,6 +30,8 @@ export default async function SetUpPage({
           <code>npm run cli -- set-up</code> prints a new link in the terminal of the machine on which the
           program runs.
         </Note>
+      ) : (
+        <SetUpForm />
       )}
     </PageFrame>
   );

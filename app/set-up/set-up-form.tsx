@@ -1,6 +1,6 @@
 "use client";
 
-import { useActionState } from "react";
+import { useActionState, useEffect, useState } from "react";
 import { TextField } from "../fittings/fields";
 import { AnswerNote } from "../fittings/note";
 import { SubmitButton } from "../fittings/submit-button";
@@ -9,8 +9,10 @@ import styles from "./set-up.module.css";
 
 const NOTHING_YET: SetUpAnswer = { done: false, message: "", login: "", name: "" };
 
-export function SetUpForm({ token }: { token: string }) {
+export function SetUpForm() {
   const [answer, action] = useActionState(setUpFirstAccount, NOTHING_YET);
+  const [token, setToken] = useState("");
+  useEffect(() => setToken(window.location.hash.slice(1)), []);
   return (
     <form action={action} className={styles.form}>
       <AnswerNote answer={answer} />

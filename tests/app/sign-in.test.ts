@@ -54,7 +54,7 @@ test("a page for another role answers 403 and says which account it refused", as
 
 test("a set-up link does not work once there are accounts", async () => {
   const page = await browser.page();
-  await page.goto("/set-up?token=invented");
+  await page.goto("/set-up#invented");
   await page.getByText("This link has ended").waitFor();
   expect(await page.getByLabel("Login").count()).toBe(0);
 });

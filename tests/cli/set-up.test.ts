@@ -7,12 +7,12 @@ const cli = commandLine();
 
 test("prints a link while there is no account, and refuses once there is one", async () => {
   const first = await cli.run("set-up");
-  expect(first.output).toMatch(/http:\/\/localhost:\d+\/set-up\?token=[\w-]{43}\n$/);
+  expect(first.output).toMatch(/http:\/\/localhost:\d+\/set-up#[\w-]{43}\n$/);
 
   const { path } = await cli.json<{ path: string }>("set-up");
   const database = await openDatabase(cli.database());
   const entry = { login: "boss", name: "The boss", password: "one time only" };
-  const saved = await setUp(database, { token: path.split("=")[1] ?? "", entry, at: 0 });
+  const saved = await setUp(database, { token: path.split("#")[1] ?? "", entry, at: 0 });
   await database.close();
   expect(saved.ok).toBe(true);
 

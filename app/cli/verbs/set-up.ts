@@ -20,7 +20,8 @@ Whoever can read this terminal may use it. A newer link takes the place of the o
         reason: "the plant has accounts already. An admin adds further ones on the page People.",
       });
     }
-    const path = token && `/set-up?token=${token}`;
+    // Behind the #, a browser keeps it to itself: it is in no log.
+    const path = token && `/set-up#${token}`;
     if (values.json) printJson({ ok: true, path });
     else if (path) {
       const port = process.env.PORT || "3000";
