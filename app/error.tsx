@@ -15,6 +15,21 @@ export default function PageFault({
   error: Error & { digest?: string };
   reset: () => void;
 }) {
+  const isNotStored = error.digest?.startsWith("Nothing saved: ") ?? false;
+  if (isNotStored) {
+    return (
+      <PageFrame title="Nothing saved">
+        <Note
+          kind="broken"
+          title="The place where the data lies does not take it"
+          actions={<Button onClick={reset}>Back to the page</Button>}
+        >
+          <p>{error.digest}</p>
+          <p>What you had entered has to be sent once more when that is mended.</p>
+        </Note>
+      </PageFrame>
+    );
+  }
   return (
     <PageFrame title="This page could not be shown">
       <Note

@@ -109,6 +109,14 @@ function finish<T>(connection: Connection, work: (connection: Connection) => T):
 /** The place where the database lies does not take it; nothing of the change is there. The message is for the person. */
 export class NotStored extends Error {
   override name = "NotStored";
+
+  /** `why` tells the reason without the path; in production it is all of an error that Next hands to the page. */
+  constructor(why: string, { path, cause }: { path: string; cause: unknown }) {
+    super(`Nothing saved in ${path}: ${why}.`, { cause });
+    this.digest = `Nothing saved: ${why}.`;
+  }
+
+  readonly digest: string;
 }
 
 function asNotStored(error: unknown, path: string): NotStored | null {
@@ -121,7 +129,7 @@ function asNotStored(error: unknown, path: string): NotStored | null {
       : code.startsWith("SQLITE_IOERR")
         ? "the disk did not take it. Look after that disk; run verify when it is well again"
         : null;
-  return why === null ? null : new NotStored(`Nothing saved in ${path}: ${why}.`, { cause: error });
+  return why === null ? null : new NotStored(why, { path, cause: error });
 }
 
 /** Takes the write lock; false while another process or thread has it. */

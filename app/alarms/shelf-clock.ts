@@ -1,3 +1,4 @@
+import { log } from "../log";
 import "server-only";
 import { endShelvings } from "../../db/commands/alarms";
 import { plantSettings } from "../../db/queries/settings";
@@ -16,6 +17,6 @@ async function look(): Promise<void> {
     const { clock } = await plantSettings(plant);
     await endShelvings(plant, { now: clock ?? Date.now() });
   } catch (error) {
-    console.error("Shelved alarms could not be looked at; it is tried again in 20 s:", error);
+    log.error({ err: error }, "shelved alarms could not be looked at; it is tried again in 20 s");
   }
 }

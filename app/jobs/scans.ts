@@ -7,6 +7,7 @@ import type { Database } from "../../db/connection";
 import { isScanOutdated } from "../../db/queries/drift";
 import { latestNewsId } from "../../db/queries/news";
 import { plantSettings } from "../../db/queries/settings";
+import { log } from "../log";
 import type { ScannerMessage, ScanOrder } from "./scanner";
 
 /*
@@ -113,7 +114,8 @@ export function followSources(database: Database): () => Promise<void> {
       await look();
     } catch (error) {
       const message = error instanceof Error ? error.message : String(error);
-      if (message !== state.fault && !isOver) console.error("The source scan:", error);
+      if (message !== state.fault && !isOver)
+        log.error({ err: error }, "the source scan failed; it is tried again");
       state.fault = message;
       restUntil = Date.now() + LEASE_MS;
     }

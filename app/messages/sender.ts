@@ -1,3 +1,4 @@
+import { log } from "../log";
 import "server-only";
 import { randomUUID } from "node:crypto";
 import { giveUpLease, holdLease } from "../../db/commands/lease";
@@ -32,14 +33,14 @@ export function startSending(): () => Promise<void> {
     try {
       await look();
     } catch (error) {
-      console.error("Messages could not be sent; it is tried again:", error);
+      log.error({ err: error }, "messages could not be sent; it is tried again");
     }
     if (!isOver) setTimeout(again, LOOK_MS).unref();
   }
 
   setTimeout(again, LOOK_MS).unref();
   const renewing = setInterval(
-    () => void renew().catch((error) => console.error("Messages:", error)),
+    () => void renew().catch((error) => log.error({ err: error }, "the lease of messages was not renewed")),
     LEASE_MS / 3,
   ).unref();
   return async () => {

@@ -1,5 +1,6 @@
 import type { Database } from "../../db/connection";
 import { latestNewsId, type NewsItem, newsAfter, reachesBackTo } from "../../db/queries/news";
+import { log } from "../log";
 
 /*
  * From the table of news to every open page of this process.
@@ -70,7 +71,7 @@ export function newsHub(database: Database): NewsHub {
       if (isPolling) setTimeout(poll, items.length === READ_AT_ONCE ? 0 : POLL_MS);
     } catch (error) {
       // A database that cannot be read is told by the pages themselves; streams end and come back later.
-      console.error("News could not be read; open pages connect again:", error);
+      log.error({ err: error }, "news could not be read; open pages connect again");
       isPolling = false;
       for (const stream of [...streams]) leave(stream);
     }

@@ -1,3 +1,4 @@
+import { log } from "../../log";
 import "server-only";
 import { randomUUID } from "node:crypto";
 import { resolve } from "node:path";
@@ -67,7 +68,8 @@ export function startWatching(): () => Promise<void> {
       await look();
     } catch (error) {
       const message = error instanceof Error ? error.message : String(error);
-      if (message !== watch.fault) console.error("The watched folder:", error);
+      if (message !== watch.fault)
+        log.error({ err: error }, "the watched folder could not be looked at; it is tried again");
       watch.fault = message;
     }
     if (!isOver) setTimeout(again, LOOK_MS).unref();
@@ -75,7 +77,10 @@ export function startWatching(): () => Promise<void> {
 
   void again();
   const renewing = setInterval(
-    () => void renew().catch((error) => console.error("The watched folder:", error)),
+    () =>
+      void renew().catch((error) =>
+        log.error({ err: error }, "the lease of the watched folder was not renewed"),
+      ),
     LEASE_MS / 3,
   ).unref();
   return async () => {
