@@ -1,5 +1,5 @@
 import "server-only";
-import { failLeftIntakes } from "../db/commands/intakes";
+import { failLeftIntakes, noteNotBegun } from "../db/commands/intakes";
 import { pruneMessages } from "../db/commands/messages";
 import { pruneNews } from "../db/commands/news";
 import { rebuildOutdated } from "../db/commands/rebuild";
@@ -8,7 +8,9 @@ import { migrate } from "../db/migrate";
 import { holdServerLock } from "../db/one-server";
 import { startShelfClock } from "./alarms/shelf-clock";
 import { closeDatabaseNow, database } from "./database";
+import { holdForwarded } from "./forwarded";
 import { startWatching } from "./intake/watched/watch";
+import { jobsNotEnded, stopJobs } from "./jobs/jobs";
 import { followSources } from "./jobs/scans";
 import { log } from "./log";
 import { startSending } from "./messages/sender";
@@ -24,6 +26,7 @@ export async function beginProcess(): Promise<void> {
   for (const name of unknown) log.warn({ name }, "a setting that nobody reads; its name may be mistyped");
   if (faults.length > 0) throw new Error(`Not started: ${faults.join(" ")}`);
   log.info({ settings: summary }, "settings");
+  holdForwarded({ isTrusted: process.env.STEADYREST_TRUST_PROXY === "1" });
   const plant = await database();
   if (!holdServerLock(plant.path)) {
     throw new Error(
@@ -48,8 +51,15 @@ export async function beginProcess(): Promise<void> {
     process.once(signal, () => {
       for (const stop of stops) void stop();
     });
+  for (const signal of ["SIGTERM", "SIGINT"] as const) process.once(signal, stopJobs);
   // Next ends the process by itself on SIGTERM, after the requests under way; this is the last moment.
-  process.once("exit", closeDatabaseNow);
+  process.once("exit", () => {
+    // Nothing can be waited for any more: it is written at once, for the thread that stored is gone by now. A file
+    // of the watched folder stays there and is taken at the next start.
+    const files = jobsNotEnded().filter(({ uploadId }) => uploadId !== null);
+    noteNotBegun(plant, { files, at: Date.now() }).catch(() => undefined);
+    closeDatabaseNow();
+  });
   log.info("serving");
 }
 

@@ -30,7 +30,7 @@ export function askWorker<Kind extends TaskResult["kind"]>(
     );
     const patience = setTimeout(() => {
       refused = `no answer within ${Math.round(withinMs / 1000)} s`;
-      worker.kill();
+      void worker.kill();
     }, withinMs);
   });
 }

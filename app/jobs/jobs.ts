@@ -1,4 +1,5 @@
 import { randomUUID } from "node:crypto";
+import { log } from "../log";
 import type { Job } from "./job";
 import { type RunningWorker, runWorker } from "./run-worker";
 import type { Task, TaskResult, WorkerMessage } from "./task";
@@ -20,7 +21,7 @@ type Entry = {
   onEnd: (job: Job) => Promise<void>;
 };
 
-type Holder = { steadyrestJobs?: Map<string, Entry> };
+type Holder = { steadyrestJobs?: Map<string, Entry>; steadyrestJobsStopped?: boolean };
 const holder = globalThis as Holder;
 
 /** Ended jobs can be asked for this long, so that a page that was asleep learns how they ended. */
@@ -93,7 +94,22 @@ export function cancelJob(id: string): boolean {
   return true;
 }
 
+/**
+ * For the end of the process: begins no further job and ends the thread of the one that runs, whose transaction is
+ * rolled back; the next start says so in its history (failLeftIntakes).
+ */
+export function stopJobs(): void {
+  holder.steadyrestJobsStopped = true;
+  for (const { worker } of entries().values()) void worker?.kill();
+}
+
+/** Jobs that wait, and the one that runs. */
+export function jobsNotEnded(): Job[] {
+  return listJobs().filter(({ endedAt }) => endedAt === null);
+}
+
 function startNext(): void {
+  if (holder.steadyrestJobsStopped) return;
   const all = [...entries().values()];
   if (all.some(({ job }) => job.state === "running")) return;
   const next = all.find(({ job }) => job.state === "waiting");
@@ -127,6 +143,8 @@ async function finish(entry: Entry, fault: string | null): Promise<void> {
   }
   if (result?.kind === "undo")
     return end(entry, { state: result.done ? "done" : "failed", message: result.message });
+  // Nothing is wrong with the file: one of the watched folder stays where it lies and is taken at the next start.
+  if (holder.steadyrestJobsStopped) return;
   const reason = fault ?? (job.message || "its thread ended without a result");
   const what = job.kind === "undo" ? "Nothing was taken back" : "Nothing of this file was stored";
   return end(entry, {
@@ -142,7 +160,7 @@ async function end(entry: Entry, { state, message }: Pick<Job, "state" | "messag
   try {
     await entry.onEnd({ ...job, state });
   } catch (error) {
-    console.error("What had to be done after a job was not done:", error);
+    log.error({ err: error }, "what had to be done after a job was not done");
   } finally {
     job.state = state;
     job.endedAt = Date.now();

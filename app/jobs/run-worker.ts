@@ -10,7 +10,7 @@ export type RunningWorker = {
   /** Asks the task to stop; it says so itself when it has. */
   cancel(): void;
   /** Ends the thread at once; a transaction it was in is rolled back. */
-  kill(): void;
+  kill(): Promise<unknown>;
 };
 
 /**
@@ -47,6 +47,6 @@ export function runWorker(
   });
   return {
     cancel: () => orders.postMessage("cancel"),
-    kill: () => void worker.terminate(),
+    kill: () => worker.terminate(),
   };
 }

@@ -37,7 +37,14 @@ export default async function prepare(project: TestProject): Promise<() => void>
   return () => rmSync(demoFolder, { recursive: true, force: true });
 }
 
-export type TestServer = { address: string; dataFolder: string; stop: () => Promise<void> };
+export type TestServer = {
+  address: string;
+  dataFolder: string;
+  /** Tells it to stop as a system does (SIGTERM) and waits for its end; its folder stays. */
+  end: () => Promise<void>;
+  /** The same, and its folder goes. */
+  stop: () => Promise<void>;
+};
 
 /** The built application on a free port of this machine, with a copy of the demo as its own database. */
 export async function startServer(): Promise<TestServer> {
@@ -55,14 +62,17 @@ export async function startServer(): Promise<TestServer> {
 
   const address = `http://127.0.0.1:${port}`;
   await untilItAnswers(address, () => server.exitCode !== null);
-  const stop = async () => {
+  const end = async () => {
     server.kill("SIGTERM");
     const patience = setTimeout(() => server.kill("SIGKILL"), STOP_WITHIN_MS);
     await ended;
     clearTimeout(patience);
+  };
+  const stop = async () => {
+    await end();
     rmSync(dataFolder, { recursive: true, force: true });
   };
-  return { address, dataFolder, stop };
+  return { address, dataFolder, end, stop };
 }
 
 function environment(dataFolder: string): NodeJS.ProcessEnv {

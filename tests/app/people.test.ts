@@ -1,0 +1,113 @@
+import { join } from "node:path";
+import { describe, expect, onTestFinished, test } from "vitest";
+import { createSession } from "../../db/commands/accounts";
+import { failLeftIntakes } from "../../db/commands/intakes";
+import { openDatabase } from "../../db/connection";
+import { demoAccounts } from "../../db/queries/accounts";
+import { listIntakes } from "../../db/queries/intakes";
+import { verify } from "../../db/verify";
+import { faultsInEveryLook } from "./accessibility";
+import { browserForThisFile } from "./browser";
+import { signInAs } from "./people";
+import { address, dataFolder } from "./plant";
+import { startServer } from "./server";
+
+const browser = browserForThisFile();
+
+/* WCAG 2.2 AA as axe-core examines it, and reflow at 320 (1.4.10). */
+describe("every look of", () => {
+  test.each([
+    ["people", "/people", "People"],
+    ["record", "/record", "Record"],
+    ["welcome", "/welcome#no-such-token", "Welcome"],
+  ])("%s is in order", async (name, path, heading) => {
+    const page = await browser.page();
+    if (name !== "welcome") await signInAs(page, "admin");
+    await page.goto(path);
+    await page.getByRole("heading", { level: 1, name: heading }).waitFor();
+    expect(await faultsInEveryLook(page, name, [1440, 320])).toEqual([]);
+  });
+});
+
+test("a link that has ended is refused in words, and its secret is in no request", async () => {
+  const page = await browser.page();
+  const asked: string[] = [];
+  page.on("request", (request) => asked.push(request.url()));
+  await page.goto("/welcome#a-secret-of-a-link");
+  await page.getByLabel("Password", { exact: true }).fill("long enough a password");
+  await page.getByLabel("Password once more").fill("long enough a password");
+  await page.getByRole("button", { name: "Choose this password" }).click();
+  await page.getByText("Nothing saved:").waitFor();
+  expect(asked.filter((url) => url.includes("a-secret-of-a-link") && !url.includes("#"))).toEqual([]);
+});
+
+async function sessionOfEngineer(folder: string): Promise<string> {
+  const database = await openDatabase(join(folder, "steadyrest.db"));
+  try {
+    const person = (await demoAccounts(database)).find(({ roles }) => roles.includes("engineer"));
+    const { token } = await createSession(database, { accountId: person?.id ?? 0, now: Date.now() });
+    return `steadyrest-session=${token}`;
+  } finally {
+    await database.close();
+  }
+}
+
+test("a host that a request claims to be forwarded from does not make another site one of ours", async () => {
+  const cookie = await sessionOfEngineer(dataFolder);
+  const claims = {
+    cookie,
+    origin: "https://elsewhere.example",
+    "x-forwarded-host": "elsewhere.example",
+    "x-forwarded-proto": "https",
+  };
+  for (const path of ["/api/intake/upload?name=a.csv", "/sign-in"]) {
+    const answer = await fetch(`${address}${path}`, { method: "POST", headers: claims, body: "a" });
+    expect(answer.status, path).toBe(403);
+    expect(await answer.text()).toContain("the request came from another site");
+  }
+});
+
+test("a server told to stop says of the files that waited that they were not begun, and its database is whole", async () => {
+  const server = await startServer();
+  onTestFinished(server.stop);
+  const headers = { cookie: await sessionOfEngineer(server.dataFolder), origin: server.address };
+  const uploaded = async (name: string, rows: number) => {
+    const lines = Array.from({ length: rows }, (_, i) => {
+      const at = new Date(Date.UTC(2026, 0, 1) + i * 1000).toISOString();
+      return `P-STOP,f${i % 40},${at},${(10 + (i % 7) / 100).toFixed(2)}`;
+    });
+    const body = `part,feature,taken_at,value\n${lines.join("\n")}\n`;
+    const sent = await fetch(`${server.address}/api/intake/upload?name=${name}`, {
+      method: "POST",
+      headers,
+      body,
+    });
+    expect(sent.status).toBe(201);
+    return (await sent.json()) as { file: { id: string }; look: { mapping: object } };
+  };
+  const files = [await uploaded("long.csv", 150_000), await uploaded("next.csv", 20)];
+  for (const { file, look } of files) {
+    const begun = await fetch(`${server.address}/api/intake/upload/${file.id}/commit`, {
+      method: "POST",
+      headers: { ...headers, "content-type": "application/json" },
+      body: JSON.stringify({ mapping: look.mapping, subgroupSize: null, saveAs: "" }),
+    });
+    expect(begun.status, await begun.clone().text()).toBe(202);
+  }
+  await server.end();
+
+  const database = await openDatabase(join(server.dataFolder, "steadyrest.db"));
+  onTestFinished(() => database.close());
+  // What the next start does first.
+  await failLeftIntakes(database, { at: Date.now() });
+  const intakes = await listIntakes(database, { limit: 5 });
+  expect(intakes.find(({ file }) => file === "next.csv")).toMatchObject({
+    state: "failed",
+    message:
+      "The program was stopped before this file was begun; nothing of it was stored. Bring the file in again.",
+  });
+  const long = intakes.find(({ file }) => file === "long.csv");
+  expect(long).toMatchObject({ state: "failed", accepted: 0 });
+  expect(long?.message).toContain("nothing of it was stored");
+  expect(await verify(database)).toMatchObject({ ok: true });
+});
