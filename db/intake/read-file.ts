@@ -6,6 +6,7 @@ import type { Cell } from "../../lib/intake/cells";
 import { interpretCsv, interpretRows } from "../../lib/intake/interpret";
 import type { Mapping } from "../../lib/intake/mapping";
 import { type IntakePreview, type PreviewOptions, previewCsv, previewRows } from "../../lib/intake/preview";
+import { BATCH_ROWS } from "../../lib/intake/row-interpreter";
 import { sniffFile } from "../../lib/intake/sniff-file";
 import { UnreadableFile } from "../../lib/intake/unreadable-file";
 import type { ZoneOffset } from "../../lib/intake/zone";
@@ -53,10 +54,13 @@ async function readCsvFile(
 ): Promise<FileReading> {
   const total = (await stat(path)).size;
   const hash = wantsDigest ? createHash("sha256") : null;
-  const reading = interpretCsv(mapping, { zone }, sink);
+  // A small file needs no large piece of memory: a row takes two bytes and more.
+  const batchRows = Math.min(BATCH_ROWS, total + 1);
+  const highWaterMark = Math.min(CHUNK_BYTES, total + 1);
+  const reading = interpretCsv(mapping, { zone, batchRows }, sink);
   onNames?.(reading.names);
   let done = 0;
-  for await (const chunk of createReadStream(path, { highWaterMark: CHUNK_BYTES })) {
+  for await (const chunk of createReadStream(path, { highWaterMark })) {
     const bytes = chunk as Buffer;
     hash?.update(bytes);
     reading.push(bytes);

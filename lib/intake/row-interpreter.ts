@@ -24,7 +24,7 @@ export type InterpretOptions = {
   limits?: IntakeLimits;
 };
 
-const BATCH_ROWS = 16_384;
+export const BATCH_ROWS = 16_384;
 const LONGEST_RAW = 2_000;
 const COLDEST_PART = -50;
 const HOTTEST_PART = 150;

@@ -1,4 +1,4 @@
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { parseArgs } from "node:util";
@@ -39,7 +39,7 @@ const SHARES: readonly [Kind, number][] = [
   ["xlsx", 0.01],
 ];
 
-const folder = mkdtempSync(join(tmpdir(), "steadyrest-fuzz-"));
+const folder = mkdtempSync(join(existsSync("/dev/shm") ? "/dev/shm" : tmpdir(), "steadyrest-fuzz-"));
 const ROWS = [
   [
     "piece",
