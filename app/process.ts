@@ -46,7 +46,13 @@ export async function beginProcess(): Promise<void> {
     });
   // Streams of news never end by themselves, and Next waits for every open answer.
   for (const signal of ["SIGTERM", "SIGINT"] as const) process.once(signal, endStreams);
-  const stops = [startWatching(), startSending(), followSources(plant)];
+  const stops = [
+    startWatching(),
+    startSending(),
+    followSources(plant, {
+      onFault: (error) => log.error({ err: error }, "the source scan failed; it is tried again"),
+    }),
+  ];
   for (const signal of ["SIGTERM", "SIGINT"] as const)
     process.once(signal, () => {
       for (const stop of stops) void stop();

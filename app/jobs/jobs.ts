@@ -1,5 +1,4 @@
 import { randomUUID } from "node:crypto";
-import { log } from "../log";
 import type { Job } from "./job";
 import { type RunningWorker, runWorker } from "./run-worker";
 import type { Task, TaskResult, WorkerMessage } from "./task";
@@ -160,7 +159,7 @@ async function end(entry: Entry, { state, message }: Pick<Job, "state" | "messag
   try {
     await entry.onEnd({ ...job, state });
   } catch (error) {
-    log.error({ err: error }, "what had to be done after a job was not done");
+    console.error("What had to be done after a job was not done:", error);
   } finally {
     job.state = state;
     job.endedAt = Date.now();

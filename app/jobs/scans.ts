@@ -7,7 +7,6 @@ import type { Database } from "../../db/connection";
 import { isScanOutdated } from "../../db/queries/drift";
 import { latestNewsId } from "../../db/queries/news";
 import { plantSettings } from "../../db/queries/settings";
-import { log } from "../log";
 import type { ScannerMessage, ScanOrder } from "./scanner";
 
 /*
@@ -54,8 +53,11 @@ export function hurryScan(): void {
   held().hurry = true;
 }
 
-/** Begins to follow; the returned function stops, and gives up what was being scanned. */
-export function followSources(database: Database): () => Promise<void> {
+/** Begins to follow; the returned function stops, and gives up what was being scanned. `onFault` hears of each new one. */
+export function followSources(
+  database: Database,
+  { onFault }: { onFault: (error: unknown) => void },
+): () => Promise<void> {
   const lease = { name: "drift scan", holder: randomUUID() };
   const state = held();
   let thread: Worker | null = null;
@@ -114,8 +116,7 @@ export function followSources(database: Database): () => Promise<void> {
       await look();
     } catch (error) {
       const message = error instanceof Error ? error.message : String(error);
-      if (message !== state.fault && !isOver)
-        log.error({ err: error }, "the source scan failed; it is tried again");
+      if (message !== state.fault && !isOver) onFault(error);
       state.fault = message;
       restUntil = Date.now() + LEASE_MS;
     }

@@ -13,6 +13,7 @@ const NOT_RECORDED: Record<string, string> = {
   "db/commands/gauges.ts createGauge": "recorded by `store`",
   "db/commands/intakes.ts failIntake": "the history of intakes says how it ended; nothing was stored",
   "db/commands/intakes.ts failLeftIntakes": "the history of intakes says how they ended; nothing was stored",
+  "db/commands/intakes.ts noteNotBegun": "the history of intakes says that they were not read",
   "db/commands/lease.ts holdLease": "the program's own",
   "db/commands/lease.ts giveUpLease": "the program's own",
   "db/commands/messages.ts noteTry": "the program's own",
