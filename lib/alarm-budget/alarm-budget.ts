@@ -1,7 +1,8 @@
 import { InvalidInput } from "../checks";
-import type { ChartKind } from "../plan/feature-plan";
+import type { ChartKind, FeaturePlan, MemoryChart } from "../plan/feature-plan";
 import type { RunRule } from "../rules/rule";
 import { type FalseAlarms, falseAlarms, rateOf } from "../run-length/false-alarms";
+import { memoryRunLengths } from "../run-length/memory-chart";
 import type { SimulationPlan } from "../run-length/rules-run-length";
 import { type Load, operatorLoad } from "./operator-rates";
 
@@ -12,10 +13,17 @@ export type WatchedFeature = {
   rules: readonly RunRule[];
   /** Plotted points per shift on average; see `measuringRate`. */
   subgroupsPerShift: number;
+  /** The chart with a memory beside it; null or absent for none. */
+  alsoWatch?: MemoryChart | null;
+  /** Counts have no chart of spread. */
+  isCount?: boolean;
 };
 
-/** Expected false alarms per shift; `total` is less than the sum where both charts sound together. */
-export type AlarmsPerShift = { location: number; spread: number; total: number };
+/**
+ * Expected false alarms per shift; `total` is less than the sum where location and spread sound together. Those of
+ * the chart with a memory are added in full, though some fall into an alarm of the others.
+ */
+export type AlarmsPerShift = { location: number; spread: number; memory: number; total: number };
 
 export type FeatureBudget = AlarmsPerShift & {
   /** Shifts between two false alarms of this feature; null when it has none. */
@@ -38,7 +46,8 @@ export type AlarmBudget = AlarmsPerShift & {
  *
  * The second is the exact average run length at shift 0 of the rules in force, of the location chart and of
  * the spread chart, whose false alarms are included (the rules that apply to spread, on the true, skewed
- * distribution of R or s). Expected numbers add up whether features move together or not.
+ * distribution of R or s). A chart with a memory beside them adds its own, 1 in its average run length. Counts are
+ * reckoned as normal readings on a chart without spread: few small counts signal less evenly than that. Expected numbers add up whether features move together or not.
  *
  * It is the number where everything is in control, readings are normal and independent and limits are the
  * true ones. Autocorrelation and limits from a short baseline add to it (see `falseAlarmGrowth` and
@@ -66,6 +75,7 @@ export function alarmBudget({
   return {
     location: sum("location"),
     spread: sum("spread"),
+    memory: sum("memory"),
     total,
     features: budgets,
     load: operatorLoad({ perShift: total, shiftHours }),
@@ -73,18 +83,20 @@ export function alarmBudget({
 }
 
 function budgetOf(feature: WatchedFeature, i: number, simulation: SimulationPlan): FeatureBudget {
-  const { chart, subgroupSize, rules, subgroupsPerShift } = feature;
+  const { chart, subgroupSize, rules, subgroupsPerShift, alsoWatch, isCount } = feature;
   requireRate(`features[${i}].subgroupsPerShift`, subgroupsPerShift);
-  if (rules.length === 0) return { location: 0, spread: 0, total: 0, shiftsBetween: null, runs: null };
-  const runs = falseAlarms({ chart, subgroupSize, rules, simulation });
-  const total = subgroupsPerShift * rateOf(runs.together);
-  return {
-    location: subgroupsPerShift * rateOf(runs.location),
-    spread: runs.spread === null ? 0 : subgroupsPerShift * rateOf(runs.spread),
-    total,
-    shiftsBetween: total === 0 ? null : 1 / total,
-    runs,
-  };
+  const memory = alsoWatch ? subgroupsPerShift / memoryRunLengths(alsoWatch).inControl : 0;
+  const runs = rules.length === 0 ? null : falseAlarms({ chart, subgroupSize, rules, simulation });
+  const location = runs === null ? 0 : subgroupsPerShift * rateOf(runs.location);
+  const spread = runs?.spread && !isCount ? subgroupsPerShift * rateOf(runs.spread) : 0;
+  const charts = runs === null || isCount ? location : subgroupsPerShift * rateOf(runs.together);
+  const total = charts + memory;
+  return { location, spread, memory, total, shiftsBetween: total === 0 ? null : 1 / total, runs };
+}
+
+/** What of a plan the budget needs beside chart, size and rules. */
+export function watchOf({ alsoWatch = null, counts = null }: Pick<FeaturePlan, "alsoWatch" | "counts">) {
+  return { alsoWatch, isCount: counts !== null };
 }
 
 /**

@@ -66,7 +66,11 @@ export function tradeOff({
 
   const rowOf = (change: RuleChange, rules: readonly RunRule[]): Omit<TradeOffRow, "difference"> => {
     const watched = features.map((feature) => ({ ...feature, rules }));
-    const { location, spread, total, load } = alarmBudget({ features: watched, shiftHours, simulation });
+    const { location, spread, memory, total, load } = alarmBudget({
+      features: watched,
+      shiftHours,
+      simulation,
+    });
     const detection = rulesRunLengths({ rules, shifts, simulation }).map(
       ({ shift, mean, standardError }): Detection => ({
         shift,
@@ -75,7 +79,7 @@ export function tradeOff({
         standardError,
       }),
     );
-    return { change, rules, perShift: { location, spread, total }, load, detection };
+    return { change, rules, perShift: { location, spread, memory, total }, load, detection };
   };
 
   const rows = [

@@ -14,12 +14,21 @@ const SHIFTS: readonly number[] = [0.5, 1, 2];
  * @throws InvalidInput as they do
  */
 export function memoryRunLengths(chart: MemoryChart): MemoryRunLengths {
+  // Few designs watch many features, and each takes an integral equation or two.
+  const key = JSON.stringify(chart);
+  const known = computed.get(key);
+  if (known) return known;
   const at = (shift: number) =>
     chart.kind === "ewma"
       ? ewmaRunLength({ ...chart, limits: "exact", shift })
       : cusumRunLength({ ...chart, shift });
-  return { inControl: at(0), shifted: SHIFTS.map((shift) => ({ shift, points: at(shift) })) };
+  const found = { inControl: at(0), shifted: SHIFTS.map((shift) => ({ shift, points: at(shift) })) };
+  if (computed.size < MOST_KEPT) computed.set(key, found);
+  return found;
 }
+
+const MOST_KEPT = 200;
+const computed = new Map<string, MemoryRunLengths>();
 
 /** "465 points per false alarm; a shift of 0.5 sigma is found in 38 points, 1 in 10.4, 2 in 4.0." */
 export function memoryRunLengthWords(chart: MemoryChart): string {

@@ -14,6 +14,7 @@ describe("an empty database", () => {
     expect(await json("rebuild")).toEqual({ ok: true, features: 0, signals: 0, differing: 0 });
     const { output } = await run("rebuild");
     expect(output).toMatch(/^Rebuilt 0 features[^\n]*\n$/);
+    expect(await run("rebuild", "everything")).toMatchObject({ code: 2, output: "" });
   });
 });
 

@@ -2,7 +2,12 @@ import "server-only";
 import { eventsOfAlarms, listAlarms } from "../../../db/queries/alarms";
 import { type FeatureRow, listFeatures } from "../../../db/queries/features";
 import { measuredBetween } from "../../../db/queries/measuring-rate";
-import { type AlarmBudget, alarmBudget, measuringRate } from "../../../lib/alarm-budget/alarm-budget";
+import {
+  type AlarmBudget,
+  alarmBudget,
+  measuringRate,
+  watchOf,
+} from "../../../lib/alarm-budget/alarm-budget";
 import { planGroups } from "../../../lib/alarm-budget/plan-groups";
 import { type WorkedShifts, workedShifts } from "../../../lib/alarm-budget/worked-shifts";
 import { latestOf } from "../../../lib/alarms/alarm-event";
@@ -119,6 +124,7 @@ function budgetOf(features: readonly Measured[], shiftHours: number, without?: s
       subgroupSize: plan.subgroupSize,
       rules: plan.rules.filter((slug) => slug !== without).map(ruleBySlug),
       subgroupsPerShift,
+      ...watchOf(plan),
     })),
     shiftHours,
     simulation: PAGE_SIMULATION,

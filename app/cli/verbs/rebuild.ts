@@ -2,6 +2,7 @@ import { rebuild } from "../../../db/commands/rebuild";
 import { withDatabase } from "../database";
 import { printJson } from "../output";
 import { progressLine } from "../progress-line";
+import { WrongUsage } from "../refusal";
 import { defineVerb } from "../verb";
 
 export const verb = defineVerb({
@@ -12,7 +13,8 @@ people entered is not touched. "differing" counts features whose stored state wa
   --json    {"ok","features","signals","differing"}
 `,
   options: { json: { type: "boolean" } },
-  async run({ values }) {
+  async run({ values, positionals }) {
+    if (positionals.length > 0) throw new WrongUsage(`rebuild takes no word, but got "${positionals[0]}".`);
     const progress = progressLine();
     const result = await withDatabase((database) =>
       rebuild(database, {

@@ -45,6 +45,7 @@ the most frequent size and "bySize" has them all.
       const report = studyFeature({ series, plan, unit: filed.unit ?? "none", baseline, confidence });
       return { part: filed.part, feature: filed.feature, chart: plan.chart, ...report };
     });
+    if (baseline !== null) tellOfShort(features, baseline);
     if (values.json) printJson({ features: features.map(asJson) });
     else print(features);
   },
@@ -71,6 +72,17 @@ function baselineOption(text: string | undefined): number | null {
   const count = Number(/^first:(\d+)$/.exec(text)?.[1]);
   if (count >= 2) return count;
   throw new WrongUsage(`--baseline takes "all" or "first:K" with K of at least 2, not "${text}".`);
+}
+
+/** Messages go to stderr: the result is the same as from a shorter baseline. */
+function tellOfShort(features: readonly Studied[], baseline: number): void {
+  const short = features.filter(({ subgroups }) => subgroups < baseline);
+  const [first] = short;
+  if (!first) return;
+  const others = short.length === 1 ? "" : ` and ${short.length - 1} more`;
+  process.stderr.write(
+    `${first.feature} has ${first.subgroups} subgroups${others}: fewer than first:${baseline}, so all of them make the limits.\n`,
+  );
 }
 
 function print(features: readonly Studied[]): void {

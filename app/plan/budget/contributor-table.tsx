@@ -65,7 +65,8 @@ export function ContributorTable({
           key: "rules",
           head: "Run rules",
           tight: true,
-          cell: ({ feature }) => ruleSetName(feature.plan.rules),
+          cell: ({ feature: { plan } }) =>
+            `${ruleSetName(plan.rules)}${plan.alsoWatch ? ` and ${plan.alsoWatch.kind.toUpperCase()}` : ""}`,
         },
         {
           key: "rate",
@@ -77,9 +78,13 @@ export function ContributorTable({
           key: "run",
           head: <TwoLines first="Subgroups" second="per false alarm" />,
           figures: true,
-          cell: ({ cost }) => (
+          cell: ({ feature, cost }) => (
             <SimulatedFigure
-              value={cost.runs?.together.subgroups ?? null}
+              value={
+                cost.total > 0
+                  ? feature.subgroupsPerShift / cost.total
+                  : (cost.runs?.together.subgroups ?? null)
+              }
               standardError={cost.runs?.together.standardError ?? null}
               places={0}
               absent="hardly ever one"

@@ -6,7 +6,7 @@ export function HowBudgetComputed({ runs }: { runs: number }) {
   const lines: [term: string, words: string, source: string][] = [
     [
       "False alarms per shift",
-      "Sum over the features of subgroups per shift / subgroups per false alarm. The second is the average run length with nothing wrong, of the location chart and the spread chart together: the rules that hold on spread are reckoned on the true, skewed distribution of the range or the standard deviation.",
+      "Sum over the features of subgroups per shift / subgroups per false alarm. The second is the average run length with nothing wrong, of the location chart and the spread chart together: the rules that hold on spread are reckoned on the true, skewed distribution of the range or the standard deviation. An EWMA or CUSUM that also watches adds one in its own average run length. Counts are reckoned as normal readings without a chart of spread.",
       "Common practice, no source",
     ],
     [

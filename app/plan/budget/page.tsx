@@ -1,5 +1,5 @@
 import { Suspense } from "react";
-import { type AlarmBudget, alarmBudget } from "../../../lib/alarm-budget/alarm-budget";
+import { type AlarmBudget, alarmBudget, watchOf } from "../../../lib/alarm-budget/alarm-budget";
 import { OPERATOR_RATES } from "../../../lib/alarm-budget/operator-rates";
 import { type PlanGroup, planGroups } from "../../../lib/alarm-budget/plan-groups";
 import { SHIFTS_SHOWN, tradeOff } from "../../../lib/alarm-budget/trade-off";
@@ -60,6 +60,7 @@ async function Budget({ wanted }: { wanted: string | string[] | undefined }) {
       subgroupSize: plan.subgroupSize,
       rules: plan.rules.map(ruleBySlug),
       subgroupsPerShift,
+      ...watchOf(plan),
     })),
     shiftHours: rate.worked.shiftHours,
     simulation: PAGE_SIMULATION,
@@ -99,7 +100,7 @@ async function Budget({ wanted }: { wanted: string | string[] | undefined }) {
 
 function Plant({ rate, budget }: { rate: PlantRate; budget: AlarmBudget }) {
   const { worked, from, to, zone } = rate;
-  const { total, location, spread, load } = budget;
+  const { total, location, spread, memory, load } = budget;
   return (
     <section className={styles.plant} aria-label="The whole plant">
       <p className={styles.total}>
@@ -112,7 +113,8 @@ function Plant({ rate, budget }: { rate: PlantRate; budget: AlarmBudget }) {
         </p>
         <p className={styles.soft}>
           {fixed(location, 2)} from the charts of means and single readings, {fixed(spread, 2)} from those of
-          spread; a false alarm of both charts at once counts once. One operator: on average{" "}
+          spread{memory > 0 ? `, ${fixed(memory, 2)} from EWMA and CUSUM charts that also watch` : ""}; a
+          false alarm of both charts at once counts once. One operator: on average{" "}
           {OPERATOR_RATES.acceptable.perHour} alarms an hour are {OPERATOR_RATES.acceptable.words},{" "}
           {OPERATOR_RATES.mostManageable.perHour} are {OPERATOR_RATES.mostManageable.words}{" "}
           (ANSI/ISA-18.2-2016, from memory), if one person takes up all alarms of the plant.
@@ -171,7 +173,12 @@ async function TradeOff({ group, shiftHours }: { group: PlanGroup<MeasuredFeatur
   await othersServed();
   const { chart, subgroupSize, features } = group;
   const rows = tradeOff({
-    features: features.map(({ subgroupsPerShift }) => ({ chart, subgroupSize, subgroupsPerShift })),
+    features: features.map(({ plan, subgroupsPerShift }) => ({
+      chart,
+      subgroupSize,
+      subgroupsPerShift,
+      ...watchOf(plan),
+    })),
     inForce: group.rules.map(ruleBySlug),
     candidates: RULES,
     shifts: SHIFTS_SHOWN,

@@ -26,6 +26,22 @@ describe("the budget", () => {
     expect(budget.load.shareOfAcceptable).toBeCloseTo(600 / 105.3309318196002 / 48, 9);
   });
 
+  test("by hand: a CUSUM beside it adds one in its published run length, and counts have no chart of spread", () => {
+    // k = 0.5, h = 5, two-sided: 465.4 points (tests/reference/average-run-lengths.json).
+    const cusum = { kind: "cusum", reference: 0.5, decisionInterval: 5, headStart: 0 } as const;
+    const one = (over: Partial<WatchedFeature>) =>
+      alarmBudget({ features: [feature(over)], shiftHours: 8, simulation });
+    const plain = one({});
+    const watched = one({ alsoWatch: cusum });
+    expect(watched.memory).toBeCloseTo(10 / 465.444, 7);
+    expect(watched.total).toBeCloseTo(plain.total + 10 / 465.444, 7);
+    expect(one({ rules: [], alsoWatch: cusum }).total).toBeCloseTo(10 / 465.444, 7);
+
+    const counts = one({ isCount: true });
+    expect(plain.spread).toBeGreaterThan(0);
+    expect(counts).toMatchObject({ spread: 0, location: plain.location, total: plain.location });
+  });
+
   test("law: it is a sum over features, and grows with the measuring rate alone", () => {
     const a = feature({ chart: "xbar-r", subgroupSize: 5, rules: WESTERN });
     const b = feature({ chart: "xbar-s", subgroupSize: 10, subgroupsPerShift: 3 });
