@@ -6,6 +6,7 @@ import { AlarmCard } from "./alarm-card";
 import styles from "./alarms.module.css";
 import { sourceWords } from "./grouping";
 import type { QueuedAlarm } from "./load-queue";
+import { MOST_CARDS, MoreAlarms } from "./more-alarms";
 
 /** Alarms that may have one source, under a sentence that says why they stand together. */
 export function GroupSection({
@@ -18,7 +19,9 @@ export function GroupSection({
   now: number;
 }) {
   const { source, alarms, sentence } = group;
-  const cards = alarms.map((alarm) => <AlarmCard key={alarm.id} alarm={alarm} zone={zone} now={now} />);
+  const cards = alarms
+    .slice(0, MOST_CARDS)
+    .map((alarm) => <AlarmCard key={alarm.id} alarm={alarm} zone={zone} now={now} />);
   const id = `group-${source.kind}-${source.code}-${alarms[0]?.id}`;
   return (
     <section className={styles.group} aria-labelledby={id}>
@@ -34,6 +37,7 @@ export function GroupSection({
         </p>
       </header>
       <ul className={styles.list}>{cards}</ul>
+      <MoreAlarms count={alarms.length} />
     </section>
   );
 }

@@ -12,6 +12,7 @@ import styles from "./alarms.module.css";
 import { AlarmCall } from "./call";
 import { GroupSection } from "./group-section";
 import { loadQueue } from "./load-queue";
+import { MOST_CARDS, MoreAlarms } from "./more-alarms";
 
 export const metadata = { title: "Alarms" };
 
@@ -65,10 +66,11 @@ export default async function AlarmsPage() {
       {alone.length > 0 ? (
         <Section title={alone.length === waiting.length ? "Open" : "Each by itself"} id="alone">
           <ul className={styles.list}>
-            {alone.map((alarm) => (
+            {alone.slice(0, MOST_CARDS).map((alarm) => (
               <AlarmCard key={alarm.id} alarm={alarm} zone={zone} now={now} />
             ))}
           </ul>
+          <MoreAlarms count={alone.length} />
         </Section>
       ) : null}
       {shelved.length > 0 ? (
@@ -78,10 +80,11 @@ export default async function AlarmsPage() {
           purpose="Set aside by a person for a while; each comes back by itself."
         >
           <ul className={styles.list}>
-            {shelved.map((alarm) => (
+            {shelved.slice(0, MOST_CARDS).map((alarm) => (
               <AlarmCard key={alarm.id} alarm={alarm} zone={zone} now={now} />
             ))}
           </ul>
+          <MoreAlarms count={shelved.length} />
         </Section>
       ) : null}
       {closed.length > 0 ? (
