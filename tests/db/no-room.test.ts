@@ -55,6 +55,10 @@ test("a full disk says so, loses nothing, and takes the same file once there is 
   const pages = Number(sqlite.pragma("page_count", { simple: true }));
   sqlite.pragma(`max_page_count = ${pages}`);
   await expect(createPart(database, part, SOMEBODY)).rejects.toThrow(NotStored);
+  // What reaches the page of an error, and does not name where the file lies.
+  await expect(createPart(database, part, SOMEBODY)).rejects.toMatchObject({
+    digest: expect.stringMatching(/^Nothing saved: the disk is full\./),
+  });
   await expect(createPart(database, part, SOMEBODY)).rejects.toThrow(
     /^Nothing saved in .*: the disk is full\./,
   );
