@@ -61,5 +61,7 @@ test("others read the plan and have nothing to change it with", async () => {
   expect(await page.getByRole("link", { name: "Enter a part" }).count()).toBe(0);
   await page.getByRole("table", { name: "Features of the control plan" }).getByRole("link").first().click();
   await page.getByText("Run rules in force").waitFor();
+  const charts = page.getByRole("navigation", { name: "Charts of these points" });
+  expect(await charts.getByRole("link").count()).toBe(5);
   expect(await page.getByRole("textbox").count()).toBe(0);
 });

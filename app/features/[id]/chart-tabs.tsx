@@ -10,7 +10,8 @@ export function ChartTabs({
   addressOf,
 }: {
   plan: FeaturePlan;
-  view: ChartViewName;
+  /** Null on another page than the chart's own. */
+  view: ChartViewName | null;
   addressOf: (changes: Record<string, string>) => string;
 }) {
   const { alsoWatch, counts } = plan;

@@ -8,6 +8,7 @@ import { ruleBySlug } from "../../../../lib/rules/known-rules";
 import { memoryRunLengthWords } from "../../../../lib/run-length/memory-chart";
 import { mayRun, requirePage } from "../../../access";
 import { database } from "../../../database";
+import { ChartTabs } from "../../../features/[id]/chart-tabs";
 import { LinkButton } from "../../../fittings/controls";
 import { Link } from "../../../fittings/link";
 import { PageFrame } from "../../../fittings/page-frame";
@@ -52,6 +53,11 @@ export default async function PlanFeaturePage({ params }: { params: Promise<{ id
         </>
       }
     >
+      <ChartTabs
+        plan={feature.plan}
+        view={null}
+        addressOf={({ chart }) => `/features/${feature.id}${chart ? `?chart=${chart}` : ""}`}
+      />
       {mayRun(person, "saveFeature") ? (
         <FeatureForm
           featureId={feature.id}
