@@ -14,6 +14,7 @@ import {
   suggestNaturalBound,
   suggestRules,
 } from "../../lib/plan/suggest-plan";
+import { gatherLabels } from "../../lib/subgroups/gather-labels";
 import { readableFile } from "./given-file";
 import { Refused, WrongUsage } from "./refusal";
 
@@ -59,11 +60,13 @@ export async function readFeatures(
   const file = { path, name: basename(path) };
   const collector = new Collector();
   let names: FileNames | null = null;
+  let timed = false;
   const remarks: string[] = [];
   try {
     const preview = await previewFile(file, { zone: utc, mapping: null, rows: 0 });
     const [problem] = preview.problems;
     if (problem) throw new Refused({ file: name, field: problem.field, reason: problem.message });
+    timed = preview.mapping.columns.taken_at !== null;
     remarks.push(...preview.suggestion.notes.map((note) => `${name}: ${note}`));
     await readMeasurementFile(
       file,
@@ -88,7 +91,8 @@ export async function readFeatures(
     if (error instanceof BadRow) throw new Refused({ file: name, ...error.refusal });
     throw error;
   }
-  const features = names ? collector.features(names) : [];
+  const filed = names ? collector.features(names) : [];
+  const features = filed.map((one) => ({ ...one, series: gatherLabels(one.series, timed) }));
   if (names === null || features.length === 0) {
     throw new Refused({ file: name, reason: "the file holds no measurement." });
   }

@@ -139,6 +139,16 @@ describe("published", () => {
     expect(signals).toEqual([]);
   });
 
+  test(`${days.source}: the same from a table written column by column, without times`, async () => {
+    const byHour = [0, 1, 2, 3, 4].flatMap((hour) => DAYS.filter((_, at) => at % 5 === hour));
+    const asWritten = await onlyFeature(file("days.csv", tidyFile(DAYS)));
+    const gathered = await onlyFeature(file("hours.csv", tidyFile(byHour)));
+    expect(gathered.subgroups).toBe(25);
+    expect(gathered.limits).toEqual(asWritten.limits);
+    expect(gathered.signals).toEqual(asWritten.signals);
+    expect(gathered.capability).toEqual(asWritten.capability);
+  });
+
   test(`${days.source}: means and standard deviations`, async () => {
     const { limits, signals } = await onlyFeature(
       file("days.csv", tidyFile(DAYS)),
