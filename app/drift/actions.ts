@@ -9,8 +9,7 @@ import { requireAction } from "../access";
 import { database } from "../database";
 import { hurryScan } from "../jobs/scans";
 import { plant } from "../plant";
-import type { CloseAnswer } from "./close-flag";
-import { type EventAnswer, readEventForm } from "./event-entry";
+import { type CloseAnswer, type EventAnswer, readEventForm } from "./event-entry";
 
 /** Notes what was done to a source; from then on its history begins anew. */
 export async function logEvent(before: EventAnswer, form: FormData): Promise<EventAnswer> {

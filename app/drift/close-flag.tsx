@@ -7,8 +7,7 @@ import { AnswerNote } from "../fittings/note";
 import { SubmitButton } from "../fittings/submit-button";
 import { closeDriftFlag } from "./actions";
 import styles from "./drift.module.css";
-
-export type CloseAnswer = { done: boolean; message: string; remark: string; attempt: number };
+import type { CloseAnswer } from "./event-entry";
 
 /** Closes a flag with a remark, where the person knows better than the numbers. */
 export function CloseFlag({ id, source }: { id: number; source: string }) {

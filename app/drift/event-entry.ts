@@ -13,6 +13,9 @@ export type EventAnswer = {
   attempt: number;
 };
 
+/** What the form that closes a flag shows after it was sent. */
+export type CloseAnswer = { done: boolean; message: string; remark: string; attempt: number };
+
 export type EventEntry = { sourceId: number; event: SourceEventKind; at: number; note: string };
 
 const MINUTE_MS = 60_000;

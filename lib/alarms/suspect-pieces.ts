@@ -1,4 +1,4 @@
-import type { Evaluation } from "../evaluation/evaluate";
+import type { Evaluation } from "../evaluation/evaluation";
 import type { MeasurementSeries } from "../measurements/series";
 import type { SuspectSubgroups } from "./suspect-subgroups";
 

@@ -1,5 +1,5 @@
 import { InvalidInput } from "../checks";
-import type { Points } from "../evaluation/evaluate";
+import type { Points } from "../evaluation/evaluation";
 import type { Signal } from "../evaluation/progress";
 
 export type SuspectSubgroups = {

@@ -1,4 +1,4 @@
-import type { Points } from "../evaluation/evaluate";
+import type { Points } from "../evaluation/evaluation";
 import type { Signal } from "../evaluation/progress";
 import { counted } from "../format/numbers";
 

@@ -1,5 +1,6 @@
 import type { Computed } from "../computed";
-import { type Evaluation, evaluate } from "../evaluation/evaluate";
+import { evaluate } from "../evaluation/evaluate";
+import type { Evaluation } from "../evaluation/evaluation";
 import { joinSignals } from "../evaluation/patterns";
 import { type EvaluationSetup, isExcluded } from "../evaluation/setup";
 import { type EstimatedLimits, estimateLimits } from "../limits/estimate-limits";

@@ -1,4 +1,4 @@
-import type { Evaluation } from "../evaluation/evaluate";
+import type { Evaluation } from "../evaluation/evaluation";
 import type { Pattern } from "../evaluation/patterns";
 import type { EvaluationSetup } from "../evaluation/setup";
 import { standardiseLocation, standardiseSpread } from "../limits/standardise";

@@ -1,7 +1,7 @@
 import { countedReadings } from "../components/counted-readings";
 import type { Computed } from "../computed";
 import { problem } from "../computed";
-import type { Evaluation } from "../evaluation/evaluate";
+import type { Evaluation } from "../evaluation/evaluation";
 import { type BetweenLots, betweenLots } from "../limits/between-lot";
 import { sigmaFromPooledSd } from "../limits/pooled-sd";
 import type { MeasurementSeries } from "../measurements/series";

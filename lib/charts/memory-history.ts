@@ -1,4 +1,4 @@
-import type { Evaluation } from "../evaluation/evaluate";
+import type { Evaluation } from "../evaluation/evaluation";
 import type { MemoryChart } from "../plan/feature-plan";
 import { type MemoryPoint, type MemoryState, nextMemory, startMemory } from "./memory-chart";
 

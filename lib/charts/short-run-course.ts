@@ -1,4 +1,4 @@
-import type { Evaluation } from "../evaluation/evaluate";
+import type { Evaluation } from "../evaluation/evaluation";
 import { joinSignals, type Pattern } from "../evaluation/patterns";
 import type { ChartKind } from "../plan/feature-plan";
 import { evaluateRules } from "../rules/judge";

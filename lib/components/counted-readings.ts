@@ -1,4 +1,4 @@
-import type { Evaluation } from "../evaluation/evaluate";
+import type { Evaluation } from "../evaluation/evaluation";
 
 /** Readings of the subgroups that count, in the order of the chart. */
 export type CountedReadings = {

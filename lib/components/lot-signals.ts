@@ -1,4 +1,4 @@
-import type { Evaluation } from "../evaluation/evaluate";
+import type { Evaluation } from "../evaluation/evaluation";
 import { estimateLimits } from "../limits/estimate-limits";
 import { type ControlLimits, limitsForSize } from "../limits/limits-for-size";
 import { standardiseLocation } from "../limits/standardise";

@@ -3,7 +3,7 @@ import { normality } from "../capability/normality";
 import { chiSquareCdf, chiSquareUpperTail } from "../distributions/chi-square";
 import { counted, fixed, whole } from "../format/numbers";
 import { standardiseLocation } from "../limits/standardise";
-import type { Evaluation } from "./evaluate";
+import type { Evaluation } from "./evaluation";
 import { type EvaluationSetup, LEAST_FOR_FINAL, TRIAL_VERSION } from "./setup";
 
 /** What a chart takes for granted, and whether it does hold; null where too little is known to tell. */

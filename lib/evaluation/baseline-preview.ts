@@ -4,7 +4,7 @@ import { standardiseLocation, standardiseSpread } from "../limits/standardise";
 import { evaluateRules } from "../rules/judge";
 import { ruleBySlug, rulesForSpread } from "../rules/known-rules";
 import { type BaselineLimits, baselineLimits } from "./baseline";
-import type { Evaluation } from "./evaluate";
+import type { Evaluation } from "./evaluation";
 import { joinSignals, type Pattern } from "./patterns";
 import type { Signal } from "./progress";
 import { type EvaluationSetup, LEAST_FOR_FINAL } from "./setup";

@@ -7,7 +7,7 @@ import { type LotMeanLimits, lotMeanLimits } from "../limits/lot-mean-limits";
 import type { FeaturePlan } from "../plan/feature-plan";
 import type { SubgroupSummary } from "../subgroups/summarise";
 import { summariseSubgroup } from "../subgroups/summarise";
-import type { Evaluation, Points } from "./evaluate";
+import type { Evaluation, Points } from "./evaluation";
 import type { EvaluationSetup } from "./setup";
 
 export type Baseline = {

@@ -2,7 +2,7 @@ import { ESTIMATORS_OF, type LimitsEstimator } from "../limits/estimators";
 import type { MeasurementSeries } from "../measurements/series";
 import type { FeaturePlan } from "../plan/feature-plan";
 import { countingBetween } from "./baseline";
-import type { Evaluation } from "./evaluate";
+import type { Evaluation } from "./evaluation";
 
 type Window = { from: number; to: number };
 type Asked = Window & { plan: Pick<FeaturePlan, "chart" | "counts">; series: MeasurementSeries };

@@ -9,40 +9,11 @@ import {
 } from "../subgroups/form-subgroups";
 import { type SubgroupSummary, summariseSubgroup } from "../subgroups/summarise";
 import { chartedValues } from "./charted-values";
+import type { Evaluation, Points } from "./evaluation";
 import { followExcursion, type Judge, judgeOf, judgeSubgroup } from "./judge-subgroup";
 import { type Excursion, PROGRESS_FORMAT, type Progress, type Signal } from "./progress";
 import { type EvaluationSetup, isExcluded, TRIAL_SUBGROUPS } from "./setup";
 import { trialLimits } from "./trial-limits";
-
-/**
- * The control chart of a whole history, as parallel columns: point i is subgroup i.
- *
- * `at` is the moment of its last reading, `spread` the range, standard deviation or moving range (NaN
- * where it has none), `limits` the position in `versions` that judged it (−1 before there are any).
- */
-export type Points = {
-  count: number;
-  at: Float64Array;
-  size: Uint32Array;
-  mean: Float64Array;
-  spread: Float64Array;
-  excluded: Uint8Array;
-  limits: Int16Array;
-};
-
-export type Evaluation = {
-  /** Values as charted, in the order of the measurements. */
-  values: Float64Array;
-  /** Members of each subgroup. `formed.count` may exceed `points.count` by one subgroup that still grows. */
-  formed: FormedSubgroups;
-  points: Points;
-  /** The limits that judged: the frozen versions, or one trial version, or none. */
-  versions: readonly LimitsVersion[];
-  signals: Signal[];
-  /** All excursions in order; the last one may still be running. */
-  excursions: Excursion[];
-  progress: Progress;
-};
 
 /**
  * Judges a feature's whole history.

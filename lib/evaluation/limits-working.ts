@@ -11,7 +11,7 @@ import { sizeTally } from "../subgroups/usual-size";
 import { mean, median } from "../summary/moments";
 import { countingBetween } from "./baseline";
 import type { BaselineWindow } from "./baseline-preview";
-import type { Evaluation, Points } from "./evaluate";
+import type { Evaluation, Points } from "./evaluation";
 import { type EvaluationSetup, TRIAL_SUBGROUPS, TRIAL_VERSION } from "./setup";
 import { isEstimator } from "./trial-limits";
 

@@ -1,7 +1,7 @@
 import { counted } from "../format/numbers";
 import type { ChartKind, LimitsVersion, Tolerance } from "../plan/feature-plan";
 import { signalRule } from "../rules/memory-rules";
-import type { Evaluation } from "./evaluate";
+import type { Evaluation } from "./evaluation";
 import { excursionWords } from "./excursion-words";
 import type { Pattern } from "./patterns";
 import type { RecentSubgroup } from "./progress";

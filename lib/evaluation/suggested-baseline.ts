@@ -1,5 +1,5 @@
 import type { BaselineWindow } from "./baseline-preview";
-import type { Points } from "./evaluate";
+import type { Points } from "./evaluation";
 import { TRIAL_SUBGROUPS } from "./setup";
 
 /**

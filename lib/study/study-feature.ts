@@ -1,7 +1,8 @@
 import { featureStudy, WHOLE_HISTORY } from "../capability/feature-study";
 import type { ModelChoice } from "../capability/models/model";
 import type { CapabilityStudy } from "../capability/study";
-import { type Evaluation, evaluate, type FormedChart, formChart } from "../evaluation/evaluate";
+import { evaluate, type FormedChart, formChart } from "../evaluation/evaluate";
+import type { Evaluation } from "../evaluation/evaluation";
 import type { EvaluationSetup } from "../evaluation/setup";
 import { FROM_THE_START } from "../evaluation/trial-limits";
 import { estimateLimits } from "../limits/estimate-limits";

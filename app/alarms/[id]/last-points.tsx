@@ -3,7 +3,7 @@ import type { SuspectSubgroups } from "../../../lib/alarms/suspect-subgroups";
 import { type ChartPoint, chartPoints } from "../../../lib/chart/feature-chart";
 import { limitRuns } from "../../../lib/chart/limit-runs";
 import { markPath } from "../../../lib/chart/mark-path";
-import type { Evaluation } from "../../../lib/evaluation/evaluate";
+import type { Evaluation } from "../../../lib/evaluation/evaluation";
 import { joinSignals } from "../../../lib/evaluation/patterns";
 import { measured, unitSign } from "../../../lib/format/numbers";
 import { shortMomentIn } from "../../../lib/format/times";

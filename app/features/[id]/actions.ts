@@ -3,7 +3,8 @@
 import { revalidatePath } from "next/cache";
 import { addExclusion, freezeLimits, withdrawExclusion } from "../../../db/commands/limits";
 import { type FeatureHistory, featureHistory } from "../../../db/queries/history";
-import { type Evaluation, evaluate } from "../../../lib/evaluation/evaluate";
+import { evaluate } from "../../../lib/evaluation/evaluate";
+import type { Evaluation } from "../../../lib/evaluation/evaluation";
 import { FROM_THE_START } from "../../../lib/evaluation/trial-limits";
 import { counted } from "../../../lib/format/numbers";
 import { dayIn } from "../../../lib/format/times";

@@ -1,6 +1,7 @@
 import type { FeatureHistory } from "../../../db/queries/history";
 import { type BaselineWindow, baselinePreview } from "../../../lib/evaluation/baseline-preview";
-import { type Evaluation, plannedSize } from "../../../lib/evaluation/evaluate";
+import { plannedSize } from "../../../lib/evaluation/evaluate";
+import type { Evaluation } from "../../../lib/evaluation/evaluation";
 import { LEAST_FOR_FINAL, TRIAL_VERSION } from "../../../lib/evaluation/setup";
 import { counted, measured, withUnit } from "../../../lib/format/numbers";
 import { dayIn } from "../../../lib/format/times";

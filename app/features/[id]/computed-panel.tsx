@@ -2,7 +2,7 @@ import type { ReactNode } from "react";
 import type { FeatureHistory, LimitsRow } from "../../../db/queries/history";
 import { controlChartConstants } from "../../../lib/constants/control-chart-constants";
 import { chartAssumptions } from "../../../lib/evaluation/assumptions";
-import type { Evaluation } from "../../../lib/evaluation/evaluate";
+import type { Evaluation } from "../../../lib/evaluation/evaluation";
 import { type LimitsWorking, limitsWorking } from "../../../lib/evaluation/limits-working";
 import { LEAST_FOR_FINAL } from "../../../lib/evaluation/setup";
 import { CHART_WORDS, COUNT_CHART_WORDS } from "../../../lib/format/names";

@@ -3,7 +3,7 @@ import type { ShownWindow } from "../../../lib/chart/feature-chart";
 import { spanOf } from "../../../lib/chart/scale";
 import { attributeLimits } from "../../../lib/charts/attribute";
 import { chartAssumptions } from "../../../lib/evaluation/assumptions";
-import type { Evaluation } from "../../../lib/evaluation/evaluate";
+import type { Evaluation } from "../../../lib/evaluation/evaluation";
 import type { Pattern } from "../../../lib/evaluation/patterns";
 import { COUNT_CHART_WORDS } from "../../../lib/format/names";
 import { counted, fixed, whole } from "../../../lib/format/numbers";

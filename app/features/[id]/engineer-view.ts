@@ -1,7 +1,7 @@
 import type { FeatureHistory } from "../../../db/queries/history";
 import type { BaselineWindow } from "../../../lib/evaluation/baseline-preview";
 import { estimatorsFor } from "../../../lib/evaluation/estimator-choice";
-import type { Evaluation, Points } from "../../../lib/evaluation/evaluate";
+import type { Evaluation, Points } from "../../../lib/evaluation/evaluation";
 import { suggestedBaseline } from "../../../lib/evaluation/suggested-baseline";
 import { dayIn } from "../../../lib/format/times";
 import { limitsEstimatorName } from "../../../lib/limits/estimator-words";

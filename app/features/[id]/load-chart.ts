@@ -15,7 +15,7 @@ import {
 import { type LimitRun, limitRuns, phasesOf } from "../../../lib/chart/limit-runs";
 import { MIXED, placeOfEvent, ribbonRuns } from "../../../lib/chart/ribbons";
 import { type Span, spanOf } from "../../../lib/chart/scale";
-import type { Evaluation } from "../../../lib/evaluation/evaluate";
+import type { Evaluation } from "../../../lib/evaluation/evaluation";
 import { joinSignals, type Pattern } from "../../../lib/evaluation/patterns";
 import { TRIAL_VERSION } from "../../../lib/evaluation/setup";
 import { placesOf, unitSign } from "../../../lib/format/numbers";

@@ -4,7 +4,7 @@ import { MOST_SHOWN } from "../../../lib/chart/feature-chart";
 import { spanOf } from "../../../lib/chart/scale";
 import { lotMeans, lotsOf } from "../../../lib/charts/lot-means";
 import { estimatorsFor } from "../../../lib/evaluation/estimator-choice";
-import type { Evaluation } from "../../../lib/evaluation/evaluate";
+import type { Evaluation } from "../../../lib/evaluation/evaluation";
 import {
   counted,
   fixed,

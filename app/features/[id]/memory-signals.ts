@@ -1,5 +1,5 @@
 import type { MemoryPoint } from "../../../lib/charts/memory-chart";
-import type { Evaluation } from "../../../lib/evaluation/evaluate";
+import type { Evaluation } from "../../../lib/evaluation/evaluation";
 import type { MemoryChart } from "../../../lib/plan/feature-plan";
 import { MEMORY_RULES } from "../../../lib/rules/memory-rules";
 import { numberOf } from "./chart-view";

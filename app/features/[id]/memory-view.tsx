@@ -4,7 +4,7 @@ import { spanOf } from "../../../lib/chart/scale";
 import { onZ } from "../../../lib/charts/memory-chart";
 import { memoryHistory } from "../../../lib/charts/memory-history";
 import { chartAssumptions } from "../../../lib/evaluation/assumptions";
-import type { Evaluation } from "../../../lib/evaluation/evaluate";
+import type { Evaluation } from "../../../lib/evaluation/evaluation";
 import { counted, unitSign } from "../../../lib/format/numbers";
 import { shortMomentIn } from "../../../lib/format/times";
 import type { MemoryChart } from "../../../lib/plan/feature-plan";

@@ -1,5 +1,5 @@
 import { type MemoryPoint, onZ } from "../../../lib/charts/memory-chart";
-import type { Evaluation } from "../../../lib/evaluation/evaluate";
+import type { Evaluation } from "../../../lib/evaluation/evaluation";
 import { fixed } from "../../../lib/format/numbers";
 import { standardiseLocation } from "../../../lib/limits/standardise";
 import type { MemoryChart } from "../../../lib/plan/feature-plan";

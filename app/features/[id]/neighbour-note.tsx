@@ -5,7 +5,7 @@ import {
   type SigmaSource,
 } from "../../../lib/autocorrelation/false-alarm-growth";
 import { isCorrelated, neighboursOf, standardisedPoints } from "../../../lib/evaluation/assumptions";
-import type { Evaluation } from "../../../lib/evaluation/evaluate";
+import type { Evaluation } from "../../../lib/evaluation/evaluation";
 import { fixed, whole } from "../../../lib/format/numbers";
 import { ruleBySlug } from "../../../lib/rules/known-rules";
 import { Note } from "../../fittings/note";

@@ -3,7 +3,7 @@ import type { FeatureHistory } from "../../../db/queries/history";
 import { MOST_SHOWN, overviewOf, type ShownWindow } from "../../../lib/chart/feature-chart";
 import { windowAddress, windowSteps } from "../../../lib/chart/overview-window";
 import { linearScale, spanOf } from "../../../lib/chart/scale";
-import type { Evaluation } from "../../../lib/evaluation/evaluate";
+import type { Evaluation } from "../../../lib/evaluation/evaluation";
 import { joinSignals } from "../../../lib/evaluation/patterns";
 import { whole } from "../../../lib/format/numbers";
 import { dayIn } from "../../../lib/format/times";

@@ -9,7 +9,8 @@ import {
   type ShortRunFeature,
   shortRunCourse,
 } from "../../../lib/charts/short-run-course";
-import { type Evaluation, evaluate } from "../../../lib/evaluation/evaluate";
+import { evaluate } from "../../../lib/evaluation/evaluate";
+import type { Evaluation } from "../../../lib/evaluation/evaluation";
 import type { Pattern } from "../../../lib/evaluation/patterns";
 import { counted, fixed, measured, withUnit } from "../../../lib/format/numbers";
 import { shortMomentIn } from "../../../lib/format/times";

@@ -3,7 +3,7 @@ import { countedReadings } from "../../../lib/components/counted-readings";
 import { type LotSignals, lotSignals } from "../../../lib/components/lot-signals";
 import { chanceWords, differenceWords } from "../../../lib/components/test-words";
 import { type SourceTest, sourceTests, type Variation, variationOf } from "../../../lib/components/variation";
-import type { Evaluation } from "../../../lib/evaluation/evaluate";
+import type { Evaluation } from "../../../lib/evaluation/evaluation";
 import { counted, fixed, measured, percent, whole, withUnit } from "../../../lib/format/numbers";
 import { Note } from "../../fittings/note";
 import { ProblemNote, problemWords } from "../../problem";
