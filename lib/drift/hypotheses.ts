@@ -15,6 +15,8 @@ export type Carrier = {
   scope: readonly number[];
   /** Physics that fixes the pattern over features: the same length on each, or in proportion to its size. */
   pattern: "same-length" | "by-size" | null;
+  /** Carriers that have its pieces between them, no piece twice, so that its sums are theirs put together. */
+  parts?: readonly number[];
 };
 
 export type Sparse = { rows: Int32Array; x: Float64Array | null };
@@ -208,21 +210,25 @@ function addEdges(
 ): void {
   const [first] = lives.numbers;
   if (lives.numbers.length < 2) return;
+  let later: number[] = [];
   for (const life of lives.numbers) {
     const onset = lives.firstLot.get(life)!;
-    for (const variant of life === first ? (["edge"] as const) : (["edge", "since"] as const)) {
-      const on = rowsOf.map((sparse, d) => {
-        if (sparse === null) return null;
-        return rowsOfLives(
-          sparse.rows,
-          designs[d]!.tool.life,
-          life,
-          variant === "edge" ? life : Number.POSITIVE_INFINITY,
-        );
-      });
-      const add = adder(found, { source, on, scope, pattern: "same-length" });
+    const tryOn = (variant: "edge" | "since", parts?: number[]) => {
+      const to = variant === "edge" ? life : Number.POSITIVE_INFINITY;
+      const on = rowsOf.map(
+        (sparse, d) => sparse && rowsOfLives(sparse.rows, designs[d]!.tool.life, life, to),
+      );
+      const place = found.carriers.length;
+      const add = adder(found, { source, on, scope, pattern: "same-length", ...(parts && { parts }) });
       add({ shape: "whole", from: 0, type: "step", variant, onset, life });
-    }
+      return place;
+    };
+    const edge = tryOn("edge");
+    if (life === first) continue;
+    // Those before it are that one and all from here on.
+    const parts = [edge];
+    later.push(tryOn("since", parts));
+    later = parts;
   }
 }
 

@@ -18,58 +18,65 @@ export type Strata = {
  */
 export type Ratios = { lot: number; cell: number };
 
-export function lotStart({ cellStart, lotCells }: Strata, lot: number): number {
-  return cellStart[lotCells[lot]!]!;
-}
-
 /**
- * V⁻¹u for V = I + λ_C J_cell + λ_L J_lot, in one pass over the pieces, no matrix formed.
+ * What V⁻¹, V = I + λ_C J_cell + λ_L J_lot, takes off the pieces of each cell, from sums by cell alone:
+ *
+ *   V⁻¹u = u − q_c on the pieces of cell c,     q_c = (λ_C u_c + s) / d_c
  *
  *   within a lot, with cell sums u_c, sizes n_c and d_c = 1 + n_c λ_C:
- *   (V⁻¹u)_i = u_i − λ_C u_c / d_c − (1/d_c) · [λ_L / (1 + λ_L A)] · Σ_c u_c / d_c,     A = Σ_c n_c / d_c
+ *   s = [λ_L / (1 + λ_L A)] · Σ_c u_c / d_c,     A = Σ_c n_c / d_c
+ *
+ * Products with V⁻¹ so cost a pass over cells once the sums are known, and no matrix is formed. V couples pieces of
+ * one lot only: `out` is written for the cells of lots `first` to `end` − 1, whatever u is in others.
  *
  * Source: Sherman and Morrison (1950), applied twice; the weighting of comparisons within and between blocks
  * is Yates' recovery of inter-block information (1940, from memory).
  */
-export function weighted(strata: Strata, ratios: Ratios, u: Float64Array, out: Float64Array): void {
-  weightedLots(strata, ratios, { u, out, first: 0, end: strata.lots });
-}
-
-/** The same for the pieces of lots `first` to `end` − 1 only: what u is in other lots does not matter to them. */
-export function weightedLots(
-  strata: Strata,
+export function takenOff(
+  { lots, cellStart, lotCells }: Strata,
   { lot, cell }: Ratios,
-  {
-    u,
-    out,
-    first: firstLot,
-    end: endLot,
-  }: { u: Float64Array; out: Float64Array; first: number; end: number },
+  cells: Float64Array,
+  { out, first = 0, end = lots }: { out: Float64Array; first?: number; end?: number },
 ): void {
-  const { cellStart, lotCells } = strata;
-  for (let l = firstLot; l < endLot; l++) {
-    const first = lotCells[l]!;
-    const end = lotCells[l + 1]!;
+  for (let l = first; l < end; l++) {
+    const firstCell = lotCells[l]!;
+    const endCell = lotCells[l + 1]!;
     let sum = 0;
     let size = 0;
-    for (let c = first; c < end; c++) {
-      const from = cellStart[c]!;
-      const to = cellStart[c + 1]!;
-      let total = 0;
-      for (let i = from; i < to; i++) total += u[i]!;
-      const d = 1 + (to - from) * cell;
-      sum += total / d;
-      size += (to - from) / d;
-      out[from] = total;
+    for (let c = firstCell; c < endCell; c++) {
+      const n = cellStart[c + 1]! - cellStart[c]!;
+      const d = 1 + n * cell;
+      sum += cells[c]! / d;
+      size += n / d;
     }
     if (size === 0) continue;
     const share = sum * lotWeight(lot, size);
-    for (let c = first; c < end; c++) {
-      const from = cellStart[c]!;
-      const to = cellStart[c + 1]!;
-      const less = (cell * out[from]! + share) / (1 + (to - from) * cell);
-      for (let i = from; i < to; i++) out[i] = u[i]! - less;
+    for (let c = firstCell; c < endCell; c++) {
+      out[c] = (cell * cells[c]! + share) / (1 + (cellStart[c + 1]! - cellStart[c]!) * cell);
     }
+  }
+}
+
+/** Σ u over the pieces of each cell. */
+export function cellSums({ cells, cellStart }: Strata, u: Float64Array, out: Float64Array): void {
+  for (let c = 0; c < cells; c++) {
+    const to = cellStart[c + 1]!;
+    let sum = 0;
+    for (let i = cellStart[c]!; i < to; i++) sum += u[i]!;
+    out[c] = sum;
+  }
+}
+
+/** V⁻¹u; `out` may be `u` itself. */
+export function weighted(strata: Strata, ratios: Ratios, u: Float64Array, out: Float64Array): void {
+  const { cells, cellStart } = strata;
+  const off = new Float64Array(cells);
+  cellSums(strata, u, off);
+  takenOff(strata, ratios, off, { out: off });
+  for (let c = 0; c < cells; c++) {
+    const to = cellStart[c + 1]!;
+    const less = off[c]!;
+    for (let i = cellStart[c]!; i < to; i++) out[i] = u[i]! - less;
   }
 }
 
