@@ -1,4 +1,5 @@
 import { addMixtures, logBayesFactor, logMixture, logSumExp, MixtureSums, normalScore } from "./bayes-factor";
+import { type CommonCourse, commonCourse, shareLeft } from "./common-course";
 import { type Correlations, type Repeats, repeatsIn } from "./common-news";
 import type { Fit } from "./fit";
 import type { Hypotheses } from "./hypotheses";
@@ -26,6 +27,11 @@ export type TableEvidence = {
   pattern: { along: Float64Array; alongPlain: Float64Array; square: Float64Array; variance: Float64Array };
   /** For a fixture whose locating directions are known: that the part sits displaced along one of them; else null. */
   located: { tempered: Float64Array; plain: Float64Array } | null;
+  /**
+   * `tempered` once more with the common course of lots taken out of the tests; NaN where lots do not matter or the
+   * source does not touch all features, null where it is so for all.
+   */
+  cleaned: Float64Array | null;
   /** Usual weight of a feature in the pattern, and the degrees of freedom behind its test. */
   weight: Float64Array;
   freedom: Float64Array;
@@ -166,9 +172,13 @@ export function evidenceOf(given: EvidenceGiven, only: ScannedSource | null = nu
       variance: new Float64Array(count),
     },
     located: null,
+    cleaned: null,
     weight: new Float64Array(count).fill(1),
     freedom: new Float64Array(count),
   };
+  const course = commonCourse(correlations);
+  const cleaning =
+    course === null ? null : { course, repeats: repeatsIn([...Array(tests.features).keys()], course.left) };
   const repeats = new Map<string, Repeats>();
   const repeatsOf = (scope: readonly number[]) => {
     const key = scope.join(",");
@@ -203,6 +213,17 @@ export function evidenceOf(given: EvidenceGiven, only: ScannedSource | null = nu
     if (out.features[k] === 0) continue;
     const betweenLots = out.betweenLots[k]!;
     const inflation = betweenLots > 0.5 ? overdispersion.between : overdispersion.within;
+    if (cleaning !== null && scope.length === tests.features && betweenLots > LEAST_BETWEEN) {
+      out.cleaned ??= new Float64Array(out.tempered.length).fill(Number.NaN);
+      poolCleaned(out.cleaned, k, {
+        ...cleaning,
+        tests,
+        betweenLots,
+        freedom: out.freedom[k]!,
+        inflation,
+        discount,
+      });
+    }
     const pattern = { scope, tests, correlations, betweenLots, inflation };
     if (own.weights !== null) {
       const sums = patternSums(k, own.weights, pattern);
@@ -217,6 +238,9 @@ export function evidenceOf(given: EvidenceGiven, only: ScannedSource | null = nu
   }
   return out;
 }
+
+/** Where less than this share of the information rests on comparing lots, what lots have in common does not matter. */
+const LEAST_BETWEEN = 0.15;
 
 /** Chance that a feature steps by itself in the window. */
 const OWN_CHANGE = 0.003;
@@ -286,16 +310,54 @@ function poolFeatures(
     const t = tests.t[base + f]!;
     if (Number.isNaN(t)) continue;
     const g = tests.information[base + f]! * SLAB;
-    const repeated = Math.max(
-      1,
-      (1 - b) ** 2 * repeats.within[s]! + 2 * b * (1 - b) * repeats.mixed[s]! + b * b * repeats.between[s]!,
-    );
     const careful = logBayesFactor(normalScore(t, freedom) / inflation[f]!, g) - discount[f]!;
     const bold = logBayesFactor(Math.max(-FARTHEST_PLAIN, Math.min(FARTHEST_PLAIN, t)), g);
-    addMixtures(SHARES, careful, repeated, { out: out.tempered, at });
+    addMixtures(SHARES, careful, repeated(repeats, s, b), { out: out.tempered, at });
     plainSums.add(bold);
   }
   plainSums.addTo(out.plain, at);
+}
+
+/** The same for all features with the common course of lots taken out of their tests. */
+function poolCleaned(
+  out: Float64Array,
+  k: number,
+  given: {
+    course: CommonCourse;
+    repeats: Repeats;
+    tests: Tests;
+    betweenLots: number;
+    freedom: number;
+    inflation: Float64Array;
+    discount: Float64Array;
+  },
+): void {
+  const { course, repeats, tests, betweenLots: b, freedom, inflation, discount } = given;
+  const base = k * tests.features;
+  let along = 0;
+  let square = 0;
+  for (let f = 0; f < tests.features; f++) {
+    const t = tests.t[base + f]!;
+    if (Number.isNaN(t)) continue;
+    along += course.loads[f]! * t;
+    square += course.loads[f]! ** 2;
+  }
+  const at = k * SHARES.length;
+  out.fill(0, at, at + SHARES.length);
+  if (square === 0) return;
+  for (let f = 0; f < tests.features; f++) {
+    const t = tests.t[base + f]!;
+    if (Number.isNaN(t)) continue;
+    const left = shareLeft(course, f, b);
+    const cleaned = (t - (course.loads[f]! * along) / square) / Math.sqrt(left);
+    const g = (tests.information[base + f]! * SLAB) / left;
+    const careful = logBayesFactor(normalScore(cleaned, freedom) / inflation[f]!, g) - discount[f]!;
+    addMixtures(SHARES, careful, repeated(repeats, f, b), { out, at });
+  }
+}
+
+function repeated({ within, mixed, between }: Repeats, s: number, b: number): number {
+  return Math.max(1, (1 - b) ** 2 * within[s]! + 2 * b * (1 - b) * mixed[s]! + b * b * between[s]!);
 }
 
 const plainSums = new MixtureSums(SHARES);

@@ -123,6 +123,8 @@ function pooled(scans: readonly TableScan[], candidate: Unpooled): Candidate {
   const careful = new Float64Array(SHARES.length);
   const bold = new Float64Array(SHARES.length);
   const sums = { along: 0, alongPlain: 0, square: 0, variance: 0, weight: 1, freedom: 0 };
+  const cleaned = new Float64Array(SHARES.length);
+  let isCleaned = false;
   const located = { isKnown: false, tempered: 0, plain: 0 };
   for (const { table, k } of places) {
     const { evidence } = scans[table]!;
@@ -130,6 +132,10 @@ function pooled(scans: readonly TableScan[], candidate: Unpooled): Candidate {
       careful[p]! += evidence.tempered[k * SHARES.length + p]!;
       bold[p]! += evidence.plain[k * SHARES.length + p]!;
     }
+    // A part without a cleaned test goes into the cleaned sum as it is.
+    const own = cleanedOf(evidence, k) ?? evidence.tempered;
+    isCleaned ||= own === evidence.cleaned;
+    for (let p = 0; p < SHARES.length; p++) cleaned[p]! += own[k * SHARES.length + p]!;
     if (evidence.located !== null) {
       located.isKnown = true;
       located.tempered += evidence.located.tempered[k]!;
@@ -142,7 +148,8 @@ function pooled(scans: readonly TableScan[], candidate: Unpooled): Candidate {
     sums.weight = evidence.weight[k]!;
     sums.freedom = Math.max(sums.freedom, evidence.freedom[k]!);
   }
-  const tempered = overShares(careful, source.kind);
+  const raw = overShares(careful, source.kind);
+  const tempered = isCleaned ? halfEach(raw, overShares(cleaned, source.kind)) : raw;
   const plain = overShares(bold, source.kind);
   if (located.isKnown && source.kind === "fixture") {
     return {
@@ -161,6 +168,10 @@ function pooled(scans: readonly TableScan[], candidate: Unpooled): Candidate {
       : { tempered: halfEach(tempered, along.tempered), plain: halfEach(plain, along.plain) }),
     pattern: { along: sums.alongPlain, square: sums.square, variance: sums.variance, weight: sums.weight },
   };
+}
+
+function cleanedOf({ cleaned }: TableScan["evidence"], k: number): Float64Array | null {
+  return cleaned === null || Number.isNaN(cleaned[k * SHARES.length]!) ? null : cleaned;
 }
 
 function overShares(logs: Float64Array, kind: string): number {
