@@ -19,7 +19,7 @@ type Seen = { along: Float64Array; square: number };
 /** At least this share of its variance is left of a feature's test. */
 const LEAST_LEFT = 0.2;
 const MOST_ROUNDS = 100;
-const CLOSE_ENOUGH = 1e-10;
+const CLOSE_ENOUGH = 1e-14;
 
 /**
  * The strongest common course of lots: the leading eigenvector of how lots scatter together. Null for fewer than three
