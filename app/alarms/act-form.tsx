@@ -1,16 +1,9 @@
 "use client";
 
-import {
-  type FormEvent,
-  type ReactNode,
-  startTransition,
-  useActionState,
-  useEffect,
-  useRef,
-  useState,
-} from "react";
+import { type FormEvent, type ReactNode, startTransition, useEffect, useRef, useState } from "react";
+import { useAnswer } from "../fittings/answer";
+import { AnswerNote } from "../fittings/answer-note";
 import { Button, type ButtonKind } from "../fittings/controls";
-import { AnswerNote } from "../fittings/note";
 import { SignerFields } from "../fittings/signer";
 import { answerAlarm } from "./actions";
 import styles from "./alarm.module.css";
@@ -51,7 +44,7 @@ export function ActForm({
   children?: ReactNode;
 }) {
   const form = useRef<HTMLFormElement>(null);
-  const [answer, send, isPending] = useActionState(answerAlarm, NO_ANSWER);
+  const [answer, send, isPending] = useAnswer(answerAlarm, NO_ANSWER);
 
   const [isTouched, setTouched] = useState(false);
 

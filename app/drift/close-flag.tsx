@@ -1,9 +1,9 @@
 "use client";
 
-import { useActionState } from "react";
+import { useAnswer } from "../fittings/answer";
+import { AnswerNote } from "../fittings/answer-note";
 import { Dialog } from "../fittings/dialog";
 import { TextArea } from "../fittings/fields";
-import { AnswerNote } from "../fittings/note";
 import { SubmitButton } from "../fittings/submit-button";
 import { closeDriftFlag } from "./actions";
 import styles from "./drift.module.css";
@@ -11,7 +11,7 @@ import type { CloseAnswer } from "./event-entry";
 
 /** Closes a flag with a remark, where the person knows better than the numbers. */
 export function CloseFlag({ id, source }: { id: number; source: string }) {
-  const [answer, action, isPending] = useActionState<CloseAnswer, FormData>(closeDriftFlag, {
+  const [answer, action, isPending] = useAnswer<CloseAnswer>(closeDriftFlag, {
     done: false,
     message: "",
     remark: "",

@@ -1,9 +1,9 @@
 "use client";
 
-import { useActionState } from "react";
+import { useAnswer } from "../fittings/answer";
+import { AnswerNote } from "../fittings/answer-note";
 import { Dialog } from "../fittings/dialog";
 import { type Choice, SelectField, TextArea, TextField } from "../fittings/fields";
-import { AnswerNote } from "../fittings/note";
 import { SubmitButton } from "../fittings/submit-button";
 import { logEvent } from "./actions";
 import styles from "./drift.module.css";
@@ -29,7 +29,7 @@ export function LogEvent({
   now: string;
 }) {
   const fresh = { source: chosen, event: "repaired", when: now, note: "" };
-  const [answer, action, isPending] = useActionState<EventAnswer, FormData>(logEvent, {
+  const [answer, action, isPending] = useAnswer<EventAnswer>(logEvent, {
     done: false,
     message: "",
     faults: {},

@@ -33,12 +33,6 @@ export function Note({
   );
 }
 
-/** The message of a server action, once there is one. */
-export function AnswerNote({ answer }: { answer: { done: boolean; message: string } }) {
-  if (answer.message === "") return null;
-  return <Note kind={answer.done ? "saved" : "refused"}>{answer.message}</Note>;
-}
-
 /** One shape for each kind, so that none is told by colour alone. */
 function Sign({ kind }: { kind: NoteKind }) {
   return (

@@ -1,8 +1,8 @@
 "use client";
 
-import { useActionState } from "react";
+import { useAnswer } from "../fittings/answer";
+import { AnswerNote } from "../fittings/answer-note";
 import { CheckField, FieldGroup, TextArea, TextField } from "../fittings/fields";
-import { AnswerNote } from "../fittings/note";
 import { SubmitButton } from "../fittings/submit-button";
 import { saveGaugeRecord } from "./actions";
 import type { GaugeAnswer } from "./answers";
@@ -11,7 +11,7 @@ import styles from "./gauges.module.css";
 
 /** The record of a gauge, to be changed or, without `gaugeId`, entered with its code. */
 export function GaugeForm({ gaugeId, fields: stored }: { gaugeId?: number; fields: GaugeFields }) {
-  const [answer, action] = useActionState<GaugeAnswer, FormData>(saveGaugeRecord, {
+  const [answer, action] = useAnswer<GaugeAnswer>(saveGaugeRecord, {
     done: false,
     message: "",
     faults: {},

@@ -1,10 +1,12 @@
 "use client";
 
-import { useActionState, useState } from "react";
+import { useState } from "react";
 import type { StudyKind } from "../../lib/measurement-systems/study-data";
 import type { TableFault } from "../../lib/measurement-systems/study-table";
+import { useAnswer } from "../fittings/answer";
+import { AnswerNote } from "../fittings/answer-note";
 import { type Choice, FieldGroup, SelectField, TextArea, TextField } from "../fittings/fields";
-import { AnswerNote, Note } from "../fittings/note";
+import { Note } from "../fittings/note";
 import { SubmitButton } from "../fittings/submit-button";
 import { enterGaugeStudy } from "./actions";
 import styles from "./gauges.module.css";
@@ -55,7 +57,7 @@ export function StudyForm({
   features: readonly Choice[];
   today: string;
 }) {
-  const [answer, action] = useActionState<StudyAnswer, FormData>(enterGaugeStudy, {
+  const [answer, action] = useAnswer<StudyAnswer>(enterGaugeStudy, {
     done: false,
     message: "",
     faults: {},

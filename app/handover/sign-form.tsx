@@ -1,8 +1,8 @@
 "use client";
 
-import { useActionState } from "react";
+import { useAnswer } from "../fittings/answer";
+import { AnswerNote } from "../fittings/answer-note";
 import { TextArea } from "../fittings/fields";
-import { AnswerNote } from "../fittings/note";
 import { SignerFields, useSignerName } from "../fittings/signer";
 import { SubmitButton } from "../fittings/submit-button";
 import { signShift } from "./actions";
@@ -10,7 +10,7 @@ import styles from "./handover.module.css";
 
 /** What a person adds before signing. */
 export function SignForm({ shiftFrom }: { shiftFrom: number }) {
-  const [answer, action] = useActionState(signShift, { done: false, message: "", remarks: "", attempt: 0 });
+  const [answer, action] = useAnswer(signShift, { done: false, message: "", remarks: "", attempt: 0 });
   const name = useSignerName();
   return (
     <form action={action} className={styles.sign} key={answer.attempt}>

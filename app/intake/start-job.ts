@@ -7,6 +7,7 @@ import { untimedStart } from "../../lib/intake/untimed";
 import { database } from "../database";
 import type { Job } from "../jobs/job";
 import { startJob } from "../jobs/jobs";
+import { log } from "../log";
 import { discard, pathOf, type Upload } from "./uploads";
 
 /** Puts the reading and storing of an upload into the queue. */
@@ -39,6 +40,7 @@ export async function startTaking(
         await failIntake(opened, { id: job.intakeId, message: job.message, at: actor.at });
       }
     },
+    onFault,
   });
 }
 
@@ -52,5 +54,10 @@ export async function startUndo(intake: IntakeRow, { actor }: { actor: Actor }):
     databasePath: (await database()).path,
     task: { kind: "undo", intakeId: intake.id, actor },
     onEnd: async () => {},
+    onFault,
   });
+}
+
+function onFault(error: unknown): void {
+  log.error({ err: error }, "what had to be done after an intake or its undoing was not done");
 }

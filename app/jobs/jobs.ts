@@ -18,6 +18,8 @@ type Entry = {
   result: TaskResult | null;
   /** Called once when it has ended; may write to the database. */
   onEnd: (job: Job) => Promise<void>;
+  /** Hears why `onEnd` failed. */
+  onFault: (error: unknown) => void;
 };
 
 type Holder = { steadyrestJobs?: Map<string, Entry>; steadyrestJobsStopped?: boolean };
@@ -38,10 +40,11 @@ export type NewJob = Pick<Job, "kind" | "file" | "uploadId" | "accountId"> & {
   task: Task;
   databasePath: string;
   onEnd: (job: Job) => Promise<void>;
+  onFault: (error: unknown) => void;
 };
 
 /** Puts a job into the queue and starts it when nothing else runs. */
-export function startJob({ kind, file, uploadId, accountId, task, databasePath, onEnd }: NewJob): Job {
+export function startJob({ kind, file, uploadId, accountId, onEnd, onFault, ...work }: NewJob): Job {
   const job: Job = {
     id: randomUUID(),
     kind,
@@ -56,7 +59,7 @@ export function startJob({ kind, file, uploadId, accountId, task, databasePath, 
     message: "",
     endedAt: null,
   };
-  entries().set(job.id, { job, task, databasePath, worker: null, result: null, onEnd });
+  entries().set(job.id, { job, ...work, worker: null, result: null, onEnd, onFault });
   startNext();
   return jobById(job.id) ?? job;
 }
@@ -159,7 +162,7 @@ async function end(entry: Entry, { state, message }: Pick<Job, "state" | "messag
   try {
     await entry.onEnd({ ...job, state });
   } catch (error) {
-    console.error("What had to be done after a job was not done:", error);
+    entry.onFault(error);
   } finally {
     job.state = state;
     job.endedAt = Date.now();

@@ -1,10 +1,11 @@
 "use client";
 
-import { useActionState, useEffect, useState } from "react";
+import { useEffect, useState } from "react";
 import { ROLE_WORDS, ROLES, type Role } from "../../lib/people/roles";
+import { useAnswer } from "../fittings/answer";
+import { AnswerNote } from "../fittings/answer-note";
 import { Button } from "../fittings/controls";
 import { CheckField, FieldGroup, TextField } from "../fittings/fields";
-import { AnswerNote } from "../fittings/note";
 import { SubmitButton } from "../fittings/submit-button";
 import { addPerson, changePassword, changePerson, choosePin, endSession, type PeopleAnswer } from "./actions";
 import styles from "./people.module.css";
@@ -15,7 +16,7 @@ const NOTHING_YET: PeopleAnswer = { done: false, message: "", link: null };
 const DIGITS = { type: "password", inputMode: "numeric", autoComplete: "off" } as const;
 
 export function PinForm({ hasPin }: { hasPin: boolean }) {
-  const [answer, action] = useActionState(choosePin, NOTHING_YET);
+  const [answer, action] = useAnswer(choosePin, NOTHING_YET);
   return (
     <form action={action} className={styles.form}>
       <AnswerNote answer={answer} />
@@ -43,7 +44,7 @@ export function PinForm({ hasPin }: { hasPin: boolean }) {
 }
 
 export function PasswordForm() {
-  const [answer, action] = useActionState(changePassword, NOTHING_YET);
+  const [answer, action] = useAnswer(changePassword, NOTHING_YET);
   return (
     <form action={action} className={styles.form}>
       <AnswerNote answer={answer} />
@@ -76,7 +77,7 @@ export function PasswordForm() {
 }
 
 export function EndSession({ id, device }: { id: string; device: string }) {
-  const [answer, action] = useActionState(endSession, NOTHING_YET);
+  const [answer, action] = useAnswer(endSession, NOTHING_YET);
   return (
     <form action={action}>
       <input type="hidden" name="session" value={id} />
@@ -89,7 +90,7 @@ export function EndSession({ id, device }: { id: string; device: string }) {
 }
 
 export function AddPerson() {
-  const [answer, action] = useActionState(addPerson, NOTHING_YET);
+  const [answer, action] = useAnswer(addPerson, NOTHING_YET);
   return (
     <form action={action} className={styles.form}>
       <AnswerNote answer={answer} />
@@ -115,7 +116,7 @@ export function ChangePerson({
 }: {
   person: { id: number; name: string; roles: readonly Role[]; isActive: boolean };
 }) {
-  const [answer, action] = useActionState(changePerson, NOTHING_YET);
+  const [answer, action] = useAnswer(changePerson, NOTHING_YET);
   return (
     <details className={styles.change}>
       <summary>

@@ -1,13 +1,14 @@
 "use client";
 
-import { useActionState, useState } from "react";
+import { useState } from "react";
 import type { RuleCost } from "../../lib/alarm-budget/rule-cost";
 import { CHART_WORDS, COUNT_CHART_WORDS } from "../../lib/format/names";
 import { unitSign } from "../../lib/format/numbers";
 import { ATTRIBUTE_CHARTS, CHART_KINDS, FEATURE_KINDS, UNITS } from "../../lib/plan/feature-plan";
 import { RULES } from "../../lib/rules/known-rules";
+import { useAnswer } from "../fittings/answer";
+import { AnswerNote } from "../fittings/answer-note";
 import { CheckField, FieldGroup, SelectField, TextArea, TextField } from "../fittings/fields";
-import { AnswerNote } from "../fittings/note";
 import { SubmitButton } from "../fittings/submit-button";
 import { saveFeature } from "./actions";
 import { AlsoWatch } from "./also-watch";
@@ -36,7 +37,7 @@ export function FeatureForm({
   /** What the stored chart with a memory costs and finds; empty without one. */
   watchWords?: string;
 }) {
-  const [answer, action] = useActionState<FeatureAnswer, FormData>(saveFeature, {
+  const [answer, action] = useAnswer<FeatureAnswer>(saveFeature, {
     done: false,
     message: "",
     faults: {},

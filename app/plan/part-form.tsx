@@ -1,8 +1,8 @@
 "use client";
 
-import { useActionState } from "react";
+import { useAnswer } from "../fittings/answer";
+import { AnswerNote } from "../fittings/answer-note";
 import { FieldGroup, TextArea, TextField } from "../fittings/fields";
-import { AnswerNote } from "../fittings/note";
 import { SubmitButton } from "../fittings/submit-button";
 import { savePart } from "./actions";
 import type { PartAnswer } from "./answers";
@@ -11,7 +11,7 @@ import styles from "./plan.module.css";
 
 /** A part, to be changed or, without `id`, entered. */
 export function PartForm({ id, fields: stored }: { id?: number; fields: PartFields }) {
-  const [answer, action] = useActionState<PartAnswer, FormData>(savePart, {
+  const [answer, action] = useAnswer<PartAnswer>(savePart, {
     done: false,
     message: "",
     faults: {},

@@ -1,8 +1,9 @@
 "use client";
 
-import { useActionState, useEffect, useState } from "react";
+import { useEffect, useState } from "react";
+import { useAnswer } from "../fittings/answer";
+import { AnswerNote } from "../fittings/answer-note";
 import { TextField } from "../fittings/fields";
-import { AnswerNote } from "../fittings/note";
 import { SubmitButton } from "../fittings/submit-button";
 import { type SetUpAnswer, setUpFirstAccount } from "./actions";
 import styles from "./set-up.module.css";
@@ -10,7 +11,7 @@ import styles from "./set-up.module.css";
 const NOTHING_YET: SetUpAnswer = { done: false, message: "", login: "", name: "" };
 
 export function SetUpForm() {
-  const [answer, action] = useActionState(setUpFirstAccount, NOTHING_YET);
+  const [answer, action] = useAnswer(setUpFirstAccount, NOTHING_YET);
   const [token, setToken] = useState("");
   useEffect(() => setToken(window.location.hash.slice(1)), []);
   return (

@@ -1,8 +1,8 @@
 "use client";
 
-import { useActionState } from "react";
+import { useAnswer } from "../fittings/answer";
+import { AnswerNote } from "../fittings/answer-note";
 import { TextField } from "../fittings/fields";
-import { AnswerNote } from "../fittings/note";
 import { SubmitButton } from "../fittings/submit-button";
 import { type SignInAnswer, signInWithPassword } from "./actions";
 import styles from "./sign-in.module.css";
@@ -10,7 +10,7 @@ import styles from "./sign-in.module.css";
 const NOTHING_YET: SignInAnswer = { done: false, message: "", login: "" };
 
 export function SignInForm({ next }: { next: string }) {
-  const [answer, action] = useActionState(signInWithPassword, NOTHING_YET);
+  const [answer, action] = useAnswer(signInWithPassword, NOTHING_YET);
   return (
     <form action={action} className={styles.form}>
       <AnswerNote answer={answer} />

@@ -1,15 +1,15 @@
 "use client";
 
-import { useActionState } from "react";
+import { useAnswer } from "../fittings/answer";
+import { AnswerNote } from "../fittings/answer-note";
 import { TextField } from "../fittings/fields";
-import { AnswerNote } from "../fittings/note";
 import { SubmitButton } from "../fittings/submit-button";
 import { showOnWall, type WallAnswer } from "./actions";
 import styles from "./wall-key.module.css";
 
 /** Takes a display key once; the screen keeps it. */
 export function WallKeyForm() {
-  const [answer, action] = useActionState<WallAnswer, FormData>(showOnWall, { done: false, message: "" });
+  const [answer, action] = useAnswer<WallAnswer>(showOnWall, { done: false, message: "" });
   return (
     <form action={action} className={styles.form}>
       <AnswerNote answer={answer} />

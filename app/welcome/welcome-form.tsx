@@ -1,8 +1,9 @@
 "use client";
 
-import { useActionState, useEffect, useState } from "react";
+import { useEffect, useState } from "react";
+import { useAnswer } from "../fittings/answer";
+import { AnswerNote } from "../fittings/answer-note";
 import { TextField } from "../fittings/fields";
-import { AnswerNote } from "../fittings/note";
 import { SubmitButton } from "../fittings/submit-button";
 import styles from "../set-up/set-up.module.css";
 import { type WelcomeAnswer, welcome } from "./actions";
@@ -10,7 +11,7 @@ import { type WelcomeAnswer, welcome } from "./actions";
 const NOTHING_YET: WelcomeAnswer = { done: false, message: "" };
 
 export function WelcomeForm() {
-  const [answer, action] = useActionState(welcome, NOTHING_YET);
+  const [answer, action] = useAnswer(welcome, NOTHING_YET);
   const [token, setToken] = useState("");
   useEffect(() => setToken(window.location.hash.slice(1)), []);
   return (

@@ -150,6 +150,16 @@ describe("a person", () => {
     await form.getByRole("button", { name: "Close this flag" }).click();
     await form.getByText("Nothing saved: write what you found").waitFor();
     await form.getByLabel("Remark").fill("Castings sorted out");
+
+    // While the line to the server is down nothing that was typed is lost.
+    await page.route("**/drift*", (route) =>
+      route.request().method() === "POST" ? route.abort("connectionrefused") : route.fallback(),
+    );
+    await form.getByRole("button", { name: "Close this flag" }).click();
+    await form.getByText("No answer from the server").waitFor();
+    expect(await form.getByLabel("Remark").inputValue()).toBe("Castings sorted out");
+    await page.unroute("**/drift*");
+
     await form.getByRole("button", { name: "Close this flag" }).click();
     await page.getByText(/closed by Demo shift lead: Castings sorted out/).waitFor({ state: "attached" });
   });

@@ -71,6 +71,9 @@ function start(database: Database, path: string, ended: (job: Job) => void = () 
       actor,
     },
     onEnd: async (job) => ended(job),
+    onFault: (error) => {
+      throw error;
+    },
   });
 }
 

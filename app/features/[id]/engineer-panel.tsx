@@ -1,11 +1,12 @@
 "use client";
 
 import { useRouter } from "next/navigation";
-import { type ReactNode, useActionState, useState, useTransition } from "react";
+import { type ReactNode, useState, useTransition } from "react";
 import { whole } from "../../../lib/format/numbers";
+import { useAnswer } from "../../fittings/answer";
+import { AnswerNote } from "../../fittings/answer-note";
 import { Button } from "../../fittings/controls";
 import { SelectField, TextArea, TextField } from "../../fittings/fields";
-import { AnswerNote } from "../../fittings/note";
 import { SubmitButton } from "../../fittings/submit-button";
 import { freezeChartLimits, leaveOutSubgroups, takeSubgroupsBackIn } from "./actions";
 import { numberOf } from "./chart-view";
@@ -57,7 +58,7 @@ function BaselineTask({
     last: start ? String(numberOf(start.to)) : "",
   });
   const [estimator, setEstimator] = useState(view.estimator);
-  const [answer, freeze] = useActionState(freezeChartLimits, {
+  const [answer, freeze] = useAnswer(freezeChartLimits, {
     done: false,
     message: "",
     fields: {
@@ -177,7 +178,7 @@ const OTHER = "";
 
 function LeaveOutTask({ view, causes }: { view: EngineerView; causes: readonly string[] }) {
   const [range, setRange] = useState<Range>({ first: "", last: "" });
-  const [answer, leaveOut] = useActionState(leaveOutSubgroups, {
+  const [answer, leaveOut] = useAnswer(leaveOutSubgroups, {
     done: false,
     message: "",
     fields: { cause: "", detail: "" },
@@ -228,7 +229,7 @@ function LeaveOutTask({ view, causes }: { view: EngineerView; causes: readonly s
 }
 
 function LeftOut({ exclusions }: Pick<EngineerView, "exclusions">) {
-  const [answer, takeBack] = useActionState(takeSubgroupsBackIn, { done: false, message: "" });
+  const [answer, takeBack] = useAnswer(takeSubgroupsBackIn, { done: false, message: "" });
   return (
     <form action={takeBack} className={styles.form}>
       <h4>Left out now</h4>

@@ -9,6 +9,7 @@ import { UnreadableFile } from "../../../lib/intake/unreadable-file";
 import { untimedStart } from "../../../lib/intake/untimed";
 import type { Job } from "../../jobs/job";
 import { startJob } from "../../jobs/jobs";
+import { log } from "../../log";
 import { readingOf } from "../look";
 import { lookAtFile } from "../look-at-file";
 import { refusalsCsv } from "../refusals-csv";
@@ -100,6 +101,8 @@ function taken(
           resolve(job);
         }
       },
+      onFault: (error) =>
+        log.error({ err: error }, "a failed file of the watched folder was not marked so in the history"),
     });
   });
 }

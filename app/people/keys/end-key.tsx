@@ -1,14 +1,14 @@
 "use client";
 
-import { useActionState } from "react";
+import { useAnswer } from "../../fittings/answer";
+import { AnswerNote } from "../../fittings/answer-note";
 import { Dialog } from "../../fittings/dialog";
-import { AnswerNote } from "../../fittings/note";
 import { SubmitButton } from "../../fittings/submit-button";
 import { type EndKeyAnswer, endKey } from "./actions";
 
 /** Ends a key, after saying what that does. */
 export function EndKey({ id, name }: { id: number; name: string }) {
-  const [answer, action] = useActionState<EndKeyAnswer, FormData>(endKey, { done: false, message: "" });
+  const [answer, action] = useAnswer<EndKeyAnswer>(endKey, { done: false, message: "" });
   return (
     <Dialog label="End" title={`End the key "${name}"?`} kind="grave" size="dense" isShut={answer.done}>
       <p>Whatever uses it is refused from this moment on. It cannot be taken back; make a new key instead.</p>

@@ -1,10 +1,11 @@
 "use client";
 
-import { useActionState, useState } from "react";
+import { useState } from "react";
 import { SCOPE_WORDS, SCOPES, type Scope } from "../../../lib/people/scopes";
+import { useAnswer } from "../../fittings/answer";
+import { AnswerNote } from "../../fittings/answer-note";
 import { Button } from "../../fittings/controls";
 import { CheckField, FieldGroup, SelectField, TextField } from "../../fittings/fields";
-import { AnswerNote } from "../../fittings/note";
 import { SubmitButton } from "../../fittings/submit-button";
 import { makeKey } from "./actions";
 import { type KeyAnswer, LASTING } from "./key-entry";
@@ -19,7 +20,7 @@ const SCOPE_HINTS: Record<Scope, string> = {
 
 /** Makes a key; the secret stands there once. */
 export function MakeKey() {
-  const [answer, action] = useActionState<KeyAnswer, FormData>(makeKey, {
+  const [answer, action] = useAnswer<KeyAnswer>(makeKey, {
     done: false,
     message: "",
     secret: null,

@@ -1,10 +1,11 @@
 "use client";
 
-import { useActionState, useState } from "react";
+import { useState } from "react";
 import type { MailServer } from "../../../db/queries/messages";
+import { useAnswer } from "../../fittings/answer";
+import { AnswerNote } from "../../fittings/answer-note";
 import { Dialog } from "../../fittings/dialog";
 import { CheckField, FieldGroup, SelectField, TextField } from "../../fittings/fields";
-import { AnswerNote } from "../../fittings/note";
 import { SubmitButton } from "../../fittings/submit-button";
 import styles from "../keys/keys.module.css";
 import { addReceiver, endReceiver, type MessagesAnswer, saveMailServer, sendAgain } from "./actions";
@@ -14,7 +15,7 @@ const NOTHING: MessagesAnswer = { done: false, message: "" };
 
 /** Adds a receiver; a webhook's secret stands there once. */
 export function AddReceiver() {
-  const [answer, action] = useActionState<TargetAnswer, FormData>(addReceiver, {
+  const [answer, action] = useAnswer<TargetAnswer>(addReceiver, {
     done: false,
     message: "",
     secret: null,
@@ -64,7 +65,7 @@ export function AddReceiver() {
 }
 
 export function EndReceiver({ id, name }: { id: number; name: string }) {
-  const [answer, action] = useActionState(endReceiver, NOTHING);
+  const [answer, action] = useAnswer(endReceiver, NOTHING);
   return (
     <Dialog label="Take out" title={`Take ${name} out?`} kind="grave" size="dense" isShut={answer.done}>
       <p>Nothing more is sent there. What still waits for it is given up.</p>
@@ -80,7 +81,7 @@ export function EndReceiver({ id, name }: { id: number; name: string }) {
 }
 
 export function SendAgain() {
-  const [answer, action] = useActionState<MessagesAnswer>(sendAgain, NOTHING);
+  const [answer, action] = useAnswer<MessagesAnswer>(sendAgain, NOTHING);
   return (
     <form action={action} className={styles.form}>
       <div>
@@ -95,7 +96,7 @@ export function SendAgain() {
 
 /** The password is never shown; an empty field keeps it. */
 export function MailServerForm({ server }: { server: Omit<MailServer, "password"> | null }) {
-  const [answer, action] = useActionState(saveMailServer, NOTHING);
+  const [answer, action] = useAnswer(saveMailServer, NOTHING);
   return (
     <form action={action} className={styles.form}>
       <AnswerNote answer={answer} />

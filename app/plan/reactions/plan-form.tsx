@@ -1,9 +1,9 @@
 "use client";
 
-import { useActionState } from "react";
+import { useAnswer } from "../../fittings/answer";
+import { AnswerNote } from "../../fittings/answer-note";
 import { Button, ControlRow } from "../../fittings/controls";
 import { TextArea, TextField } from "../../fittings/fields";
-import { AnswerNote } from "../../fittings/note";
 import { SubmitButton } from "../../fittings/submit-button";
 import { saveReactions } from "./actions";
 import type { ReactionAnswer, ReactionFields } from "./reaction-entry";
@@ -23,7 +23,7 @@ export function ReactionForm({
   /** There is a plan of this owner that could be taken back. */
   isOwn: boolean;
 }) {
-  const [answer, action] = useActionState<ReactionAnswer, FormData>(saveReactions, {
+  const [answer, action] = useAnswer<ReactionAnswer>(saveReactions, {
     done: false,
     message: "",
     faults: {},

@@ -1,6 +1,6 @@
 "use client";
 
-import { useActionState } from "react";
+import { useAnswer } from "../../../fittings/answer";
 import { Note } from "../../../fittings/note";
 import { SubmitButton } from "../../../fittings/submit-button";
 import { Table } from "../../../fittings/table";
@@ -11,7 +11,7 @@ const NOT_YET: RecomputeAnswer = { done: false, message: "", features: [] };
 
 /** Asks whether the statement still comes out the same, and shows where it does not. */
 export function RecomputeForm({ id }: { id: number }) {
-  const [answer, send] = useActionState(recomputeSigned, NOT_YET);
+  const [answer, send] = useAnswer(recomputeSigned, NOT_YET);
   const differences = answer.features.flatMap(({ name, differences: found }) =>
     found.map((difference, i) => ({ key: `${name} ${i}`, name, ...difference })),
   );

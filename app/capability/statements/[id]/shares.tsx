@@ -1,10 +1,11 @@
 "use client";
 
-import { useActionState } from "react";
 import type { ShareRow } from "../../../../db/queries/statements";
 import { counted } from "../../../../lib/format/numbers";
+import { useAnswer } from "../../../fittings/answer";
+import { AnswerNote } from "../../../fittings/answer-note";
 import { TextField } from "../../../fittings/fields";
-import { AnswerNote, Note } from "../../../fittings/note";
+import { Note } from "../../../fittings/note";
 import { SubmitButton } from "../../../fittings/submit-button";
 import { Table } from "../../../fittings/table";
 import { When } from "../../../fittings/when";
@@ -74,7 +75,7 @@ export function Shares({
 }
 
 function Revoke({ share }: { share: number }) {
-  const [answer, send] = useActionState(revokeLink, { done: false, message: "" });
+  const [answer, send] = useAnswer(revokeLink, { done: false, message: "" });
   return (
     <form action={send}>
       <input type="hidden" name="share" value={share} />
@@ -87,7 +88,7 @@ function Revoke({ share }: { share: number }) {
 }
 
 function NewLink({ id }: { id: number }) {
-  const [answer, send] = useActionState(shareSigned, {
+  const [answer, send] = useAnswer(shareSigned, {
     done: false,
     message: "",
     link: null,

@@ -1,15 +1,15 @@
 "use client";
 
-import { useActionState } from "react";
+import { useAnswer } from "../../../fittings/answer";
+import { AnswerNote } from "../../../fittings/answer-note";
 import { CheckField, TextField } from "../../../fittings/fields";
-import { AnswerNote } from "../../../fittings/note";
 import { SubmitButton } from "../../../fittings/submit-button";
 import { signStatement } from "../actions";
 import styles from "../statements.module.css";
 
 /** Title and signature; what is signed comes along in hidden fields, which the server reads anew. */
 export function SignForm({ fields }: { fields: readonly (readonly [name: string, value: string])[] }) {
-  const [answer, send] = useActionState(signStatement, { done: false, message: "", title: "" });
+  const [answer, send] = useAnswer(signStatement, { done: false, message: "", title: "" });
   return (
     <form action={send} className={styles.form}>
       {fields.map(([name, value]) => (

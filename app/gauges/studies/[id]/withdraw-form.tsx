@@ -1,9 +1,9 @@
 "use client";
 
-import { useActionState } from "react";
+import { useAnswer } from "../../../fittings/answer";
+import { AnswerNote } from "../../../fittings/answer-note";
 import { Dialog } from "../../../fittings/dialog";
 import { TextArea } from "../../../fittings/fields";
-import { AnswerNote } from "../../../fittings/note";
 import { SubmitButton } from "../../../fittings/submit-button";
 import { withdrawGaugeStudy } from "../../actions";
 import type { WithdrawAnswer } from "../../answers";
@@ -11,7 +11,7 @@ import gauges from "../../gauges.module.css";
 
 /** Takes a study out of force, with a reason. */
 export function WithdrawForm({ studyId }: { studyId: number }) {
-  const [answer, action, isPending] = useActionState<WithdrawAnswer, FormData>(withdrawGaugeStudy, {
+  const [answer, action, isPending] = useAnswer<WithdrawAnswer>(withdrawGaugeStudy, {
     done: false,
     message: "",
   });

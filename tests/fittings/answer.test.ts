@@ -1,0 +1,29 @@
+import { expect, test } from "vitest";
+import { whyUnanswered } from "../../app/fittings/answer";
+import { NotStored } from "../../db/connection";
+
+/** As an error of a server action reaches the browser in production: its digest is all that is left of it. */
+function received(error: { digest: string }): Error {
+  return Object.assign(new Error("An error occurred in the Server Components render."), {
+    digest: error.digest,
+  });
+}
+
+test("what could not be stored is a matter of the form, in the words of the database", () => {
+  const full = new NotStored("the disk is full. Make room there", { path: "a.db", cause: null });
+  expect(whyUnanswered(received(full))).toBe(
+    "Nothing saved: the disk is full. Make room there. What you entered is still here; send it then.",
+  );
+});
+
+test("so is a server that does not answer, as fetch tells it", async () => {
+  // Port 9 discards by RFC 863 and nothing listens on it here.
+  const error = await fetch("http://127.0.0.1:9/").catch((reason: unknown) => reason);
+  expect(whyUnanswered(error)).toMatch(/^No answer from the server, so it is not known whether/);
+});
+
+test("redirects, refusals and faults of the program go their usual way", () => {
+  for (const digest of ["NEXT_REDIRECT;replace;/plan;307;", "NEXT_HTTP_ERROR_FALLBACK;403", "1234567890"]) {
+    expect(whyUnanswered(received({ digest }))).toBeNull();
+  }
+});
