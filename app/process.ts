@@ -17,6 +17,7 @@ import { startSending } from "./messages/sender";
 import { endStreams } from "./news/streams";
 import { beginEnding } from "./readiness";
 import { readSettings } from "./settings";
+import { limitSlowRequests, REQUEST_SECONDS } from "./slow-requests";
 
 const AN_HOUR = 3_600_000;
 
@@ -27,6 +28,10 @@ export async function beginProcess(): Promise<void> {
   if (faults.length > 0) throw new Error(`Not started: ${faults.join(" ")}`);
   log.info({ settings: summary }, "settings");
   holdForwarded({ isTrusted: process.env.STEADYREST_TRUST_PROXY === "1" });
+  limitSlowRequests({
+    seconds: Number(process.env.STEADYREST_REQUEST_SECONDS || REQUEST_SECONDS),
+    onEnded: () => log.warn("a request that came in too slowly was ended"),
+  });
   const plant = await database();
   if (!holdServerLock(plant.path)) {
     throw new Error(

@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { REQUEST_SECONDS } from "./slow-requests";
 
 /*
  * What the program takes from its environment: every name, what it may be, and what holds without it. Looked
@@ -19,6 +20,11 @@ const BOUNDS: Record<string, { schema: z.ZodType; means: string; usual: string }
     schema: megabytes,
     means: "the largest posted body in MB",
     usual: "the program's own",
+  },
+  STEADYREST_REQUEST_SECONDS: {
+    schema: z.coerce.number().positive().max(86_400),
+    means: "how many seconds a request may take to come in, at most 86400",
+    usual: String(REQUEST_SECONDS),
   },
   STEADYREST_WATCH: { schema: z.string().min(1), means: "a folder whose files are taken in", usual: "none" },
   STEADYREST_LOG_LEVEL: {

@@ -14,6 +14,10 @@ test.each([
   [{ PORT: "http" }, 'PORT is "http", but it is a port from 1 to 65535.'],
   [{ STEADYREST_MAX_UPLOAD_MB: "-5" }, 'STEADYREST_MAX_UPLOAD_MB is "-5", but it is the largest file in MB.'],
   [
+    { STEADYREST_REQUEST_SECONDS: "0" },
+    'STEADYREST_REQUEST_SECONDS is "0", but it is how many seconds a request may take to come in, at most 86400.',
+  ],
+  [
     { STEADYREST_LOG_LEVEL: "loud" },
     'STEADYREST_LOG_LEVEL is "loud", but it is debug, info, warn, error or silent.',
   ],
