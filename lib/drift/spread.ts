@@ -21,6 +21,7 @@ export type SpreadEvidence = {
 const KINDS = ["fixture", "operator", "gauge"] as const;
 const CELLS_OF_TWO = 0.6;
 const FARTHEST_SQUARE = 9;
+const WEIGHT_OF_SINGLE = 0.9;
 const PIECES_AFTER = 4;
 const PIECES_BESIDE = 8;
 const SHARE_FOR_MOVED = 0.2;
@@ -45,28 +46,31 @@ export function spreadEvidence(
 ): SpreadEvidence {
   const { prepared } = fit;
   const { table, features, designs } = prepared;
+  const weights = designs.map((design) => pieceWeights(design, known));
   const squares = features.map(({ design }, f) => pieceSquares(fit, f, designs[design]!));
-  for (const { source, from } of known) {
-    for (const [f, { design }] of features.entries())
-      drop(designs[design]!, squares[f]!.weight, source, from);
-  }
-  const tails = squares.reduce((sum, one) => sum + tailsOf(one), 0) / Math.max(1, squares.length);
-  const tests: ScatterTests = {
-    hypotheses: [],
-    features: features.length,
-    z: [],
-    information: [],
-    ratio: [],
-  };
-  for (const source of spreadSources(designs)) {
-    if (known.some((one) => sourceKey(one.source) === sourceKey(source))) continue;
-    const sums = features.map(({ design }, f) =>
-      sourceSums(designs[design]!, squares[f]!, source, table.lots),
+  const tails =
+    squares.reduce((sum, square, f) => sum + tailsOf(square, weights[features[f]!.design]!), 0) /
+    Math.max(1, squares.length);
+  const sources = spreadSources(designs).filter(
+    (source) => !known.some((one) => sourceKey(one.source) === sourceKey(source)),
+  );
+  const tests = emptyTests(sources.length * (table.lots - 1), features.length);
+  for (const kind of KINDS) {
+    const own = sources.filter((source) => source.kind === kind);
+    if (own.length === 0) continue;
+    const sums = designs.map((design, d) =>
+      scatterSums(design, kind, {
+        weight: weights[d]!,
+        squares: design.features.map((f) => squares[f]!),
+        lots: table.lots,
+      }),
     );
-    const used = usedLots(designs, source);
-    for (let from = 1; from < table.lots; from++) {
-      if (source.kind === "fixture" && !used.has(from)) continue;
-      addTest(tests, { source, from }, sums, tails);
+    for (const source of own) {
+      const used = usedLots(designs, source);
+      for (let from = 1; from < table.lots; from++) {
+        if (kind === "fixture" && !used.has(from)) continue;
+        addTest(tests, { source, from }, { designs, sums, tails });
+      }
     }
   }
   const everything = [...features.keys()];
@@ -77,33 +81,60 @@ export function spreadEvidence(
   );
 }
 
-/** Scatter tests, hypothesis by hypothesis: entry k × features + f, z being NaN where the data say nothing. */
+/**
+ * Scatter tests, hypothesis by hypothesis: entry k × features + f, z being NaN where the data say nothing; `root` is
+ * the cube root of the ratio of variances.
+ */
 type ScatterTests = {
   hypotheses: SpreadHypothesis[];
   features: number;
-  z: number[];
-  information: number[];
-  ratio: number[];
+  z: Float64Array;
+  information: Float64Array;
+  root: Float64Array;
 };
 
+function emptyTests(most: number, features: number): ScatterTests {
+  return {
+    hypotheses: [],
+    features,
+    z: new Float64Array(most * features),
+    information: new Float64Array(most * features),
+    root: new Float64Array(most * features),
+  };
+}
+
+/** Tests a hypothesis on every feature, and keeps it if any of them can tell. */
 function addTest(
-  tests: ScatterTests,
+  { hypotheses, features, z, information, root }: ScatterTests,
   hypothesis: SpreadHypothesis,
-  sums: readonly (SourceSums | null)[],
-  tails: number,
+  { designs, sums, tails }: { designs: readonly Design[]; sums: readonly ScatterSums[]; tails: number },
 ): void {
-  const { z, information, ratio } = tests;
-  const first = z.length;
+  const base = hypotheses.length * features;
   let isKnown = false;
-  for (const sum of sums) {
-    const test = sum === null ? null : scatterTest(sum, hypothesis.from, tails);
-    isKnown ||= test !== null;
-    z.push(test === null ? Number.NaN : test.z);
-    information.push(test === null ? 0 : test.information);
-    ratio.push(test === null ? 1 : test.ratio);
+  z.fill(Number.NaN, base, base + features);
+  for (const [d, { features: own }] of designs.entries()) {
+    const { levels, weight, squares, allWeight, allSquares } = sums[d]!;
+    const level = liveLevel(levels, hypothesis.source.id);
+    if (level < 0) continue;
+    const at = hypothesis.from * levels.codes.length + level;
+    const after = weight[at]!;
+    const beside = allWeight - after;
+    if (!(after > PIECES_AFTER && beside > PIECES_BESIDE)) continue;
+    isKnown = true;
+    const va = (2 * tails) / (9 * Math.max(1, after));
+    const vb = (2 * tails) / (9 * Math.max(1, beside));
+    for (let m = 0; m < own.length; m++) {
+      const varianceAfter = squares[m]![at]! / Math.max(1, after);
+      const varianceBeside = (allSquares[m]! - squares[m]![at]!) / Math.max(1, beside);
+      const q =
+        Math.cbrt(Math.max(varianceAfter, 1e-6)) / Math.max(Math.cbrt(Math.max(varianceBeside, 1e-6)), 1e-3);
+      const place = base + own[m]!;
+      z[place] = ((1 - vb) * q - (1 - va)) / Math.sqrt(vb * q * q + va);
+      information[place] = 1 / (va + vb);
+      root[place] = q;
+    }
   }
-  if (isKnown) tests.hypotheses.push(hypothesis);
-  else for (const column of [z, information, ratio]) column.length = first;
+  if (isKnown) hypotheses.push(hypothesis);
 }
 
 function squaredScores({ hypotheses, features, z }: ScatterTests, f: number): Float64Array {
@@ -116,8 +147,11 @@ function squaredScores({ hypotheses, features, z }: ScatterTests, f: number): Fl
   return squares.subarray(0, count);
 }
 
+/** A feature moved rather than not from this log evidence on. */
+const EVEN_ODDS = Math.log((1 - SHARE_FOR_MOVED) / SHARE_FOR_MOVED);
+
 function pooled(tests: ScatterTests, repeats: Float64Array, factors: Float64Array): SpreadEvidence {
-  const { hypotheses, features, z, information, ratio } = tests;
+  const { hypotheses, features, z, information, root } = tests;
   const count = SHARES.length;
   const tempered = new Float64Array(hypotheses.length * count);
   const plain = new Float64Array(hypotheses.length * count);
@@ -130,8 +164,7 @@ function pooled(tests: ScatterTests, repeats: Float64Array, factors: Float64Arra
       const careful = believed(logFactor(z[at]!, information[at]!, factors[feature]!));
       addMixtures(SHARES, careful, repeats[feature]!, { out: tempered, at: k * count });
       plainSums.add(logFactor(z[at]!, information[at]!, 1));
-      const odds = SHARE_FOR_MOVED * Math.exp(Math.min(50, careful));
-      if (odds > 1 - SHARE_FOR_MOVED) own.push({ feature, ratio: ratio[at]! });
+      if (careful > EVEN_ODDS) own.push({ feature, ratio: root[at]! ** 1.5 });
     }
     plainSums.addTo(plain, k * count);
     return own;
@@ -139,51 +172,70 @@ function pooled(tests: ScatterTests, repeats: Float64Array, factors: Float64Arra
   return { hypotheses, tempered, plain, moved };
 }
 
-/** Squared deviations, brought to expectation 1, with the degrees of freedom each piece stands for. */
-type PieceSquares = { square: Float64Array; weight: Float64Array };
-
-function pieceSquares({ residuals, means, ratios }: Fit, f: number, design: Design): PieceSquares {
-  const { strata, cellOf } = design;
-  const residual = residuals[f]!;
-  const size = (c: number) => strata.cellStart[c + 1]! - strata.cellStart[c]!;
-  const square = new Float64Array(residual.length);
-  const weight = new Float64Array(residual.length);
+/** Whether enough pieces stand beside another in their cell to tell scatter within it. */
+function isPaired({ strata }: Design): boolean {
   let paired = 0;
-  for (let i = 0; i < residual.length; i++) if (size(cellOf[i]!) >= 2) paired++;
-  if (paired > CELLS_OF_TWO * residual.length) {
-    for (let i = 0; i < residual.length; i++) {
-      const n = size(cellOf[i]!);
-      if (n < 2) continue;
-      const deviation = residual[i]! - means[f]!.cells[cellOf[i]!]!;
-      square[i] = Math.min(FARTHEST_SQUARE, (deviation * deviation * n) / (n - 1));
-      weight[i] = (n - 1) / n;
+  for (let c = 0; c < strata.cells; c++) {
+    const n = strata.cellStart[c + 1]! - strata.cellStart[c]!;
+    if (n >= 2) paired += n;
+  }
+  return paired > CELLS_OF_TWO * strata.pieces;
+}
+
+/** Degrees of freedom each piece stands for; none for those of sources known to scatter. */
+function pieceWeights(design: Design, known: readonly SpreadHypothesis[]): Float64Array {
+  const { strata } = design;
+  const weight = new Float64Array(strata.pieces).fill(WEIGHT_OF_SINGLE);
+  if (isPaired(design)) {
+    for (let c = 0; c < strata.cells; c++) {
+      const n = strata.cellStart[c + 1]! - strata.cellStart[c]!;
+      weight.fill((n - 1) / n, strata.cellStart[c]!, strata.cellStart[c + 1]!);
     }
-    return { square, weight };
+  }
+  for (const { source, from } of known) drop(design, weight, source, from);
+  return weight;
+}
+
+/** Squared deviations, brought to expectation 1. */
+function pieceSquares({ residuals, means, ratios }: Fit, f: number, design: Design): Float64Array {
+  const { strata, lotOf } = design;
+  const residual = residuals[f]!;
+  const square = new Float64Array(residual.length);
+  if (isPaired(design)) {
+    const { cells } = means[f]!;
+    for (let c = 0; c < strata.cells; c++) {
+      const to = strata.cellStart[c + 1]!;
+      const n = to - strata.cellStart[c]!;
+      if (n < 2) continue;
+      for (let i = strata.cellStart[c]!; i < to; i++) {
+        const deviation = residual[i]! - cells[c]!;
+        square[i] = Math.min(FARTHEST_SQUARE, (deviation * deviation * n) / (n - 1));
+      }
+    }
+    return square;
   }
   // Cells of single pieces: deviations from the lot's mean, drawn to 0 as far as lots differ by chance.
   const lot = ratios[f]!.lot;
   let total = 0;
   for (let i = 0; i < residual.length; i++) {
-    const l = design.lotOf[i]!;
+    const l = lotOf[i]!;
     const n = strata.cellStart[strata.lotCells[l + 1]!]! - strata.cellStart[strata.lotCells[l]!]!;
     const deviation = residual[i]! - ((lot * n) / (1 + lot * n)) * means[f]!.lots[l]!;
     square[i] = deviation * deviation;
     total += square[i]!;
   }
   const average = Math.max(1e-9, total / residual.length);
-  for (let i = 0; i < residual.length; i++) {
-    square[i] = Math.min(FARTHEST_SQUARE, square[i]! / average);
-    weight[i] = 0.9;
-  }
-  return { square, weight };
+  for (let i = 0; i < residual.length; i++) square[i] = Math.min(FARTHEST_SQUARE, square[i]! / average);
+  return square;
 }
 
 /** Variance of the squares over that of normal data, 1 to 2. */
-function tailsOf({ square, weight }: PieceSquares): number {
+function tailsOf(square: Float64Array, weight: Float64Array): number {
   let sum = 0;
   let total = 0;
   for (let i = 0; i < square.length; i++) {
-    sum += weight[i]! * (square[i]! - 1) ** 2;
+    const off = square[i]! - 1;
+    sum += weight[i]! * off * off;
     total += weight[i]!;
   }
   return total === 0 ? 1 : Math.min(2, Math.max(1, sum / total / 2));
@@ -236,52 +288,57 @@ function drop(design: Design, weight: Float64Array, source: ScannedSource, from:
   }
 }
 
-/** Suffix sums over lots for the pieces of a source, and the sums over all pieces. */
-type SourceSums = { weight: Float64Array; squares: Float64Array; allWeight: number; allSquares: number };
+/**
+ * Of the levels of a kind, sums over their pieces from each lot on, at lot × levels + level: of the weights, and of
+ * weight × square for each feature of the design. One pass over the pieces serves all sources of the kind.
+ */
+type ScatterSums = {
+  levels: LevelColumn["levels"];
+  weight: Float64Array;
+  squares: Float64Array[];
+  allWeight: number;
+  allSquares: Float64Array;
+};
 
-function sourceSums(
+function scatterSums(
   design: Design,
-  { square, weight }: PieceSquares,
-  source: ScannedSource,
-  lots: number,
-): SourceSums | null {
-  const column = columnOf(design, source);
-  const level = column === null ? -1 : liveLevel(column.levels, source.id);
-  if (column === null || level < 0) return null;
-  const sums = {
-    weight: new Float64Array(lots + 1),
-    squares: new Float64Array(lots + 1),
-    allWeight: 0,
-    allSquares: 0,
+  kind: (typeof KINDS)[number],
+  { weight, squares, lots }: { weight: Float64Array; squares: readonly Float64Array[]; lots: number },
+): ScatterSums {
+  const { levels, of } = design[kind];
+  const count = levels.codes.length;
+  const place = of.map((level, i) => (level < 0 ? -1 : design.lotOf[i]! * count + level));
+  const length = (lots + 1) * count;
+  const ones = new Float64Array(weight.length).fill(1);
+  const total = summedFrom(place, { weight, value: ones, length, levels: count });
+  const own = squares.map((value) => summedFrom(place, { weight, value, length, levels: count }));
+  return {
+    levels,
+    weight: total.sums,
+    squares: own.map(({ sums }) => sums),
+    allWeight: total.all,
+    allSquares: Float64Array.from(own, ({ all }) => all),
   };
-  for (let i = 0; i < square.length; i++) {
-    sums.allWeight += weight[i]!;
-    sums.allSquares += weight[i]! * square[i]!;
-    if (column.of[i] !== level) continue;
-    sums.weight[design.lotOf[i]!]! += weight[i]!;
-    sums.squares[design.lotOf[i]!]! += weight[i]! * square[i]!;
-  }
-  for (let lot = lots - 1; lot >= 0; lot--) {
-    sums.weight[lot]! += sums.weight[lot + 1]!;
-    sums.squares[lot]! += sums.squares[lot + 1]!;
-  }
-  return sums;
 }
 
-type ScatterTest = { z: number; information: number; ratio: number };
-
-function scatterTest(sums: SourceSums, from: number, tails: number): ScatterTest | null {
-  const after = sums.weight[from]!;
-  const beside = sums.allWeight - after;
-  if (!(after > PIECES_AFTER && beside > PIECES_BESIDE)) return null;
-  const varianceAfter = sums.squares[from]! / Math.max(1, after);
-  const varianceBeside = (sums.allSquares - sums.squares[from]!) / Math.max(1, beside);
-  const q =
-    Math.cbrt(Math.max(varianceAfter, 1e-6)) / Math.max(Math.cbrt(Math.max(varianceBeside, 1e-6)), 1e-3);
-  const va = (2 * tails) / (9 * Math.max(1, after));
-  const vb = (2 * tails) / (9 * Math.max(1, beside));
-  const z = ((1 - vb) * q - (1 - va)) / Math.sqrt(vb * q * q + va);
-  return { z, information: 1 / (va + vb), ratio: q ** 1.5 };
+function summedFrom(
+  place: Int32Array,
+  {
+    weight,
+    value,
+    length,
+    levels,
+  }: { weight: Float64Array; value: Float64Array; length: number; levels: number },
+): { sums: Float64Array; all: number } {
+  const sums = new Float64Array(length);
+  let all = 0;
+  for (let i = 0; i < place.length; i++) {
+    const share = weight[i]! * value[i]!;
+    all += share;
+    if (place[i]! >= 0) sums[place[i]!]! += share;
+  }
+  for (let at = length - levels - 1; at >= 0; at--) sums[at]! += sums[at + levels]!;
+  return { sums, all };
 }
 
 /** What exceeds the bound still tells one onset from another, by its logarithm. */
