@@ -68,14 +68,20 @@ function allFeatures(scan: TableScan, kind: ChartedKind): LevelSums {
 }
 
 function sumsOf(scan: TableScan, kind: ChartedKind, signs: ReadonlyMap<string, number> | null): LevelSums {
-  const { prepared } = scan;
+  const { part } = scan.prepared.table;
   const sums: LevelSums = new Map();
-  for (const [f, { feature, design: d }] of prepared.features.entries()) {
-    const sign = signs === null ? 1 : signs.get(`${prepared.table.part}|${feature.name}`);
-    if (sign === undefined) continue;
-    const design = prepared.designs[d]!;
-    const levels = kind === "process" ? [prepared.table.part] : liveCodes(design[kind].levels);
-    addFeature(sums, scan, { f, design, of: kind === "process" ? null : design[kind].of, levels, sign });
+  for (const design of scan.prepared.designs) {
+    const signed = design.features.flatMap((f) => {
+      const { feature } = scan.prepared.features[f]!;
+      const sign = signs === null ? 1 : signs.get(`${part}|${feature.name}`);
+      return sign === undefined ? [] : [{ f, sign }];
+    });
+    if (signed.length === 0) continue;
+    const levels =
+      kind === "process"
+        ? { codes: [part], of: new Int32Array(design.rows.length) }
+        : { codes: liveCodes(design[kind].levels), of: design[kind].of };
+    addDesign(sums, scan, { design, levels, signed });
   }
   return sums;
 }
@@ -100,62 +106,81 @@ function liveCodes({ codes, live }: Levels): (string | null)[] {
   return codes.map((code, level) => (live[level] ? code : null));
 }
 
-function addFeature(
+type ChartedLevels = { codes: readonly (string | null)[]; of: Int32Array };
+
+/** Features of a design share the pieces of each level in each lot: these are counted once. */
+function addDesign(
   sums: LevelSums,
   { prepared, fit }: TableScan,
   {
-    f,
     design,
-    of,
     levels,
-    sign,
-  }: {
-    f: number;
-    design: Design;
-    of: Int32Array | null;
-    levels: readonly (string | null)[];
-    sign: number;
-  },
+    signed,
+  }: { design: Design; levels: ChartedLevels; signed: readonly { f: number; sign: number }[] },
 ): void {
   const { lots } = prepared.table;
+  const { codes, of } = levels;
+  const width = codes.length;
+  const count = countsOf(design, levels, lots);
+  const difference = new Float64Array(lots * width);
+  const variance = new Float64Array(lots * width);
+  const own = new Float64Array(lots * width);
   const total = new Float64Array(lots);
-  const count = new Float64Array(lots);
-  const own = new Float64Array(lots * levels.length);
-  const ownCount = new Float64Array(lots * levels.length);
-  for (let i = 0; i < design.rows.length; i++) {
-    const lot = design.lotOf[i]!;
-    const level = of === null ? 0 : of[i]!;
-    const residual = fit.residuals[f]![i]!;
-    total[lot]! += residual;
-    count[lot]!++;
-    if (level < 0) continue;
-    own[lot * levels.length + level]! += residual;
-    ownCount[lot * levels.length + level]!++;
+  for (const { f, sign } of signed) {
+    addByLevel(fit.residuals[f]!, { of, lotOf: design.lotOf, width }, { own, total });
+    const ratios = fit.ratios[f]!;
+    for (let at = 0; at < own.length; at++) {
+      const n = count.own[at]!;
+      if (n === 0) continue;
+      const lot = Math.floor(at / width);
+      const m = count.total[lot]! - n;
+      const sum = own[at]!;
+      difference[at]! += sign * (sum / n - (m === 0 ? 0 : (total[lot]! - sum) / m));
+      variance[at]! += 1 / n + ratios.cell + (m === 0 ? ratios.lot : 1 / m + ratios.cell);
+    }
   }
-  const ratios = fit.ratios[f]!;
-  for (const [level, code] of levels.entries()) {
+  for (const [level, code] of codes.entries()) {
     if (code === null) continue;
     const byLot = sums.get(code) ?? new Map<number, Sum>();
     sums.set(code, byLot);
     for (let lot = 0; lot < lots; lot++) {
-      const n = ownCount[lot * levels.length + level]!;
+      const at = lot * width + level;
+      const n = count.own[at]!;
       if (n === 0) continue;
-      const m = count[lot]! - n;
-      const sum = own[lot * levels.length + level]!;
-      const entry = byLot.get(lot) ?? {
-        difference: 0,
-        variance: 0,
-        features: 0,
-        pieces: 0,
-        alone: 0,
+      const sum = {
+        difference: difference[at]!,
+        variance: variance[at]!,
+        features: signed.length,
+        pieces: n,
+        alone: n === count.total[lot]! ? signed.length : 0,
       };
-      byLot.set(lot, entry);
-      entry.difference += sign * (sum / n - (m === 0 ? 0 : (total[lot]! - sum) / m));
-      entry.variance += 1 / n + ratios.cell + (m === 0 ? ratios.lot : 1 / m + ratios.cell);
-      entry.features++;
-      entry.alone += m === 0 ? 1 : 0;
-      entry.pieces = Math.max(entry.pieces, n);
+      byLot.set(lot, added(byLot.get(lot), sum));
     }
+  }
+}
+
+/** Pieces of each level in each lot, at lot × levels + level, and of each lot. */
+function countsOf({ lotOf }: Design, { codes, of }: ChartedLevels, lots: number) {
+  const own = new Float64Array(lots * codes.length);
+  const total = new Float64Array(lots);
+  for (let i = 0; i < of.length; i++) {
+    total[lotOf[i]!]!++;
+    if (of[i]! >= 0) own[lotOf[i]! * codes.length + of[i]!]!++;
+  }
+  return { own, total };
+}
+
+function addByLevel(
+  residual: Float64Array,
+  { of, lotOf, width }: { of: Int32Array; lotOf: Int32Array; width: number },
+  { own, total }: { own: Float64Array; total: Float64Array },
+): void {
+  own.fill(0);
+  total.fill(0);
+  for (let i = 0; i < residual.length; i++) {
+    const lot = lotOf[i]!;
+    total[lot]! += residual[i]!;
+    if (of[i]! >= 0) own[lot * width + of[i]!]! += residual[i]!;
   }
 }
 

@@ -49,19 +49,16 @@ function offsetsOn(scan: TableScan): StandingOffset[] {
   const { prepared, fit } = scan;
   const found = new Map<string, StandingOffset>();
   const scatter = new Map<string, Scatter>();
-  const squares = prepared.features.map((_, f) => squaresWithinCells(scan, f));
   for (const design of prepared.designs) {
+    const squares = squaresWithinCells(scan, design);
     for (const kind of KINDS) {
       const { levels, of } = design[kind];
       const present = [...new Set(of)].filter((level) => level >= 0).sort((a, b) => a - b);
       if (present.length < 2) continue;
       const pieces = piecesOn(of, present);
-      const told = new Map<number, ReturnType<typeof contrastsIn>>();
+      const tellers = fit.classes.map(contrastsIn(design, kind, present));
       for (const f of design.features) {
-        const klass = fit.classOf[f]!;
-        const tell = told.get(klass) ?? contrastsIn(design, fit.classes[klass]!, kind, present);
-        told.set(klass, tell);
-        const contrasts = tell(fit.values[f]!);
+        const contrasts = tellers[fit.classOf[f]!]!(fit.values[f]!);
         for (const [place, level] of present.entries()) {
           const contrast = contrasts[place];
           if (!levels.live[level] || contrast === null || contrast === undefined) continue;
@@ -81,7 +78,7 @@ function offsetsOn(scan: TableScan): StandingOffset[] {
         }
       }
       const keys = levels.codes.map((code, level) => (levels.live[level] ? `${kind}|${code}` : null));
-      addScatter(scatter, design, { of, keys, squares: design.features.map((f) => squares[f]!) });
+      addScatter(scatter, design, { of, keys, squares });
     }
   }
   for (const [key, entry] of found) {
@@ -105,38 +102,40 @@ function piecesOn(of: Int32Array, levels: readonly number[]): number[] {
 }
 
 /**
- * Each level of a kind against the mean of the levels that can be told apart, as a function of a feature's values;
- * null for a level that cannot. The other kinds' columns stay; those of this kind come last, so that what cannot
- * be told from another kind is left out here.
+ * Each level of a kind against the mean of the levels that can be told apart, as a function of ratios and then of a
+ * feature's values; null for a level that cannot. The other kinds' columns stay; those of this kind come last, so that
+ * what cannot be told from another kind is left out here.
  */
 function contrastsIn(
   { strata, statics, ...columns }: Design,
-  ratios: Ratios,
   kind: (typeof KINDS)[number],
   present: readonly number[],
-): (values: Float64Array) => (Contrast | null)[] {
+): (ratios: Ratios) => (values: Float64Array) => (Contrast | null)[] {
   const others = statics.filter((group) => group.kind !== kind);
   const own = indicatorsOf(columns[kind].of, present.slice(1));
-  const gls = generalised(strata, columnsOf(strata, [...others, own], []), ratios);
+  const all = columnsOf(strata, [...others, own], []);
   const start = others.reduce((sum, { count }) => sum + count, 0);
-  const told = present.map((_, place) => place === 0 || gls.gram.kept[start + place - 1] === 1);
-  const count = told.filter(Boolean).length;
-  if (count < 2) return () => present.map(() => null);
-  const contrasts = present.map((_, place) => {
-    if (!told[place]) return null;
-    const weights = new Float64Array(gls.columns.size);
-    for (const [other, isKnown] of told.entries()) {
-      if (other > 0 && isKnown) weights[start + other - 1] = (other === place ? 1 : 0) - 1 / count;
-    }
-    const solved = Float64Array.from(weights);
-    solve(gls.gram, solved);
-    return { weights, standardError: Math.sqrt(Math.max(0, dot(weights, solved))) };
-  });
-  return (values) => {
-    const coefficients = coefficientsOf(gls, values);
-    return contrasts.map(
-      (one) => one && { estimate: dot(one.weights, coefficients), standardError: one.standardError },
-    );
+  return (ratios) => {
+    const gls = generalised(strata, all, ratios);
+    const told = present.map((_, place) => place === 0 || gls.gram.kept[start + place - 1] === 1);
+    const count = told.filter(Boolean).length;
+    if (count < 2) return () => present.map(() => null);
+    const contrasts = present.map((_, place) => {
+      if (!told[place]) return null;
+      const weights = new Float64Array(gls.columns.size);
+      for (const [other, isKnown] of told.entries()) {
+        if (other > 0 && isKnown) weights[start + other - 1] = (other === place ? 1 : 0) - 1 / count;
+      }
+      const solved = Float64Array.from(weights);
+      solve(gls.gram, solved);
+      return { weights, standardError: Math.sqrt(Math.max(0, dot(weights, solved))) };
+    });
+    return (values) => {
+      const coefficients = coefficientsOf(gls, values);
+      return contrasts.map(
+        (one) => one && { estimate: dot(one.weights, coefficients), standardError: one.standardError },
+      );
+    };
   };
 }
 
@@ -157,15 +156,18 @@ function featureOffset({ prepared, fit }: TableScan, f: number, contrast: Contra
 
 type Scatter = { own: number; ownFreedom: number; all: number; allFreedom: number };
 
-/** Squared deviations of a feature's pieces from their cell; 0 where a cell holds a single one. */
-function squaresWithinCells({ prepared, fit }: TableScan, f: number): Float64Array {
-  const { cellOf } = prepared.designs[prepared.features[f]!.design]!;
-  const residual = fit.residuals[f]!;
-  const means = fit.means[f]!.cells;
-  const out = new Float64Array(residual.length);
-  for (let i = 0; i < out.length; i++) {
-    const deviation = residual[i]! - means[cellOf[i]!]!;
-    out[i] = deviation * deviation;
+/** By piece, squared deviations from its cell, all features of the design together; 0 where a cell holds a single one. */
+function squaresWithinCells({ fit }: TableScan, { strata, features }: Design): Float64Array {
+  const out = new Float64Array(strata.pieces);
+  for (const f of features) {
+    const residual = fit.residuals[f]!;
+    const { cells } = fit.means[f]!;
+    for (let c = 0; c < strata.cells; c++) {
+      for (let i = strata.cellStart[c]!; i < strata.cellStart[c + 1]!; i++) {
+        const deviation = residual[i]! - cells[c]!;
+        out[i]! += deviation * deviation;
+      }
+    }
   }
   return out;
 }
@@ -173,25 +175,21 @@ function squaresWithinCells({ prepared, fit }: TableScan, f: number): Float64Arr
 /** Squares within cells of every level of a column, over the features of a design. */
 function addScatter(
   into: Map<string, Scatter>,
-  { strata, cellOf }: Design,
-  column: { of: Int32Array; keys: readonly (string | null)[]; squares: readonly Float64Array[] },
+  { strata, cellOf, features }: Design,
+  { of, keys, squares }: { of: Int32Array; keys: readonly (string | null)[]; squares: Float64Array },
 ): void {
-  const { of, keys, squares } = column;
   const own = new Float64Array(keys.length);
   const ownFreedom = new Float64Array(keys.length);
   let all = 0;
   let allFreedom = 0;
-  for (const square of squares) {
-    for (let i = 0; i < of.length; i++) {
-      all += square[i]!;
-      if (of[i]! >= 0) own[of[i]!]! += square[i]!;
-    }
-  }
   for (let i = 0; i < of.length; i++) {
     const n = strata.cellStart[cellOf[i]! + 1]! - strata.cellStart[cellOf[i]!]!;
-    const freedom = ((n - 1) / n) * squares.length;
+    const freedom = ((n - 1) / n) * features.length;
+    all += squares[i]!;
     allFreedom += freedom;
-    if (of[i]! >= 0) ownFreedom[of[i]!]! += freedom;
+    if (of[i]! < 0) continue;
+    own[of[i]!]! += squares[i]!;
+    ownFreedom[of[i]!]! += freedom;
   }
   for (const [level, key] of keys.entries()) {
     if (key === null) continue;
