@@ -29,7 +29,17 @@ export function columnsOf(
 ): Columns {
   const sorted = sortRows(strata.pieces, indicators);
   const size = indicators.reduce((sum, { count }) => sum + count, dense.length);
-  const columns = { size, ...sorted, dense: [...dense] };
+  return summed(strata, { size, ...sorted, dense: [...dense] });
+}
+
+/** The same columns and dense ones besides. */
+export function withDense(strata: Strata, columns: Columns, dense: readonly Float64Array[]): Columns {
+  if (dense.length === 0) return columns;
+  const { size, sortOf, sorts } = columns;
+  return summed(strata, { size: size + dense.length, sortOf, sorts, dense: [...columns.dense, ...dense] });
+}
+
+function summed(strata: Strata, columns: Plain): Columns {
   return { ...columns, cells: sumsInCells(strata, columns), products: crossProducts(strata.pieces, columns) };
 }
 

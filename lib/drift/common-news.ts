@@ -29,10 +29,12 @@ export function correlationsOf(fit: Fit): Correlations {
     features.length > FEATURES_IN_FULL ? Math.max(1, Math.floor(table.pieces / PIECES_SAMPLED)) : 1;
   const pieces = features.map(({ design }, f) => {
     const { rows, cellOf } = designs[design]!;
+    const residual = residuals[f]!;
+    const { cells } = means[f]!;
     const column = new Float64Array(Math.ceil(table.pieces / stride));
     for (let i = 0; i < rows.length; i++) {
       if (rows[i]! % stride !== 0) continue;
-      column[rows[i]! / stride] = residuals[f]![i]! - means[f]!.cells[cellOf[i]!]!;
+      column[rows[i]! / stride] = residual[i]! - cells[cellOf[i]!]!;
     }
     return column;
   });
@@ -93,15 +95,41 @@ function correlationMatrix(columns: readonly Float64Array[]): Float64Array {
     return Math.sqrt(squares) < 1e-9 ? 1 : Math.sqrt(squares);
   });
   for (let a = 0; a < size; a++) {
-    const u = columns[a]!;
-    for (let b = 0; b <= a; b++) {
-      const v = columns[b]!;
-      let sum = 0;
-      for (let i = 0; i < u.length; i++) sum += u[i]! * v[i]!;
-      out[a * size + b] = out[b * size + a] = sum / (norms[a]! * norms[b]!);
+    for (let b = 0; b <= a; b += 4) {
+      const sums = fourProducts(columns[a]!, columns, b);
+      for (let k = 0; k < 4 && b + k <= a; k++) {
+        out[a * size + b + k] = out[(b + k) * size + a] = sums[k]! / (norms[a]! * norms[b + k]!);
+      }
     }
   }
   return out;
+}
+
+const four = new Float64Array(4);
+
+/**
+ * Products of a column with four others, the last ones of them once more where there are fewer: sums that do not wait
+ * for each other take a third of the time.
+ */
+function fourProducts(u: Float64Array, columns: readonly Float64Array[], first: number): Float64Array {
+  const last = columns.length - 1;
+  const v0 = columns[first]!;
+  const v1 = columns[Math.min(last, first + 1)]!;
+  const v2 = columns[Math.min(last, first + 2)]!;
+  const v3 = columns[Math.min(last, first + 3)]!;
+  let [s0, s1, s2, s3] = [0, 0, 0, 0];
+  for (let i = 0; i < u.length; i++) {
+    const own = u[i]!;
+    s0 += own * v0[i]!;
+    s1 += own * v1[i]!;
+    s2 += own * v2[i]!;
+    s3 += own * v3[i]!;
+  }
+  four[0] = s0;
+  four[1] = s1;
+  four[2] = s2;
+  four[3] = s3;
+  return four;
 }
 
 /**

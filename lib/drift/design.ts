@@ -1,6 +1,6 @@
 import { gridStep } from "../capability/resolution";
 import type { SourceKind } from "../measurements/series";
-import type { IndicatorGroup } from "./columns";
+import { type Columns, columnsOf, type IndicatorGroup } from "./columns";
 import type { MeasuredFeature } from "./measured-part";
 import { middleOf } from "./middle";
 import type { Levels, PieceTable } from "./piece-table";
@@ -8,6 +8,7 @@ import { LEAST_LOTS, LEAST_PIECES } from "./settings";
 import { shortTermSigma } from "./short-term-sigma";
 import type { Strata } from "./strata";
 import type { ToolLife } from "./tool-life";
+import { type CellPairs, cellPairs } from "./variance-ratios";
 
 /** Levels of one kind of source on the rows of a design. */
 export type LevelColumn = { levels: Levels; of: Int32Array };
@@ -34,6 +35,8 @@ export type Design = {
   temperature: Float64Array;
   /** What has always been different: a constant, and each source against the first of its kind. */
   statics: StaticGroup[];
+  columns: Columns;
+  pairs: CellPairs;
   /** Positions in `features` of the prepared table. */
   features: number[];
 };
@@ -87,7 +90,8 @@ export function prepare(table: PieceTable, lives: readonly ToolLife[]): Prepared
     }
     const step = feature.resolution ?? gridStep(sampleOf(table.values[j]!, rows)) ?? 0;
     const differences = successiveDifferences(table, table.values[j]!, rows);
-    const equal = differences.reduce((count, size) => count + (size === 0 ? 1 : 0), 0);
+    let equal = 0;
+    for (let i = 0; i < differences.length; i++) if (differences[i] === 0) equal++;
     if (differences.length > 0 && equal > MOST_EQUAL_NEIGHBOURS * differences.length) {
       leftOut.push({
         feature: feature.name,
@@ -162,7 +166,8 @@ function successiveDifferences(table: PieceTable, values: Float64Array, rows: In
       ? rows
       : Int32Array.from(rows).sort((a, b) => lotOf[a]! - lotOf[b]! || table.takenAt[a]! - table.takenAt[b]!);
     for (let i = 1; i < order.length; i++) {
-      const [a, b] = [order[i - 1]!, order[i]!];
+      const a = order[i - 1]!;
+      const b = order[i]!;
       if (lotOf[a] !== lotOf[b] || (sameCell && fixture[a] !== fixture[b])) continue;
       sizes[count++] = Math.abs(values[b]! - values[a]!);
     }
@@ -210,7 +215,7 @@ class DesignGroups {
     const candidates = this.known.get(key) ?? [];
     for (const candidate of candidates) {
       const design = this.all[candidate]!;
-      if (design.rows.every((row, i) => row === rows[i])) {
+      if (isSame(design.rows, rows)) {
         design.features.push(position);
         return candidate;
       }
@@ -223,12 +228,19 @@ class DesignGroups {
   }
 }
 
+function isSame(a: Int32Array, b: Int32Array): boolean {
+  for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false;
+  return a.length === b.length;
+}
+
 function designOn(table: PieceTable, rows: Int32Array, tool: number, gauge: number, life: ToolLife): Design {
-  const column = (levels: Levels): LevelColumn => ({
-    levels,
-    of: Int32Array.from(rows, (row) => levels.of[row]!),
-  });
-  const lotOf = Int32Array.from(rows, (row) => table.lotOf[row]!);
+  const on = (values: Int32Array) => {
+    const out = new Int32Array(rows.length);
+    for (let i = 0; i < out.length; i++) out[i] = values[rows[i]!]!;
+    return out;
+  };
+  const column = (levels: Levels): LevelColumn => ({ levels, of: on(levels.of) });
+  const lotOf = on(table.lotOf);
   const fixture = column(table.levels.fixture);
   const design = {
     rows,
@@ -241,15 +253,21 @@ function designOn(table: PieceTable, rows: Int32Array, tool: number, gauge: numb
     gauge: column(table.gauges[gauge]!),
     tool: {
       ...column(table.tools[tool]!),
-      life: Int32Array.from(rows, (row) => life.life[row]!),
-      age: Float64Array.from(rows, (row) => life.age[row]!),
+      life: on(life.life),
+      age: valuesOn(life.age, rows),
       edgeOf: life.edgeOf,
       longest: life.longest,
     },
-    temperature: Float64Array.from(rows, (row) => table.temperature[row]!),
+    temperature: valuesOn(table.temperature, rows),
     features: [],
   };
-  return { ...design, statics: staticGroups(design) };
+  const statics = staticGroups(design);
+  return {
+    ...design,
+    statics,
+    columns: columnsOf(design.strata, statics, []),
+    pairs: cellPairs(design),
+  };
 }
 
 function stratify(lotOf: Int32Array, fixtureOf: Int32Array, lots: number) {
@@ -279,7 +297,7 @@ function stratify(lotOf: Int32Array, fixtureOf: Int32Array, lots: number) {
   return { strata, cellOf, cellLot: Int32Array.from(cellLot), cellFixture: Int32Array.from(cellFixture) };
 }
 
-function staticGroups(design: Omit<Design, "statics">): StaticGroup[] {
+function staticGroups(design: Omit<Design, "statics" | "columns" | "pairs">): StaticGroup[] {
   const groups: StaticGroup[] = [{ kind: null, of: new Int32Array(design.rows.length), count: 1 }];
   for (const kind of ["fixture", "operator", "machine", "setup", "gauge", "tool"] as const) {
     const { of } = design[kind];

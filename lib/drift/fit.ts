@@ -1,7 +1,7 @@
-import { type Columns, columnsOf, generalised, leave } from "./columns";
+import { type Columns, generalised, leave, withDense } from "./columns";
 import type { Design, Prepared } from "./design";
-import { middleOf } from "./middle";
-import type { Ratios } from "./strata";
+import { middleBetween, middleOf } from "./middle";
+import type { Ratios, Strata } from "./strata";
 import {
   cellRatio,
   lotAutocorrelation,
@@ -48,8 +48,8 @@ const UNKNOWN_LOT_RATIO = 0.25;
  */
 export function fitStatics(prepared: Prepared, explained: readonly (readonly Float64Array[])[]): Fit {
   const { features, designs } = prepared;
-  const columns = designs.map(({ strata, statics }, d) => columnsOf(strata, statics, explained[d] ?? []));
-  const values = features.map(({ z }) => Float64Array.from(z));
+  const columns = designs.map((design, d) => withDense(design.strata, design.columns, explained[d] ?? []));
+  const values = features.map(({ z }) => z.slice());
   const residuals = values.map((value) => new Float64Array(value.length));
   let ratios: Ratios[] = features.map(() => FIRST_GUESS);
   let means: ResidualMeans[] = [];
@@ -117,16 +117,28 @@ function clip(
       const from = strata.cellStart[c]!;
       const to = strata.cellStart[c + 1]!;
       if (to - from >= PIECES_FOR_CELL_CLIP) {
-        const centre = middleOf(residual.subarray(from, to));
+        // Most cells span less than a piece may be off, and need no median.
+        if (rangeOf(residual, from, to) <= CELL_CLIP) continue;
+        const centre = middleBetween(residual, from, to);
         for (let i = from; i < to; i++) shorten(i, centre, CELL_CLIP);
       } else {
         if (Number.isNaN(lotMiddle)) {
-          lotMiddle = middleOf(residual.subarray(strata.cellStart[firstCell]!, strata.cellStart[endCell]!));
+          lotMiddle = middleBetween(residual, strata.cellStart[firstCell]!, strata.cellStart[endCell]!);
         }
         for (let i = from; i < to; i++) shorten(i, lotMiddle, LOT_CLIP);
       }
     }
   }
+}
+
+function rangeOf(values: Float64Array, from: number, to: number): number {
+  let least = Number.POSITIVE_INFINITY;
+  let most = Number.NEGATIVE_INFINITY;
+  for (let i = from; i < to; i++) {
+    if (values[i]! < least) least = values[i]!;
+    if (values[i]! > most) most = values[i]!;
+  }
+  return most - least;
 }
 
 const PRIOR_PIECES = 10;
@@ -142,24 +154,35 @@ function rescale({
   means,
 }: Pick<Fit, "prepared" | "values" | "residuals" | "means">): Float64Array {
   return Float64Array.from(prepared.features, ({ design }, f) => {
-    const { cellOf, strata } = prepared.designs[design]!;
+    const { strata } = prepared.designs[design]!;
     const residual = residuals[f]!;
+    const { cells, lots } = means[f]!;
     const freedom = strata.pieces - strata.cells;
     let scale = 1;
     if (freedom > PRIOR_PIECES) {
-      let squares = 0;
-      for (let i = 0; i < residual.length; i++) squares += (residual[i]! - means[f]!.cells[cellOf[i]!]!) ** 2;
+      const squares = squaresWithin(strata, residual, cells);
       const variance = (squares + PRIOR_PIECES) / (freedom + PRIOR_PIECES);
       scale = Math.sqrt(Math.min(2.5, Math.max(0.6, variance)));
     }
-    for (let i = 0; i < residual.length; i++) {
-      residual[i]! /= scale;
-      values[f]![i]! /= scale;
-    }
-    for (const part of [means[f]!.cells, means[f]!.lots])
-      for (let i = 0; i < part.length; i++) part[i]! /= scale;
+    for (const part of [residual, values[f]!, cells, lots]) divide(part, scale);
     return scale;
   });
+}
+
+function squaresWithin({ cells, cellStart }: Strata, residual: Float64Array, means: Float64Array): number {
+  let squares = 0;
+  for (let c = 0; c < cells; c++) {
+    const to = cellStart[c + 1]!;
+    for (let i = cellStart[c]!; i < to; i++) {
+      const deviation = residual[i]! - means[c]!;
+      squares += deviation * deviation;
+    }
+  }
+  return squares;
+}
+
+function divide(values: Float64Array, by: number): void {
+  for (let i = 0; i < values.length; i++) values[i]! /= by;
 }
 
 const FEATURES_FOR_CLASSES = 12;

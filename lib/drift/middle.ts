@@ -9,20 +9,44 @@
  * @returns NaN for an empty column
  */
 export function middleOf(values: ArrayLike<number>): number {
-  const copy = Float64Array.from(values);
-  if (copy.length === 0) return Number.NaN;
-  const half = copy.length >> 1;
-  const upper = nth(copy, half);
-  if (copy.length % 2 === 1) return upper;
+  return middleBetween(values, 0, values.length);
+}
+
+/** The same of the values `from` to `to` − 1. */
+export function middleBetween(values: ArrayLike<number>, from: number, to: number): number {
+  const count = to - from;
+  if (count === 0) return Number.NaN;
+  const copy = copied(values, from, to);
+  const half = count >> 1;
+  const upper = nth(copy, count, half);
+  if (count % 2 === 1) return upper;
   // What lies before the middle is no larger than it.
   let lower = Number.NEGATIVE_INFINITY;
   for (let i = 0; i < half; i++) if (copy[i]! > lower) lower = copy[i]!;
   return lower + (upper - lower) / 2;
 }
 
-function nth(values: Float64Array, n: number): number {
+/** Mean of the `count` smallest of some values. */
+export function meanOfSmallest(values: Float64Array, count: number): number {
+  const copy = copied(values, 0, values.length);
+  nth(copy, values.length, count - 1);
+  let sum = 0;
+  for (let i = 0; i < count; i++) sum += copy[i]!;
+  return sum / count;
+}
+
+/** One copy serves all: each caller is done with it before the next begins. */
+let kept = new Float64Array(64);
+function copied(values: ArrayLike<number>, from: number, to: number): Float64Array {
+  if (kept.length < to - from) kept = new Float64Array(2 * (to - from));
+  for (let i = from; i < to; i++) kept[i - from] = values[i]!;
+  return kept;
+}
+
+/** Value n of the first `count` in order; none before it is larger, none behind it smaller. */
+function nth(values: Float64Array, count: number, n: number): number {
   let left = 0;
-  let right = values.length - 1;
+  let right = count - 1;
   while (left < right) {
     const pivot = middleOfThree(values[left]!, values[(left + right) >> 1]!, values[right]!);
     let i = left;

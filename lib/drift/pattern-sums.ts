@@ -39,12 +39,14 @@ export function patternSums(k: number, weights: Float64Array, given: PatternGive
   for (let s = 0; s < scope.length; s++) {
     if (u[s] === 0) continue;
     const row = scope[s]! * features;
+    // R is symmetric: what lies before the diagonal counts twice.
     let sum = 0;
-    for (let o = 0; o < scope.length; o++) {
+    for (let o = 0; o < s; o++) {
       const at = row + scope[o]!;
       sum += u[o]! * ((1 - b) * within[at]! + b * between[at]!);
     }
-    sums.variance += u[s]! * sum;
+    const own = row + scope[s]!;
+    sums.variance += u[s]! * (2 * sum + u[s]! * ((1 - b) * within[own]! + b * between[own]!));
   }
   sums.variance = Math.max(sums.variance, sums.square);
   return sums;

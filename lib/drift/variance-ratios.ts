@@ -1,5 +1,5 @@
 import type { Design } from "./design";
-import { middleOf } from "./middle";
+import { meanOfSmallest, middleOf } from "./middle";
 
 const TRIM = 0.1;
 /**
@@ -17,12 +17,11 @@ const TRIMMED_MEAN = 0.67;
  * Source: J. von Neumann, Annals of Mathematical Statistics 12 (1941) 367-395 (from memory); trimming is ours.
  */
 export function trimmedHalfSquare(differences: readonly number[]): number {
-  const squares = Float64Array.from(differences, (d) => d * d).sort();
+  const squares = new Float64Array(differences.length);
+  for (let i = 0; i < squares.length; i++) squares[i] = differences[i]! * differences[i]!;
   if (squares.length < 4) return squares.reduce((a, b) => a + b, 0) / Math.max(1, squares.length) / 2;
   const kept = Math.max(1, Math.ceil(squares.length * (1 - TRIM)));
-  let sum = 0;
-  for (let i = 0; i < kept; i++) sum += squares[i]!;
-  return sum / kept / 2 / TRIMMED_MEAN;
+  return meanOfSmallest(squares, kept) / 2 / TRIMMED_MEAN;
 }
 
 /** Residual means of one feature by cell and by lot (NaN where a lot has none of its pieces). */
@@ -51,11 +50,16 @@ export function residualMeans({ strata }: Design, residual: Float64Array): Resid
 /** Variance of a fixture's deviation from its lot, from one lot to its next, in sigma²; before shrinking. */
 export type OwnRatio = { own: number; differences: number };
 
-/** Successive lots in which a fixture ran beside others. */
-export function cellRatio(design: Design, { cells, lots }: ResidualMeans): OwnRatio | null {
+/**
+ * Cells of a fixture that ran beside others, each with the one in which it did so last: how their difference is
+ * brought to the variance of one cell, and how much of it is sampling, summed over all.
+ */
+export type CellPairs = { last: Int32Array; next: Int32Array; scale: Float64Array; sampling: number };
+
+export function cellPairs(design: Pick<Design, "strata" | "cellLot" | "cellFixture">): CellPairs {
   const { strata, cellLot, cellFixture } = design;
   const before = new Map<number, number>();
-  const differences: number[] = [];
+  const pairs: { last: number; next: number; scale: number }[] = [];
   let sampling = 0;
   for (let c = 0; c < strata.cells; c++) {
     const lot = cellLot[c]!;
@@ -66,11 +70,27 @@ export function cellRatio(design: Design, { cells, lots }: ResidualMeans): OwnRa
     before.set(fixture, c);
     if (last === undefined) continue;
     const [a, b] = [shareOf(design, last), shareOf(design, c)];
-    const difference = cells[c]! - lots[lot]! - (cells[last]! - lots[cellLot[last]!]!);
-    differences.push(difference / Math.sqrt((a.factor + b.factor) / 2));
+    pairs.push({ last, next: c, scale: Math.sqrt((a.factor + b.factor) / 2) });
     sampling += (a.variance + b.variance) / (a.factor + b.factor);
   }
-  if (differences.length < 6) return null;
+  return {
+    last: Int32Array.from(pairs, ({ last }) => last),
+    next: Int32Array.from(pairs, ({ next }) => next),
+    scale: Float64Array.from(pairs, ({ scale }) => scale),
+    sampling,
+  };
+}
+
+/** Successive lots in which a fixture ran beside others. */
+export function cellRatio({ pairs, cellLot }: Design, { cells, lots }: ResidualMeans): OwnRatio | null {
+  const { last, next, scale, sampling } = pairs;
+  if (last.length < 6) return null;
+  const differences: number[] = [];
+  for (let p = 0; p < last.length; p++) {
+    const [a, b] = [last[p]!, next[p]!];
+    const difference = cells[b]! - lots[cellLot[b]!]! - (cells[a]! - lots[cellLot[a]!]!);
+    differences.push(difference / scale[p]!);
+  }
   return {
     own: trimmedHalfSquare(differences) - sampling / differences.length,
     differences: differences.length,
@@ -78,7 +98,10 @@ export function cellRatio(design: Design, { cells, lots }: ResidualMeans): OwnRa
 }
 
 /** A cell's deviation from its lot has (1 − 1/m) of the cell variance when m cells make up the lot. */
-function shareOf({ strata, cellLot }: Design, cell: number): { factor: number; variance: number } {
+function shareOf(
+  { strata, cellLot }: Pick<Design, "strata" | "cellLot">,
+  cell: number,
+): { factor: number; variance: number } {
   const lot = cellLot[cell]!;
   const factor = 1 - 1 / (strata.lotCells[lot + 1]! - strata.lotCells[lot]!);
   return { factor, variance: factor / (strata.cellStart[cell + 1]! - strata.cellStart[cell]!) };
