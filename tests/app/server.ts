@@ -48,9 +48,24 @@ export type TestServer = {
 
 /** The built application on a free port of this machine, with a copy of the demo as its own database. */
 export async function startServer(): Promise<TestServer> {
-  const dataFolder = mkdtempSync(join(tmpdir(), "steadyrest-browser-"));
+  const dataFolder = ownFolder();
   cpSync(inject("demoFolder"), dataFolder, { recursive: true });
+  return serve(dataFolder);
+}
 
+/** The same as an empty plant. `printed` is what `npm start -- --empty` shows of the command that looks for accounts. */
+export async function startEmptyServer(): Promise<TestServer & { printed: string }> {
+  const dataFolder = ownFolder();
+  await verb(["migrate"], environment(dataFolder));
+  const printed = await verb(["set-up", "--if-needed"], environment(dataFolder));
+  return { ...(await serve(dataFolder)), printed };
+}
+
+function ownFolder(): string {
+  return mkdtempSync(join(tmpdir(), "steadyrest-browser-"));
+}
+
+async function serve(dataFolder: string): Promise<TestServer> {
   const port = await freePort();
   const args = [nextProgram(ROOT), "start", "--hostname", "127.0.0.1", "--port", String(port)];
   const server = spawn(process.execPath, args, {
@@ -85,12 +100,18 @@ function environment(dataFolder: string): NodeJS.ProcessEnv {
   };
 }
 
-async function verb(words: string[], env: NodeJS.ProcessEnv): Promise<void> {
-  const { code, errors } = await runProgram(process.execPath, [join(ROOT, ".build", "cli.mjs"), ...words], {
-    cwd: ROOT,
-    env,
-  });
+/** What the command prints. */
+async function verb(words: string[], env: NodeJS.ProcessEnv): Promise<string> {
+  const { code, output, errors } = await runProgram(
+    process.execPath,
+    [join(ROOT, ".build", "cli.mjs"), ...words],
+    {
+      cwd: ROOT,
+      env,
+    },
+  );
   if (code !== 0) throw new Error(`\`${words.join(" ")}\` ended with code ${code}: ${errors}`);
+  return output;
 }
 
 async function freePort(): Promise<number> {

@@ -1,7 +1,8 @@
-import { expect, test } from "vitest";
+import { expect, onTestFinished, test } from "vitest";
 import { browserForThisFile } from "./browser";
 import { signInAs } from "./people";
 import { address } from "./plant";
+import { startEmptyServer } from "./server";
 
 const browser = browserForThisFile();
 
@@ -57,6 +58,36 @@ test("a set-up link does not work once there are accounts", async () => {
   await page.goto("/set-up#invented");
   await page.getByText("This link has ended").waitFor();
   expect(await page.getByLabel("Login").count()).toBe(0);
+});
+
+test("the link that an empty start prints makes the first account, once and with its own secret only", async () => {
+  const { address: empty, printed, stop } = await startEmptyServer();
+  onTestFinished(stop);
+  const link = /http:\/\/localhost:\d+(\/set-up#\S+)/.exec(printed)?.[1];
+  expect(link).toBeDefined();
+
+  const page = await browser.page();
+  const create = async () => {
+    await page.getByLabel("Your name").fill("Jo Rossi");
+    await page.getByLabel("Login").fill("jr");
+    await page.getByLabel("Password", { exact: true }).fill("a steady lathe");
+    await page.getByLabel("Password once more").fill("a steady lathe");
+    await page.getByRole("button", { name: "Create the account" }).click();
+  };
+  await page.goto(`${empty}/set-up#invented`);
+  await create();
+  await page.getByText(/^Nothing saved/).waitFor();
+  expect(await page.getByLabel("Login").inputValue()).toBe("jr");
+
+  await page.goto("about:blank");
+  await page.goto(`${empty}${link}`);
+  await create();
+  await page.getByRole("heading", { level: 1, name: "Shift board" }).waitFor();
+  await page.getByText("Jo Rossi").waitFor();
+
+  const stranger = await browser.page();
+  await stranger.goto(`${empty}${link}`);
+  await stranger.getByText("This link has ended").waitFor();
 });
 
 test("light or dark is kept for this browser", async () => {
