@@ -16,7 +16,8 @@ export type Correlations = {
 /** Above this many features the correlation within cells is taken from some of the pieces. */
 const FEATURES_IN_FULL = 150;
 const PIECES_SAMPLED = 1000;
-const FREEDOM_FOR_PIECES = 40;
+/** With fewer degrees of freedom within cells their deviations tell how features move together, not those of pieces. */
+export const FREEDOM_FOR_PIECES = 40;
 const CLIP = 2.5;
 const MAD_TO_SD = 1.4826;
 

@@ -1,11 +1,13 @@
-import { addMixtures, logBayesFactor, MixtureSums } from "./bayes-factor";
+import { addMixtures, MixtureSums } from "./bayes-factor";
 import { type Correlations, repeatsIn } from "./common-news";
 import type { Design, LevelColumn } from "./design";
 import { featureFactors } from "./evidence";
 import type { Fit } from "./fit";
 import { liveLevel } from "./hypotheses";
 import { type ScannedSource, sourceKey } from "./measured-part";
-import { SHARES, SPREAD_SLAB } from "./settings";
+import { rockingEvidence } from "./rocking";
+import { rootOfRatio, scatterFactor, scatterScore, tooFew, uncertaintyOf } from "./scatter-ratio";
+import { LEAST_FEATURES, SHARES } from "./settings";
 
 /** More scatter of a source from a lot of the table on. */
 export type SpreadHypothesis = { source: ScannedSource; from: number };
@@ -16,26 +18,24 @@ export type SpreadEvidence = {
   plain: Float64Array;
   /** By hypothesis: features more likely than not to scatter more, and the ratio of standard deviations. */
   moved: { feature: number; ratio: number }[][];
+  /** By hypothesis: log evidence that pieces rock along one direction; NaN where it was not looked for. */
+  rocking: Float64Array;
 };
 
 const KINDS = ["fixture", "operator", "gauge"] as const;
 const CELLS_OF_TWO = 0.6;
 const FARTHEST_SQUARE = 9;
 const WEIGHT_OF_SINGLE = 0.9;
-const PIECES_AFTER = 4;
-const PIECES_BESIDE = 8;
 const SHARE_FOR_MOVED = 0.2;
+const SHARE_OF_ROCKING = 0.5;
 /** A feature whose mean jumps within a lot seems to scatter beyond all chance; of one little more than this is believed. */
 const ENOUGH_OF_ONE = 6;
 
 /**
  * Do the pieces of a fixture, operator or gauge scatter more from some lot on, while their mean stays?
  *
- * Squared deviations within cells after that lot against all other pieces. The cube root of a variance ratio is
- * nearly normal: z = ((1 − v_b) q − (1 − v_a)) / √(v_b q² + v_a), q = (s²_a/s²_b)^(1/3), v = 2κ/(9 ν), where κ
- * (1 to 2) corrects ν for tails heavier than normal. Only more scatter counts.
- *
- * Source: E. B. Wilson and M. M. Hilferty, Proc. Nat. Acad. Sci. 17 (1931) 684-688 (from memory).
+ * Squared deviations within cells after that lot against all other pieces, feature by feature (scatter-ratio.ts); for
+ * a fixture also along the direction in which its pieces seem to rock (rocking.ts). Only more scatter counts.
  *
  * @param known sources already found to scatter: their pieces are left out from that lot on
  */
@@ -74,11 +74,11 @@ export function spreadEvidence(
     }
   }
   const everything = [...features.keys()];
-  return pooled(
-    tests,
-    spreadRepeats(everything, correlations),
-    featureFactors(everything.map((f) => squaredScores(tests, f))),
-  );
+  return pooled(tests, {
+    repeats: spreadRepeats(everything, correlations),
+    factors: featureFactors(everything.map((f) => squaredScores(tests, f))),
+    rocking: rockingEvidence(tests.hypotheses, { fit, correlations, tails }),
+  });
 }
 
 /**
@@ -119,17 +119,13 @@ function addTest(
     const at = hypothesis.from * levels.codes.length + level;
     const after = weight[at]!;
     const beside = allWeight - after;
-    if (!(after > PIECES_AFTER && beside > PIECES_BESIDE)) continue;
+    if (tooFew(after, beside)) continue;
     isKnown = true;
-    const va = (2 * tails) / (9 * Math.max(1, after));
-    const vb = (2 * tails) / (9 * Math.max(1, beside));
+    const [va, vb] = [uncertaintyOf(after, tails), uncertaintyOf(beside, tails)];
     for (let m = 0; m < own.length; m++) {
-      const varianceAfter = squares[m]![at]! / Math.max(1, after);
-      const varianceBeside = (allSquares[m]! - squares[m]![at]!) / Math.max(1, beside);
-      const q =
-        Math.cbrt(Math.max(varianceAfter, 1e-6)) / Math.max(Math.cbrt(Math.max(varianceBeside, 1e-6)), 1e-3);
+      const q = rootOfRatio(squares[m]![at]! / after, (allSquares[m]! - squares[m]![at]!) / beside);
       const place = base + own[m]!;
-      z[place] = ((1 - vb) * q - (1 - va)) / Math.sqrt(vb * q * q + va);
+      z[place] = scatterScore(q, va, vb);
       information[place] = 1 / (va + vb);
       root[place] = q;
     }
@@ -147,29 +143,41 @@ function squaredScores({ hypotheses, features, z }: ScatterTests, f: number): Fl
   return squares.subarray(0, count);
 }
 
-/** A feature moved rather than not from this log evidence on. */
-const EVEN_ODDS = Math.log((1 - SHARE_FOR_MOVED) / SHARE_FOR_MOVED);
-
-function pooled(tests: ScatterTests, repeats: Float64Array, factors: Float64Array): SpreadEvidence {
+function pooled(
+  tests: ScatterTests,
+  { repeats, factors, rocking }: { repeats: Float64Array; factors: Float64Array; rocking: Float64Array },
+): SpreadEvidence {
   const { hypotheses, features, z, information, root } = tests;
   const count = SHARES.length;
   const tempered = new Float64Array(hypotheses.length * count);
   const plain = new Float64Array(hypotheses.length * count);
   const plainSums = new MixtureSums(SHARES);
+  const careful = new Float64Array(features);
   const moved = hypotheses.map((_, k) => {
-    const own: { feature: number; ratio: number }[] = [];
     for (let feature = 0; feature < features; feature++) {
       const at = k * features + feature;
+      careful[feature] = Number.NEGATIVE_INFINITY;
       if (Number.isNaN(z[at]!)) continue;
-      const careful = believed(logFactor(z[at]!, information[at]!, factors[feature]!));
-      addMixtures(SHARES, careful, repeats[feature]!, { out: tempered, at: k * count });
-      plainSums.add(logFactor(z[at]!, information[at]!, 1));
-      if (careful > EVEN_ODDS) own.push({ feature, ratio: root[at]! ** 1.5 });
+      const log = believed(scatterFactor(z[at]!, information[at]!, factors[feature]!));
+      careful[feature] = log;
+      addMixtures(SHARES, log, repeats[feature]!, { out: tempered, at: k * count });
+      plainSums.add(scatterFactor(z[at]!, information[at]!, 1));
     }
     plainSums.addTo(plain, k * count);
-    return own;
+    const own = likelier(careful, SHARE_FOR_MOVED);
+    // Pieces may rock before any of their features tells by itself: then less is asked of each.
+    const told = own.length < LEAST_FEATURES && rocking[k]! > 0 ? likelier(careful, SHARE_OF_ROCKING) : own;
+    return told.map((feature) => ({ feature, ratio: root[k * features + feature]! ** 1.5 }));
   });
-  return { hypotheses, tempered, plain, moved };
+  return { hypotheses, tempered, plain, moved, rocking };
+}
+
+/** Features more likely than not to scatter more, where a share of them was thought to beforehand. */
+function likelier(logs: Float64Array, share: number): number[] {
+  const evenOdds = Math.log((1 - share) / share);
+  const found: number[] = [];
+  for (let f = 0; f < logs.length; f++) if (logs[f]! > evenOdds) found.push(f);
+  return found;
 }
 
 /** Whether enough pieces stand beside another in their cell to tell scatter within it. */
@@ -344,10 +352,4 @@ function summedFrom(
 /** What exceeds the bound still tells one onset from another, by its logarithm. */
 function believed(logFactor: number): number {
   return logFactor <= ENOUGH_OF_ONE ? logFactor : ENOUGH_OF_ONE + Math.log1p(logFactor - ENOUGH_OF_ONE);
-}
-
-/** One-sided: less scatter speaks against, but never strongly. */
-function logFactor(z: number, information: number, inflation: number): number {
-  const g = SPREAD_SLAB * information;
-  return z > 0 ? logBayesFactor(z / inflation, g) + Math.log(1.6) : -0.5 * Math.log1p(g) + Math.log(0.4);
 }

@@ -222,6 +222,10 @@ function spreadCandidates(scans: readonly TableScan[], axis: LotAxis): Candidate
   return [...found.values()].map(({ source, onset, places }) => {
     const careful = new Float64Array(SHARES.length);
     const bold = new Float64Array(SHARES.length);
+    const rocking = places.flatMap(({ table, k }) => {
+      const log = scans[table]!.spread.rocking[k]!;
+      return Number.isNaN(log) ? [] : [log];
+    });
     for (const { table, k } of places) {
       const { spread } = scans[table]!;
       for (let p = 0; p < SHARES.length; p++) {
@@ -229,14 +233,16 @@ function spreadCandidates(scans: readonly TableScan[], axis: LotAxis): Candidate
         bold[p]! += spread.plain[k * SHARES.length + p]!;
       }
     }
+    const together = rocking.reduce((sum, log) => sum + log, 0);
+    const withRocking = (log: number) => (rocking.length === 0 ? log : halfEach(log, together));
     return {
       source,
       kind: "spread",
       variant: "",
       life: -1,
       onset,
-      tempered: logMean([...careful]),
-      plain: logMean([...bold]),
+      tempered: withRocking(logMean([...careful])),
+      plain: withRocking(logMean([...bold])),
       places,
       pattern: null,
     };

@@ -1,0 +1,197 @@
+import { type Correlations, FREEDOM_FOR_PIECES } from "./common-news";
+import type { Fit } from "./fit";
+import { liveLevel } from "./hypotheses";
+import { rootOfRatio, scatterFactor, scatterScore, tooFew, uncertaintyOf } from "./scatter-ratio";
+import type { SpreadHypothesis } from "./spread";
+
+/** Deviations of single pieces from their cell, in sigma. */
+type Deviations = {
+  features: number;
+  /** Piece × features + f; 0 where a value is missing. */
+  of: Float64Array;
+  /** By piece: the degrees of freedom it stands for, 0 where it is alone in its cell. */
+  weight: Float64Array;
+  /** Σ deviation² by feature, and Σ weight. */
+  squares: Float64Array;
+  freedom: number;
+  correlation: Float64Array;
+};
+
+const FARTHEST = 3;
+const FEATURES_TO_ROCK = 3;
+const ROUNDS = 3;
+/** Onsets tried at first, and the log evidence at one of them that makes all others worth their while. */
+const FIRST_ONSETS = 8;
+const WORTH_MORE = 1.5;
+const FOLDS = 4;
+const LEAST_USUAL = 1e-6;
+/** Pieces from which a direction is read off. */
+const PIECES_TO_LEARN = 48;
+
+/**
+ * Do the pieces of a fixture rock along one direction from some lot on?
+ *
+ * A loose clamp lets the whole part move: its features scatter together, and that shows along the direction of the
+ * movement long before it shows in any one of them. Lots are dealt into up to four folds; the direction in which the
+ * pieces of the others scatter most is tested on the pieces of each, so that none is tested for what was read off it.
+ * Their squares along it, in units of what all other pieces do along it, are pooled into one comparison of scatter.
+ *
+ * Source: cross-validation, M. Stone, Journal of the Royal Statistical Society B 36 (1974) 111-147 (from memory).
+ *
+ * @returns log evidence by hypothesis; NaN for a source that is no fixture or has too few pieces
+ */
+export function rockingEvidence(
+  hypotheses: readonly SpreadHypothesis[],
+  { fit, correlations, tails }: { fit: Fit; correlations: Correlations; tails: number },
+): Float64Array {
+  const out = new Float64Array(hypotheses.length).fill(Number.NaN);
+  const { table, features } = fit.prepared;
+  if (features.length < FEATURES_TO_ROCK) return out;
+  const { levels, lotOf } = table;
+  const deviations = deviationsOf(fit, correlations);
+  if (deviations.freedom <= FREEDOM_FOR_PIECES) return out;
+  const byFixture = new Map<string, number[]>();
+  for (const [k, { source }] of hypotheses.entries()) {
+    if (source.kind !== "fixture") continue;
+    const known = byFixture.get(source.id);
+    if (known === undefined) byFixture.set(source.id, [k]);
+    else known.push(k);
+  }
+  for (const [id, own] of byFixture) {
+    const lots = lotsOf(levels.fixture.of, liveLevel(levels.fixture, id), lotOf);
+    const evidenceFrom = (from: number) => {
+      const after = lots.filter(({ lot }) => lot >= from).map(({ pieces }) => pieces);
+      return rockingIn(deviations, after, tails) ?? Number.NaN;
+    };
+    // Where nothing rocks, a few onsets tell; those between are taken for like the one before.
+    const step = Math.max(1, Math.floor(own.length / FIRST_ONSETS));
+    const coarse = own.map((k, i) => (i % step === 0 ? evidenceFrom(hypotheses[k]!.from) : Number.NaN));
+    const doesRock = step > 1 && coarse.some((log) => log > WORTH_MORE);
+    for (const [i, k] of own.entries()) {
+      const isKnown = i % step === 0;
+      out[k] = doesRock && !isKnown ? evidenceFrom(hypotheses[k]!.from) : coarse[i - (i % step)]!;
+    }
+  }
+  return out;
+}
+
+type OfLot = { lot: number; pieces: number[] };
+
+/** Pieces of a level, lot by lot in time. */
+function lotsOf(of: Int32Array, level: number, lotOf: Int32Array): OfLot[] {
+  const lots: OfLot[] = [];
+  for (let i = 0; i < of.length; i++) {
+    if (of[i] !== level) continue;
+    const last = lots.at(-1);
+    if (last?.lot === lotOf[i]) last!.pieces.push(i);
+    else lots.push({ lot: lotOf[i]!, pieces: [i] });
+  }
+  return lots;
+}
+
+function deviationsOf(fit: Fit, correlations: Correlations): Deviations {
+  const { prepared, residuals, means } = fit;
+  const { table, features, designs } = prepared;
+  const count = features.length;
+  const of = new Float64Array(table.pieces * count);
+  const weight = new Float64Array(table.pieces);
+  const squares = new Float64Array(count);
+  for (const [f, { design }] of features.entries()) {
+    const { rows, cellOf, strata } = designs[design]!;
+    for (let i = 0; i < rows.length; i++) {
+      const cell = cellOf[i]!;
+      const size = strata.cellStart[cell + 1]! - strata.cellStart[cell]!;
+      const off = residuals[f]![i]! - means[f]!.cells[cell]!;
+      const deviation = Math.max(-FARTHEST, Math.min(FARTHEST, off));
+      of[rows[i]! * count + f] = deviation;
+      squares[f]! += deviation * deviation;
+      weight[rows[i]!] = Math.max(weight[rows[i]!]!, 1 - 1 / size);
+    }
+  }
+  const freedom = weight.reduce((sum, one) => sum + one, 0);
+  return { features: count, of, weight, squares, freedom, correlation: correlations.within };
+}
+
+/** @param lots pieces of the fixture, lot by lot */
+function rockingIn(
+  deviations: Deviations,
+  lots: readonly (readonly number[])[],
+  tails: number,
+): number | null {
+  const folds = Math.min(FOLDS, lots.length);
+  if (folds < 2) return null;
+  const after = lots.flat().reduce((sum, piece) => sum + deviations.weight[piece]!, 0);
+  const beside = deviations.freedom - after;
+  const sums = { weight: 0, squares: 0 };
+  for (let fold = 0; fold < folds; fold++) {
+    const others = lots.filter((_, i) => i % folds !== fold).flat();
+    const direction = directionOf(deviations, others.slice(0, PIECES_TO_LEARN));
+    if (direction === null) return null;
+    const tested = scatterAlong(deviations, direction, lots.filter((_, i) => i % folds === fold).flat());
+    const squares = tested.squares + scatterAlong(deviations, direction, others).squares;
+    const usual = (totalAlong(deviations, direction) - squares) / beside;
+    sums.weight += tested.weight;
+    sums.squares += tested.squares / Math.max(usual, LEAST_USUAL);
+  }
+  if (tooFew(sums.weight, beside)) return null;
+  const [va, vb] = [uncertaintyOf(sums.weight, tails), uncertaintyOf(beside, tails)];
+  const z = scatterScore(rootOfRatio(sums.squares / sums.weight, 1), va, vb);
+  return scatterFactor(z, 1 / (va + vb), 1);
+}
+
+/** The direction in which pieces scatter most: powers of their scatter on the piece that is farthest out. */
+function directionOf({ features, of }: Deviations, pieces: readonly number[]): Float64Array | null {
+  let farthest = -1;
+  let most = 0;
+  for (const piece of pieces) {
+    let length = 0;
+    for (let f = 0; f < features; f++) length += of[piece * features + f]! ** 2;
+    if (length > most) {
+      most = length;
+      farthest = piece;
+    }
+  }
+  if (farthest < 0) return null;
+  let direction = of.slice(farthest * features, (farthest + 1) * features);
+  for (let round = 0; round < ROUNDS; round++) {
+    const next = new Float64Array(features);
+    for (const piece of pieces) {
+      const base = piece * features;
+      let along = 0;
+      for (let f = 0; f < features; f++) along += direction[f]! * of[base + f]!;
+      for (let f = 0; f < features; f++) next[f]! += along * of[base + f]!;
+    }
+    const length = Math.sqrt(next.reduce((sum, one) => sum + one * one, 0));
+    if (length === 0) return null;
+    direction = next.map((one) => one / length);
+  }
+  return direction;
+}
+
+function scatterAlong(
+  { features, of, weight }: Deviations,
+  direction: Float64Array,
+  pieces: readonly number[],
+): { weight: number; squares: number } {
+  const sums = { weight: 0, squares: 0 };
+  for (const piece of pieces) {
+    const base = piece * features;
+    let along = 0;
+    for (let f = 0; f < features; f++) along += direction[f]! * of[base + f]!;
+    sums.weight += weight[piece]!;
+    sums.squares += along * along;
+  }
+  return sums;
+}
+
+/** Σ over all pieces of the squared deviation along a direction, by way of the correlations. */
+function totalAlong({ features, squares, correlation }: Deviations, direction: Float64Array): number {
+  const u = direction.map((one, f) => one * Math.sqrt(squares[f]!));
+  let total = 0;
+  for (let a = 0; a < features; a++) {
+    let sum = 0;
+    for (let b = 0; b < features; b++) sum += correlation[a * features + b]! * u[b]!;
+    total += u[a]! * sum;
+  }
+  return total;
+}
