@@ -81,6 +81,7 @@ type Pair = { code: string; before: number; after: number; beforeTo: number; aft
 /** Levels of one source that follow each other in time. */
 function pairsIn({ prepared }: TableScan, design: Design, kind: (typeof KINDS)[number]): Pair[] {
   const { levels, of } = design[kind];
+  if (new Set(levels.codes).size === levels.codes.length) return [];
   const from = new Map<number, number>();
   const to = new Map<number, number>();
   for (const [i, level] of of.entries()) {

@@ -65,7 +65,8 @@ function isComplete(values: Float64Array): boolean {
   return true;
 }
 
-function isAlike(a: Float64Array | Uint32Array, b: Float64Array | Uint32Array): boolean {
+/** Whether two columns hold the same; NaN is NaN. */
+export function isAlike(a: Float64Array | Uint32Array, b: Float64Array | Uint32Array): boolean {
   if (a.length !== b.length) return false;
   for (let i = 0; i < a.length; i++) {
     if (a[i] !== b[i] && !(Number.isNaN(a[i]) && Number.isNaN(b[i]))) return false;

@@ -62,7 +62,6 @@ export function carrierSums(
 
 /** Of a carrier whose pieces are those of two others of which only the total is needed, no piece twice. */
 export function togetherWith(a: CarrierSums, b: CarrierSums): CarrierSums {
-  const added = (one: Float64Array, other: Float64Array) => one.map((own, at) => own + other[at]!);
   return {
     needs: "total",
     first: Math.min(a.first, b.first),
@@ -72,6 +71,12 @@ export function togetherWith(a: CarrierSums, b: CarrierSums): CarrierSums {
     products: added(a.products, b.products),
     cells: added(a.cells, b.cells),
   };
+}
+
+function added(a: Float64Array, b: Float64Array): Float64Array {
+  const out = new Float64Array(a.length);
+  for (let i = 0; i < out.length; i++) out[i] = a[i]! + b[i]!;
+  return out;
 }
 
 /** ⟨x,x⟩ and ⟨x,N⟩ of a carrier as suffix sums over lots, and the same for ramps. */

@@ -1,5 +1,5 @@
 import type { SourceKind } from "../measurements/series";
-import { gatherRows, type RowBlock } from "./gather-rows";
+import { gatherRows, isAlike, type RowBlock } from "./gather-rows";
 import { formLots } from "./lots";
 import type { CodeOf, MeasuredFeature, MeasuredPart, PieceKind, SourceEvent } from "./measured-part";
 import { readToolCode } from "./tool-code";
@@ -76,7 +76,11 @@ function tableOf(
   const place = new Map(used.map((lot, index) => [lot, index]));
   const rowAt = new Int32Array(order.length);
   for (let i = 0; i < order.length; i++) rowAt[order[i]!] = i;
-  const sorted = (column: ArrayLike<number>) => Float64Array.from(order, (row) => column[row]!);
+  const sorted = (column: readonly number[]) => {
+    const out = new Float64Array(order.length);
+    for (let i = 0; i < out.length; i++) out[i] = column[order[i]!]!;
+    return out;
+  };
   const lotOf = Int32Array.from(order, (row) => place.get(block.lot[row]!)!);
   const takenAt = sorted(block.takenAt);
   const lotAt = new Float64Array(used.length).fill(Number.POSITIVE_INFINITY);
@@ -130,7 +134,7 @@ class DistinctColumns {
   readonly columns: Float64Array[] = [];
 
   add(column: Float64Array): number {
-    const known = this.columns.findIndex((other) => other.every((id, i) => id === column[i]));
+    const known = this.columns.findIndex((other) => isAlike(other, column));
     return known === -1 ? this.columns.push(column) - 1 : known;
   }
 }
@@ -202,7 +206,8 @@ function splitLevels(
   takenAt: Float64Array,
   splits: ReadonlyMap<string, number[]>,
 ): Levels {
-  const found = new Map<string, number>();
+  /** By code, the level of each stretch between events. */
+  const found = new Map<string, number[]>();
   const levels: Levels = { codes: [], live: [], of: new Int32Array(codes.length).fill(-1) };
   const inTime = Int32Array.from(codes.keys()).sort((a, b) => takenAt[a]! - takenAt[b]! || a - b);
   for (const i of inTime) {
@@ -210,13 +215,17 @@ function splitLevels(
     if (code === null || code === undefined) continue;
     const times = splits.get(code);
     const epoch = eventsBefore(times, takenAt[i]!);
-    const key = `${epoch}|${code}`;
-    let level = found.get(key);
+    let stretches = found.get(code);
+    if (stretches === undefined) {
+      stretches = [];
+      found.set(code, stretches);
+    }
+    let level = stretches[epoch];
     if (level === undefined) {
       level = levels.codes.push(code) - 1;
       // Since an event behind the last measurement nothing is known of it yet.
       levels.live.push(epoch === (times?.length ?? 0));
-      found.set(key, level);
+      stretches[epoch] = level;
     }
     levels.of[i] = level;
   }

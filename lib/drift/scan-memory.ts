@@ -1,5 +1,6 @@
-import { type MeasurementSeries, NAME_COLUMNS } from "../measurements/series";
+import { type MeasurementSeries, NAME_COLUMNS, NUMBER_COLUMNS } from "../measurements/series";
 import { type Prepared, prepare } from "./design";
+import { isAlike } from "./gather-rows";
 import type { CodeOf, MeasuredPart, SourceEvent } from "./measured-part";
 import { sourceKey } from "./measured-part";
 import { type PieceTable, pieceTables } from "./piece-table";
@@ -91,9 +92,11 @@ function fingerprint(measured: MeasuredPart): string {
 
 function mixed({ part, features }: MeasuredPart): string {
   const mix = new Mix();
+  let before: MeasurementSeries | null = null;
   for (const { series, ...stated } of features) {
     mix.text(JSON.stringify(stated));
-    mix.series(series);
+    mix.series(series, before);
+    before = series;
   }
   return `${part}|${mix.digest()}`;
 }
@@ -128,11 +131,14 @@ class Mix {
     this.words(Uint32Array.from(text, (letter) => letter.codePointAt(0)!));
   }
 
-  series(series: MeasurementSeries): void {
-    for (const column of [series.takenAt, series.value, series.partTemp]) {
-      this.words(new Uint32Array(column.buffer, column.byteOffset, column.length * 2));
+  /** Most columns are those of the feature before, on the same pieces; comparing is quicker than mixing. */
+  series(series: MeasurementSeries, before: MeasurementSeries | null): void {
+    for (const name of [...NUMBER_COLUMNS, ...NAME_COLUMNS]) {
+      const column = series[name];
+      const isAsBefore = before !== null && isAlike(column, before[name]);
+      this.words(Uint32Array.of(isAsBefore ? 1 : 0));
+      if (!isAsBefore) this.words(new Uint32Array(column.buffer, column.byteOffset, column.byteLength / 4));
     }
-    for (const name of NAME_COLUMNS) this.words(series[name]);
   }
 
   digest(): string {

@@ -258,10 +258,19 @@ function addByLot(
   at: number,
   { lotOf, rows, v }: { lotOf: Int32Array; rows: Int32Array; v: Float64Array },
 ): void {
+  // Rows come lot by lot: a sum is written once a lot, for each would have to wait for the one before.
+  let lot = -1;
+  let sum = 0;
   for (let r = 0; r < rows.length; r++) {
     const i = rows[r]!;
-    plain[at + lotOf[i]!]! += v[i]!;
+    if (lotOf[i]! !== lot) {
+      if (lot >= 0) plain[at + lot]! = sum;
+      lot = lotOf[i]!;
+      sum = 0;
+    }
+    sum += v[i]!;
   }
+  if (lot >= 0) plain[at + lot]! = sum;
 }
 
 /** Σ x·v of a hypothesis, from the suffix sums of its carrier. */

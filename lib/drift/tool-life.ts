@@ -43,14 +43,16 @@ export function toolLives(tables: readonly PieceTable[]): ToolLife[][] {
         const isOwn = column.codes.map((one) => one === code);
         if (!isOwn.includes(true)) continue;
         const into = lives[t]![c]!;
+        const isIn = new Uint8Array(labels.length);
         for (let row = 0; row < table.pieces; row++) {
           if (column.of[row]! < 0 || !isOwn[column.of[row]!] || column.mark[row]! < 0) continue;
           const place = places[t]![row]!;
-          into.longest.set(code, longest);
           into.life[row] = life[place]!;
           into.age[row] = age[place]!;
-          into.edges.set(life[place]!, labels[life[place]!]!);
+          isIn[life[place]!] = 1;
         }
+        if (isIn.includes(1)) into.longest.set(code, longest);
+        for (const [number, label] of labels.entries()) if (isIn[number] === 1) into.edges.set(number, label);
       }
     }
   }
@@ -61,30 +63,28 @@ export function toolLives(tables: readonly PieceTable[]): ToolLife[][] {
 
 /** Pieces each position cut, in time; a piece whose features share the tool counts once. */
 function usesOfTools(tables: readonly PieceTable[]): Map<string, Use[]> {
-  const uses = new Map<string, Map<number, Use>>();
+  const uses = new Map<string, Use[]>();
   for (const [t, table] of tables.entries()) {
+    const seen = new Map<string, Uint8Array>();
     for (const column of table.tools) {
       for (let row = 0; row < table.pieces; row++) {
         const level = column.of[row]!;
         const mark = column.mark[row]!;
         if (level < 0 || mark < 0) continue;
         const code = column.codes[level]!;
-        let ofTool = uses.get(code);
-        if (ofTool === undefined) {
-          ofTool = new Map();
-          uses.set(code, ofTool);
-        }
-        const key = t * 2 ** 26 + row;
-        if (!ofTool.has(key)) ofTool.set(key, { at: table.takenAt[row]!, table: t, row, mark });
+        const rows = seen.get(code) ?? new Uint8Array(table.pieces);
+        seen.set(code, rows);
+        if (rows[row] === 1) continue;
+        rows[row] = 1;
+        const ofTool = uses.get(code) ?? [];
+        uses.set(code, ofTool);
+        ofTool.push({ at: table.takenAt[row]!, table: t, row, mark });
       }
     }
   }
-  return new Map(
-    [...uses].map(([code, ofTool]) => [
-      code,
-      [...ofTool.values()].sort((a, b) => a.at - b.at || a.table - b.table || a.row - b.row),
-    ]),
-  );
+  for (const ofTool of uses.values())
+    ofTool.sort((a, b) => a.at - b.at || a.table - b.table || a.row - b.row);
+  return uses;
 }
 
 function aged(uses: readonly Use[]): {
