@@ -167,7 +167,7 @@ const COLLINEAR = 1e-9;
 /** XᵀV⁻¹X from sums by cell and lot alone, factorised. */
 export function generalised(strata: Strata, columns: Columns, ratios: Ratios): Generalised {
   const { size, cells, products } = columns;
-  const gram = Float64Array.from(products);
+  const gram = products.slice();
   const total = new Float64Array(size);
   for (let l = 0; l < strata.lots; l++) {
     let weight = 0;

@@ -3,7 +3,7 @@ import type { SourceKind } from "../measurements/series";
 import { type Columns, columnsOf, type IndicatorGroup } from "./columns";
 import type { MeasuredFeature } from "./measured-part";
 import { middleOf } from "./middle";
-import type { Levels, PieceTable } from "./piece-table";
+import { type Levels, type PieceTable, presentLevels } from "./piece-table";
 import { LEAST_LOTS, LEAST_PIECES } from "./settings";
 import { shortTermSigma } from "./short-term-sigma";
 import type { Strata } from "./strata";
@@ -300,8 +300,8 @@ function stratify(lotOf: Int32Array, fixtureOf: Int32Array, lots: number) {
 function staticGroups(design: Omit<Design, "statics" | "columns" | "pairs">): StaticGroup[] {
   const groups: StaticGroup[] = [{ kind: null, of: new Int32Array(design.rows.length), count: 1 }];
   for (const kind of ["fixture", "operator", "machine", "setup", "gauge", "tool"] as const) {
-    const { of } = design[kind];
-    const present = [...new Set(of)].filter((level) => level >= 0).sort((a, b) => a - b);
+    const { levels, of } = design[kind];
+    const present = presentLevels(levels, of);
     const own =
       kind === "setup"
         ? present.filter((level) => lotsOf(design, of, level) >= LEAST_LOTS_OF_SETUP)

@@ -42,19 +42,39 @@ export function differenceCharts(
   const sums: LevelSums = new Map();
   for (const [t, scan] of scans.entries()) {
     const own = signs === null ? allFeatures(scan, kind) : sumsOf(scan, kind, signs);
-    for (const [code, byLot] of own) {
-      const pooled = sums.get(code) ?? new Map<number, Sum>();
-      sums.set(code, pooled);
-      for (const [lot, sum] of byLot) {
-        const place = axis.indexOf[t]![lot]!;
-        pooled.set(place, added(pooled.get(place), sum));
-      }
-    }
+    for (const [code, byLot] of own) addTo(sumsFor(sums, code, axis.codes.length), byLot, axis.indexOf[t]!);
   }
   return new Map([...sums].map(([code, byLot]) => [code, charted(byLot, axis)]));
 }
 
-type LevelSums = Map<string, Map<number, Sum>>;
+/** Sums over features for each lot; a lot without features was not touched. */
+type LotSums = Record<"difference" | "variance" | "features" | "pieces" | "alone", Float64Array>;
+type LevelSums = Map<string, LotSums>;
+
+function sumsFor(sums: LevelSums, code: string, lots: number): LotSums {
+  const known = sums.get(code) ?? {
+    difference: new Float64Array(lots),
+    variance: new Float64Array(lots),
+    features: new Float64Array(lots),
+    pieces: new Float64Array(lots),
+    alone: new Float64Array(lots),
+  };
+  sums.set(code, known);
+  return known;
+}
+
+/** @param place of each lot in `into` */
+function addTo(into: LotSums, sums: LotSums, place: ArrayLike<number>): void {
+  for (let lot = 0; lot < sums.features.length; lot++) {
+    if (sums.features[lot] === 0) continue;
+    const at = place[lot]!;
+    into.difference[at]! += sums.difference[lot]!;
+    into.variance[at]! += sums.variance[lot]!;
+    into.features[at]! += sums.features[lot]!;
+    into.alone[at]! += sums.alone[lot]!;
+    into.pieces[at] = Math.max(into.pieces[at]!, sums.pieces[lot]!);
+  }
+}
 
 /** The picture over all features holds as long as the scan it came from. */
 const known = new WeakMap<TableScan, Map<ChartedKind, LevelSums>>();
@@ -86,20 +106,7 @@ function sumsOf(scan: TableScan, kind: ChartedKind, signs: ReadonlyMap<string, n
   return sums;
 }
 
-function added(a: Sum | undefined, b: Sum): Sum {
-  if (a === undefined) return b;
-  return {
-    difference: a.difference + b.difference,
-    variance: a.variance + b.variance,
-    features: a.features + b.features,
-    pieces: Math.max(a.pieces, b.pieces),
-    alone: a.alone + b.alone,
-  };
-}
-
 type ChartedKind = Exclude<ScannedKind, "lot" | "temperature">;
-
-type Sum = { difference: number; variance: number; features: number; pieces: number; alone: number };
 
 /** Code of each level that is watched; null for what lies before an event. */
 function liveCodes({ codes, live }: Levels): (string | null)[] {
@@ -141,20 +148,16 @@ function addDesign(
   }
   for (const [level, code] of codes.entries()) {
     if (code === null) continue;
-    const byLot = sums.get(code) ?? new Map<number, Sum>();
-    sums.set(code, byLot);
+    const byLot = sumsFor(sums, code, lots);
     for (let lot = 0; lot < lots; lot++) {
       const at = lot * width + level;
       const n = count.own[at]!;
       if (n === 0) continue;
-      const sum = {
-        difference: difference[at]!,
-        variance: variance[at]!,
-        features: signed.length,
-        pieces: n,
-        alone: n === count.total[lot]! ? signed.length : 0,
-      };
-      byLot.set(lot, added(byLot.get(lot), sum));
+      byLot.difference[lot]! += difference[at]!;
+      byLot.variance[lot]! += variance[at]!;
+      byLot.features[lot]! += signed.length;
+      byLot.alone[lot]! += n === count.total[lot]! ? signed.length : 0;
+      byLot.pieces[lot] = Math.max(byLot.pieces[lot]!, n);
     }
   }
 }
@@ -184,16 +187,20 @@ function addByLevel(
   }
 }
 
-function charted(byLot: ReadonlyMap<number, Sum>, axis: LotAxis): LotDifference[] {
-  return [...byLot]
-    .sort(([a], [b]) => a - b)
-    .map(([lot, { difference, variance, features, pieces, alone }]) => ({
-      lot,
-      code: axis.codes[lot]!,
-      at: axis.at[lot]!,
-      pieces,
-      difference: difference / features,
-      halfWidth: (BAND * Math.sqrt(variance)) / features,
-      alone: alone > features / 2,
-    }));
+function charted({ difference, variance, features, pieces, alone }: LotSums, axis: LotAxis): LotDifference[] {
+  return axis.codes.flatMap((code, lot) => {
+    const count = features[lot]!;
+    if (count === 0) return [];
+    return [
+      {
+        lot,
+        code,
+        at: axis.at[lot]!,
+        pieces: pieces[lot]!,
+        difference: difference[lot]! / count,
+        halfWidth: (BAND * Math.sqrt(variance[lot]!)) / count,
+        alone: alone[lot]! > count / 2,
+      },
+    ];
+  });
 }

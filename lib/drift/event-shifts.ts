@@ -4,6 +4,7 @@ import { coefficientsOf, columnsOf, generalised } from "./columns";
 import { type Design, indicatorsOf } from "./design";
 import { millimetreIn } from "./length-unit";
 import type { EventKind, PieceKind, ScannedSource, SourceEvent } from "./measured-part";
+import { presentLevels } from "./piece-table";
 import type { TableScan } from "./scan-table";
 import type { Ratios } from "./strata";
 
@@ -149,7 +150,7 @@ function differenceIn(
   // Against the level before, which has no column of its own; the other kinds' columns come first.
   const others = statics.filter((group) => group.kind !== kind);
   const { of } = columns[kind];
-  const levels = [...new Set(of)].filter((level) => level >= 0 && level !== before).sort((a, b) => a - b);
+  const levels = presentLevels(columns[kind].levels, of).filter((level) => level !== before);
   const gls = generalised(strata, columnsOf(strata, [...others, indicatorsOf(of, levels)], []), ratios);
   const place = others.reduce((sum, { count }) => sum + count, 0) + levels.indexOf(after);
   if (gls.gram.kept[place] !== 1) return () => null;

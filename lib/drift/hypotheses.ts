@@ -1,6 +1,6 @@
 import type { Design, Prepared } from "./design";
 import { type ChangeKind, type ScannedSource, sourceKey } from "./measured-part";
-import type { Levels } from "./piece-table";
+import { type Levels, presentLevels } from "./piece-table";
 import { REFERENCE_TEMPERATURE } from "./settings";
 
 /**
@@ -311,7 +311,9 @@ function allFrom(first: number, last: number): number[] {
 }
 
 function allRows({ rows }: Design): Sparse {
-  return { rows: Int32Array.from(rows.keys()), x: null };
+  const all = new Int32Array(rows.length);
+  for (let i = 0; i < all.length; i++) all[i] = i;
+  return { rows: all, x: null };
 }
 
 function rowsWhere(of: Int32Array, level: number): Sparse | null {
@@ -343,10 +345,9 @@ function distinctSources({ designs }: Prepared, kind: "tool" | "gauge"): Scanned
   const sources = new Map<string, ScannedSource>();
   for (const design of designs) {
     const { levels, of } = design[kind];
-    const present = new Set(of);
-    for (const [level, id] of levels.codes.entries()) {
-      const source = { kind, id };
-      if (present.has(level) && levels.live[level]) sources.set(sourceKey(source), source);
+    for (const level of presentLevels(levels, of)) {
+      const source = { kind, id: levels.codes[level]! };
+      if (levels.live[level]) sources.set(sourceKey(source), source);
     }
   }
   return [...sources.values()].sort((a, b) => (a.id < b.id ? -1 : a.id > b.id ? 1 : 0));

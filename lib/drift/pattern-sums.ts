@@ -25,7 +25,7 @@ export type PatternSums = { along: number; alongPlain: number; square: number; v
 export function patternSums(k: number, weights: Float64Array, given: PatternGiven): PatternSums {
   const { scope, tests, correlations, betweenLots: b, inflation } = given;
   const base = k * tests.features;
-  const u = new Float64Array(scope.length);
+  const u = scratchOf(scope.length);
   const sums = { along: 0, alongPlain: 0, square: 0, variance: 0 };
   for (let s = 0; s < scope.length; s++) {
     const t = tests.t[base + scope[s]!]!;
@@ -50,6 +50,13 @@ export function patternSums(k: number, weights: Float64Array, given: PatternGive
   }
   sums.variance = Math.max(sums.variance, sums.square);
   return sums;
+}
+
+/** One vector serves all hypotheses: each is done with it before the next begins. */
+let kept = new Float64Array(0);
+function scratchOf(length: number): Float64Array {
+  if (kept.length < length) kept = new Float64Array(length);
+  return kept.fill(0, 0, length);
 }
 
 /**

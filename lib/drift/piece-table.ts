@@ -12,6 +12,13 @@ import { readToolCode } from "./tool-code";
  */
 export type Levels = { codes: string[]; live: boolean[]; of: Int32Array };
 
+/** The levels that occur on some rows, in order. */
+export function presentLevels({ codes }: Levels, of: Int32Array): number[] {
+  const isIn = new Uint8Array(codes.length);
+  for (let i = 0; i < of.length; i++) if (of[i]! >= 0) isIn[of[i]!] = 1;
+  return codes.flatMap((_, level) => (isIn[level] === 1 ? [level] : []));
+}
+
 /** Levels of tools, with what tells one edge of a tool from the next: equal marks are the same edge. */
 export type ToolLevels = Levels & { mark: Int32Array };
 

@@ -5,6 +5,7 @@ import { featureFactors } from "./evidence";
 import type { Fit } from "./fit";
 import { liveLevel } from "./hypotheses";
 import { type ScannedSource, sourceKey } from "./measured-part";
+import { presentLevels } from "./piece-table";
 import { rockingEvidence } from "./rocking";
 import { rootOfRatio, scatterFactor, scatterScore, tooFew, uncertaintyOf } from "./scatter-ratio";
 import { LEAST_FEATURES, SHARES } from "./settings";
@@ -266,10 +267,9 @@ function spreadSources(designs: readonly Design[]): ScannedSource[] {
   for (const kind of KINDS) {
     for (const design of designs) {
       const { levels, of } = design[kind];
-      const present = new Set(of);
-      for (const [level, id] of levels.codes.entries()) {
-        const source = { kind, id };
-        if (levels.live[level] && present.has(level)) found.set(sourceKey(source), source);
+      for (const level of presentLevels(levels, of)) {
+        const source = { kind, id: levels.codes[level]! };
+        if (levels.live[level]) found.set(sourceKey(source), source);
       }
     }
   }

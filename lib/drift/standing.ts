@@ -2,6 +2,7 @@ import { solve } from "./cholesky";
 import { coefficientsOf, columnsOf, generalised } from "./columns";
 import { type Design, indicatorsOf } from "./design";
 import type { ScannedSource } from "./measured-part";
+import { presentLevels } from "./piece-table";
 import type { TableScan } from "./scan-table";
 import { dot, type Ratios } from "./strata";
 
@@ -53,7 +54,7 @@ function offsetsOn(scan: TableScan): StandingOffset[] {
     const squares = squaresWithinCells(scan, design);
     for (const kind of KINDS) {
       const { levels, of } = design[kind];
-      const present = [...new Set(of)].filter((level) => level >= 0).sort((a, b) => a - b);
+      const present = presentLevels(levels, of);
       if (present.length < 2) continue;
       const pieces = piecesOn(of, present);
       const tellers = fit.classes.map(contrastsIn(design, kind, present));

@@ -37,7 +37,7 @@ export function toolLives(tables: readonly PieceTable[]): ToolLife[][] {
   for (const [code, uses] of usesOfTools(tables)) {
     const { life, age, labels, longest } = aged(uses);
     const places = tables.map(({ pieces }) => new Int32Array(pieces));
-    for (const [i, { table, row }] of uses.entries()) places[table]![row] = i;
+    for (let i = 0; i < uses.length; i++) places[uses[i]!.table]![uses[i]!.row] = i;
     for (const [t, table] of tables.entries()) {
       for (const [c, column] of table.tools.entries()) {
         const isOwn = column.codes.map((one) => one === code);
@@ -97,7 +97,8 @@ function aged(uses: readonly Use[]): {
   const age = new Float64Array(uses.length);
   const labels: number[] = [];
   const lengths: number[] = [];
-  for (const [i, { mark }] of uses.entries()) {
+  for (let i = 0; i < uses.length; i++) {
+    const { mark } = uses[i]!;
     if (i === 0 || mark !== uses[i - 1]!.mark) {
       labels.push(Math.floor(mark / CHANGES_PER_EDGE));
       lengths.push(0);
