@@ -104,6 +104,8 @@ export const ACCESS = {
     endReceiver: ADMINS,
     saveMailServer: ADMINS,
     sendAgain: ADMINS,
+    beginScan: SHIFT_LEADS,
+    cancelScan: SHIFT_LEADS,
     answerAlarm: READERS, // Who puts their name to it is asked for in signer.ts.
     chooseTheme: "anyone",
     closeDriftFlag: SHIFT_LEADS,

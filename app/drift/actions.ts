@@ -7,7 +7,8 @@ import { logSourceEvent } from "../../db/commands/sources";
 import { listSources } from "../../db/queries/sources";
 import { requireAction } from "../access";
 import { database } from "../database";
-import { hurryScan } from "../jobs/scans";
+import type { Answer } from "../fittings/answer";
+import { cancelScan as endScan, hurryScan } from "../jobs/scans";
 import { plant } from "../plant";
 import { type CloseAnswer, type EventAnswer, readEventForm } from "./event-entry";
 
@@ -35,6 +36,26 @@ export async function logEvent(before: EventAnswer, form: FormData): Promise<Eve
   revalidatePath("/drift");
   const message = `Saved. ${source?.code} is compared afresh from this event on; earlier lots no longer count for it.`;
   return { done: true, message, faults: {}, fields: { ...fields, note: "" }, attempt };
+}
+
+/** Ends the scan under way. Nothing is lost by it: what the latest one found stands, and the next one begins anew. */
+export async function cancelScan(_before: Answer): Promise<Answer> {
+  const asker = await requireAction("cancelScan");
+  if (!asker.ok) return asker;
+  const wasRunning = endScan({ by: asker.person.name, at: Date.now() });
+  revalidatePath("/drift");
+  return wasRunning
+    ? { done: true, message: "" }
+    : { done: false, message: "Nothing was cancelled: the scan had just ended." };
+}
+
+/** Begins the scan that was cancelled. */
+export async function beginScan(_before: Answer): Promise<Answer> {
+  const asker = await requireAction("beginScan");
+  if (!asker.ok) return asker;
+  hurryScan();
+  revalidatePath("/drift");
+  return { done: true, message: "" };
 }
 
 /** Closes a flag: a person has looked into it. */

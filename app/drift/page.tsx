@@ -46,7 +46,13 @@ export default async function DriftPage({ searchParams }: { searchParams: Promis
       purpose="Which fixture, tool, gauge or other source has moved, since when, and how long until it matters."
       facts={
         <>
-          <ScanState scan={scan} isOutdated={await isScanOutdated(db)} now={scanNow()} zone={zone} />
+          <ScanState
+            scan={scan}
+            isOutdated={await isScanOutdated(db)}
+            now={scanNow()}
+            zone={zone}
+            maySteer={mayRun(person, "cancelScan")}
+          />
           {demo ? <Link href="/lesson">What was planted in the demo</Link> : null}
         </>
       }

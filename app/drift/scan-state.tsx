@@ -3,7 +3,10 @@ import { counted, fixed, whole } from "../../lib/format/numbers";
 import { StateWord } from "../fittings/state-word";
 import { When } from "../fittings/when";
 import type { ScanNow } from "../jobs/scans";
+import { beginScan, cancelScan } from "./actions";
+import styles from "./drift.module.css";
 import { LookAgain } from "./look-again";
+import { ScanButton } from "./scan-button";
 
 /** As of when the page speaks, and whether a newer scan is being made. */
 export function ScanState({
@@ -11,13 +14,18 @@ export function ScanState({
   isOutdated,
   now,
   zone,
+  maySteer,
 }: {
   scan: LatestScan | null;
   isOutdated: boolean;
   now: ScanNow;
   zone: string;
+  /** Whether the person may cancel a scan and begin it again. */
+  maySteer: boolean;
 }) {
-  const isComing = isOutdated || now.step !== null;
+  const { cancelled } = now;
+  const isCancelled = cancelled !== null && now.step === null && isOutdated;
+  const isComing = !isCancelled && (isOutdated || now.step !== null);
   const doing =
     now.step === null
       ? "beginning in a moment"
@@ -32,12 +40,32 @@ export function ScanState({
         </p>
       )}
       {isComing ? (
-        <p>
+        <div className={styles.scanState}>
           <StateWord state="running">
             {scan === null ? "The first scan is being made" : "A newer scan is being made"}: {doing}
           </StateWord>
+          {maySteer && now.step !== null ? (
+            <ScanButton action={cancelScan} working="Cancelling …">
+              Cancel the scan
+            </ScanButton>
+          ) : null}
           <LookAgain />
-        </p>
+        </div>
+      ) : null}
+      {isCancelled ? (
+        <div className={styles.scanState}>
+          <p>
+            <StateWord state="cancelled">{cancelled.by} cancelled the scan</StateWord> at{" "}
+            <When at={cancelled.at} zone={zone} />.{" "}
+            {scan === null ? "It" : "What stands below is from before; it"} begins anew with the next
+            measurements.
+          </p>
+          {maySteer ? (
+            <ScanButton action={beginScan} working="Beginning …">
+              Scan now
+            </ScanButton>
+          ) : null}
+        </div>
       ) : null}
       {now.fault === null ? null : (
         <p role="status">

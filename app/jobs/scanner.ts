@@ -1,7 +1,8 @@
 import { parentPort, workerData } from "node:worker_threads";
-import { type ScanDone, type ScanStep, scanPlant } from "../../db/commands/drift";
+import { type ScanDone, scanPlant } from "../../db/commands/drift";
 import { openDatabase } from "../../db/connection";
 import { ScanMemory } from "../../lib/drift/scan-memory";
+import type { ScanStep } from "../../lib/drift/scan-step";
 
 /*
  * The source scan in a thread of its own that stays between scans, for what it worked out for parts without new

@@ -5,8 +5,10 @@ import { Worker } from "node:worker_threads";
 import { giveUpLease, holdLease } from "../../db/commands/lease";
 import type { Database } from "../../db/connection";
 import { isScanOutdated } from "../../db/queries/drift";
+import { plantMark } from "../../db/queries/measured-plant";
 import { latestNewsId } from "../../db/queries/news";
 import { plantSettings } from "../../db/queries/settings";
+import type { ScanStep } from "../../lib/drift/scan-step";
 import type { ScannerMessage, ScanOrder } from "./scanner";
 
 /*
@@ -28,29 +30,48 @@ const MOST_MEMORY_MB = 2048;
 
 export type ScanNow = {
   /** What a scan under way is doing, and the share of it that is done; null when none runs. */
-  step: { say: string; share: number } | null;
+  step: ScanStep | null;
   /** Why the latest scan could not be made; null when it could. */
   fault: string | null;
+  /** Who has stopped the latest one, and when; null when nobody has, or measurements have come in since. */
+  cancelled: { by: string; at: number } | null;
 };
 
-type Held = ScanNow & { hurry: boolean };
+/** `unscanned` is the mark of what a cancelled scan was of: it is not begun again by itself until that changes. */
+type Held = ScanNow & { hurry: boolean; unscanned: string | null; stop: (() => void) | null };
 type Holder = { steadyrestScans?: Held };
 const holder = globalThis as Holder;
 
 function held(): Held {
-  holder.steadyrestScans ??= { step: null, fault: null, hurry: false };
+  holder.steadyrestScans ??= {
+    step: null,
+    fault: null,
+    cancelled: null,
+    hurry: false,
+    unscanned: null,
+    stop: null,
+  };
   return holder.steadyrestScans;
 }
 
 /** What this process's scan is doing. */
 export function scanNow(): ScanNow {
-  const { step, fault } = held();
-  return { step, fault };
+  const { step, fault, cancelled } = held();
+  return { step, fault, cancelled };
 }
 
-/** A person waits for the answer: the next scan need not rest first. */
+/** A person waits for the answer: the next scan need not rest first, and is made although one was cancelled. */
 export function hurryScan(): void {
   held().hurry = true;
+}
+
+/** Ends the scan under way, which leaves nothing behind; false when none is. */
+export function cancelScan(who: { by: string; at: number }): boolean {
+  const state = held();
+  if (state.stop === null) return false;
+  state.cancelled = who;
+  state.stop();
+  return true;
 }
 
 /** Begins to follow; the returned function stops, and gives up what was being scanned. `onFault` hears of each new one. */
@@ -73,15 +94,23 @@ export function followSources(
     }
     if (Date.now() < restUntil && !state.hurry) return;
     const latest = await latestNewsId(database);
-    if (latest === seen) return;
+    if (latest === seen && !state.hurry) return;
     if (!(await isScanOutdated(database))) {
+      seen = latest;
+      state.hurry = false;
+      return;
+    }
+    const mark = await plantMark(database);
+    if (mark === state.unscanned && !state.hurry) {
       seen = latest;
       return;
     }
     if (!(await holdLease(database, { ...lease, now: Date.now(), ms: LEASE_MS }))) return;
     state.hurry = false;
+    state.cancelled = null;
     const begun = Date.now();
     await scanOnce();
+    state.unscanned = state.cancelled === null ? null : mark;
     seen = latest;
     restUntil = Date.now() + REST * (Date.now() - begun);
     usedAt = Date.now();
@@ -92,6 +121,7 @@ export function followSources(
     thread ??= newThread(database.path);
     const current = thread;
     state.step = { say: "beginning", share: 0 };
+    state.stop = () => void current.terminate();
     const renewing = setInterval(
       () => void holdLease(database, { ...lease, now: Date.now(), ms: LEASE_MS }).catch(() => undefined),
       LEASE_MS / 3,
@@ -101,13 +131,19 @@ export function followSources(
         state.step = step;
       });
       state.fault = null;
+      if (state.cancelled === null) return;
+      // It was done before its end was heard of.
+      state.cancelled = null;
+      thread = null;
     } catch (error) {
       thread = null;
       void current.terminate();
-      throw error;
+      // A cancelled one ends because its thread was ended.
+      if (state.cancelled === null) throw error;
     } finally {
       clearInterval(renewing);
       state.step = null;
+      state.stop = null;
     }
   }
 
@@ -142,11 +178,7 @@ function newThread(databasePath: string): Worker {
   return worker;
 }
 
-function answerOf(
-  thread: Worker,
-  order: ScanOrder,
-  onStep: (step: { say: string; share: number }) => void,
-): Promise<void> {
+function answerOf(thread: Worker, order: ScanOrder, onStep: (step: ScanStep) => void): Promise<void> {
   return new Promise((resolve, reject) => {
     const end = (settle: () => void) => {
       thread.off("message", hear).off("error", reject).off("exit", gone);

@@ -2,6 +2,7 @@ import { and, eq } from "drizzle-orm";
 import { type DriftFlag, type DriftScan, scanForDrift } from "../../lib/drift/drift-scan";
 import { answerTo, earliestOnset, type FlagChanges, flagChanges } from "../../lib/drift/flag-life";
 import { ScanMemory } from "../../lib/drift/scan-memory";
+import type { ScanStep } from "../../lib/drift/scan-step";
 import { scanToText } from "../../lib/drift/stored-scan";
 import { type Connection, connectionOf, type Database, write } from "../connection";
 import { latestFlags, openFlags, setAsideBy } from "../queries/drift";
@@ -10,7 +11,8 @@ import { driftFlag, driftScan } from "../schema-drift";
 import { type Actor, record } from "./audit";
 import { tell } from "./news";
 
-export type ScanStep = { say: string; share: number };
+/** Share of a scan's time that reading the measurements takes. */
+const READ = 0.2;
 
 export type ScanDone = {
   flags: number;
@@ -38,11 +40,15 @@ export async function scanPlant(
     now,
     setAside: setAsideBy(connectionOf(database)),
     onPart: (done, total) =>
-      onStep({ say: `reading part ${done + 1} of ${total}`, share: (0.3 * done) / total }),
+      onStep({ say: `reading part ${done + 1} of ${total}`, share: (READ * done) / total }),
   });
-  onStep({ say: "comparing sources", share: 0.3 });
   const { parts, partLots, codeOf, events, measurements, mark } = plant;
-  const scan = scanForDrift(parts, { codeOf, events, memory });
+  const scan = scanForDrift(parts, {
+    codeOf,
+    events,
+    memory,
+    onStep: ({ say, share }) => onStep({ say, share: READ + (1 - READ) * share }),
+  });
   const durationMs = Math.round(performance.now() - begun);
   const result = scanToText({ ...scan, partLots });
   return write(database, (connection) => {

@@ -13,6 +13,7 @@ import {
 } from "./measured-part";
 import { type Finding, penalty, type RawScan, scanPrepared, thresholdFor } from "./scan";
 import { ScanMemory } from "./scan-memory";
+import { DESCRIBING, layingOut, type ScanStep, telling } from "./scan-step";
 import { type Magnitude, magnitudeOf, sentenceOf } from "./sentence";
 import { type Separation, separate } from "./separate";
 import { smallestShift } from "./smallest-shift";
@@ -91,7 +92,8 @@ export type DriftScan = {
  * the method and its measured rates.
  *
  * The last 60 lots of each part are looked at. Source events split a source's history: from the latest on it is
- * judged anew. With `memory` a new lot costs the scan of its own part only; the result is the same.
+ * judged anew. With `memory` a new lot costs the scan of its own part only; the result is the same. `onStep` hears what
+ * it is about.
  */
 export function scanForDrift(
   parts: readonly MeasuredPart[],
@@ -99,12 +101,21 @@ export function scanForDrift(
     codeOf,
     events = [],
     memory = new ScanMemory(),
-  }: { codeOf: CodeOf; events?: readonly SourceEvent[]; memory?: ScanMemory },
+    onStep = () => {},
+  }: {
+    codeOf: CodeOf;
+    events?: readonly SourceEvent[];
+    memory?: ScanMemory;
+    onStep?: (step: ScanStep) => void;
+  },
 ): DriftScan {
-  const prepared = memory.layOut(parts, { codeOf, events });
+  const onPart = (done: number) => onStep(layingOut(done, parts.length));
+  const prepared = memory.layOut(parts, { codeOf, events, onPart });
   const scanner = memory.scanner();
-  const raw = scanPrepared(prepared, scanner.scan);
+  const tables = prepared.filter(({ features }) => features.length > 0).length;
+  const raw = scanPrepared(prepared, telling(scanner.scan, tables, onStep));
   scanner.done();
+  onStep(DESCRIBING);
   const share = penalty(raw.weighed);
   const charts = once((kind: ScannedKind) => differenceCharts(raw.scans, raw.axis, { kind, features: null }));
   const flagged = new Map(raw.flags.map(({ source, logEvidence }) => [sourceKey(source), logEvidence]));

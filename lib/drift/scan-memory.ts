@@ -23,13 +23,19 @@ export class ScanMemory {
   /** Parts laid out and standardised; what has not changed is the very object of the scan before. */
   layOut(
     parts: readonly MeasuredPart[],
-    { codeOf, events }: { codeOf: CodeOf; events: readonly SourceEvent[] },
+    {
+      codeOf,
+      events,
+      onPart = () => {},
+    }: { codeOf: CodeOf; events: readonly SourceEvent[]; onPart?: (done: number) => void },
   ): Prepared[] {
     const tables = new Map<string, PieceTable[]>();
     const logged = JSON.stringify(events);
-    const marks = parts.map((part) => `${fingerprint(part)}|${logged}`);
+    const marks: string[] = [];
     for (const [p, part] of parts.entries()) {
-      const mark = marks[p]!;
+      onPart(p);
+      const mark = `${fingerprint(part)}|${logged}`;
+      marks.push(mark);
       tables.set(
         mark,
         this.tables.get(mark) ?? pieceTables(part, { codeOf, events, windowLots: WINDOW_LOTS }),
