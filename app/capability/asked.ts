@@ -1,7 +1,7 @@
 import { z } from "zod";
 import { MODEL_CHOICES, type ModelChoice } from "../../lib/capability/models/model";
 import { typedNumber } from "../../lib/format/typed-number";
-import { type ChosenWindow, chosenWindow } from "./study-window";
+import { type ChosenWindow, chosenWindow } from "./chosen-window";
 
 /** The Cpk that drawings ask for most often; common practice, no source. */
 export const USUAL_TARGET = 1.33;
@@ -9,6 +9,8 @@ export const USUAL_TARGET = 1.33;
 /** What a capability page was asked for, all of it in its address, so that it can be passed on. */
 export type Asked = {
   window: ChosenWindow;
+  /** Why the window that was asked for is not the one shown. */
+  windowFault: string | null;
   model: ModelChoice;
   /** The index to be shown, for planning. */
   target: number;
@@ -64,8 +66,10 @@ export function askedOf(address: Address): Asked {
     faults[field] = { typed: String(typed).slice(0, 40), why: read.error.issues[0]?.message ?? "" };
     return null;
   };
+  const { window, fault: windowFault } = chosenWindow((name) => address[name]);
   return {
-    window: chosenWindow(address.window),
+    window,
+    windowFault,
     model: modelName.parse(address.model ?? "normal"),
     target: numberOf("target") ?? USUAL_TARGET,
     gauge: numberOf("gauge"),
@@ -75,11 +79,22 @@ export function askedOf(address: Address): Asked {
 }
 
 /** The query of an address that asks for this, without what is usual. */
-export function queryOf({ window, model, target, gauge, uncertainty }: Omit<Asked, "faults">): string {
+export function queryOf(asked: Omit<Asked, "faults" | "windowFault">): string {
+  return `?${paramsOf(asked)}`;
+}
+
+/** The same as names and values, for the hidden fields of a form. */
+export function paramsOf({
+  window,
+  model,
+  target,
+  gauge,
+  uncertainty,
+}: Omit<Asked, "faults" | "windowFault">): URLSearchParams {
   const query = new URLSearchParams({ window: window.slug });
   if (model !== "normal") query.set("model", model);
   if (target !== USUAL_TARGET) query.set("target", String(target));
   if (gauge !== null) query.set("gauge", String(gauge));
   if (uncertainty !== null) query.set("uncertainty", String(uncertainty));
-  return `?${query}`;
+  return query;
 }

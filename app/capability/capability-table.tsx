@@ -9,9 +9,9 @@ import { Note } from "../fittings/note";
 import { Num } from "../fittings/num";
 import { Table } from "../fittings/table";
 import styles from "./capability.module.css";
+import type { ChosenWindow } from "./chosen-window";
 import { GateMarks } from "./gate-marks";
 import { IndexLines } from "./index-lines";
-import type { ChosenWindow } from "./study-window";
 
 /** A feature with its study, without the readings behind it: a page holds hundreds. */
 export type CapabilityRow = { feature: FeatureRow } & Pick<

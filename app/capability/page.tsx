@@ -11,9 +11,11 @@ import { PageFrame } from "../fittings/page-frame";
 import { plant } from "../plant";
 import styles from "./capability.module.css";
 import { type CapabilityRow, CapabilityTable } from "./capability-table";
+import { type ChosenWindow, chosenWindow } from "./chosen-window";
 import { GateLegend } from "./gate-marks";
 import { studied } from "./studied";
-import { type ChosenWindow, chosenWindow, studyWindow, WINDOWS } from "./study-window";
+import { studyWindow } from "./study-window";
+import { WindowFields } from "./window-fields";
 
 export const metadata = { title: "Capability" };
 
@@ -26,15 +28,15 @@ const MOST_AT_ONCE = 200;
 export default async function CapabilityPage({ searchParams }: { searchParams: Promise<SearchParams> }) {
   const person = await requirePage("/capability");
   const asked = await searchParams;
-  const window = chosenWindow(asked.window);
+  const { window, fault } = chosenWindow((name) => asked[name]);
   const db = await database();
-  const [parts, { now }] = await Promise.all([listParts(db), plant()]);
+  const [parts, { now, zone }] = await Promise.all([listParts(db), plant()]);
   const part = parts.find(({ id }) => String(id) === asked.part) ?? null;
   const onlyKey = asked.key === "1";
   const wanted = (await listFeatures(db, part ? { partId: part.id } : {}))
     .filter(({ keyCharacteristic }) => keyCharacteristic || !onlyKey)
     .sort((a, b) => Number(b.keyCharacteristic) - Number(a.keyCharacteristic));
-  const rows = await rowsOf(wanted.slice(0, MOST_AT_ONCE), { window, now });
+  const rows = await rowsOf(wanted.slice(0, MOST_AT_ONCE), { window, now, zone });
 
   return (
     <PageFrame
@@ -79,18 +81,14 @@ export default async function CapabilityPage({ searchParams }: { searchParams: P
                 ]}
                 defaultValue={part ? String(part.id) : ""}
               />
-              <SelectField
-                label="Window"
-                name="window"
-                choices={WINDOWS.map(({ slug, words }) => ({ value: slug, label: words }))}
-                defaultValue={window.slug}
-              />
+              <WindowFields window={window} />
               <div className={styles.onlyKey}>
                 <CheckField label="Only key characteristics" name="key" value="1" defaultChecked={onlyKey} />
               </div>
               <Button type="submit">Show</Button>
             </ControlRow>
           </form>
+          {fault ? <Note kind="remark">{fault}</Note> : null}
           {wanted.length > rows.length ? (
             <Note kind="remark">
               The first {rows.length} of {counted(wanted.length, "feature")} are studied here, key
@@ -112,12 +110,12 @@ export default async function CapabilityPage({ searchParams }: { searchParams: P
 /** Key characteristics first, then those that cannot be presented: they are what somebody has to work on. */
 async function rowsOf(
   features: readonly FeatureRow[],
-  { window, now }: { window: ChosenWindow; now: number },
+  { window, now, zone }: { window: ChosenWindow; now: number; zone: string },
 ): Promise<CapabilityRow[]> {
   const db = await database();
   const rows: CapabilityRow[] = [];
   for (const feature of features) {
-    const found = await studied(db, { id: feature.id, window: studyWindow(window, now) });
+    const found = await studied(db, { id: feature.id, window: studyWindow(window, { now, zone }) });
     if (!found) continue;
     const { study, subgroups, pieces, lots } = found.result;
     rows.push({ feature, study, subgroups, pieces, lots });

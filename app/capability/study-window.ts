@@ -1,22 +1,16 @@
 import { type StudyWindow, WHOLE_HISTORY } from "../../lib/capability/feature-study";
+import { zoneTable } from "../../lib/intake/zone";
+import type { ChosenWindow } from "./chosen-window";
 
 const DAY = 86_400_000;
 
-/** Windows that can be chosen, by what stands in the address. */
-export const WINDOWS = [
-  { slug: "30", days: 30, words: "last 30 days" },
-  { slug: "90", days: 90, words: "last 90 days" },
-  { slug: "all", days: null, words: "all measurements" },
-] as const;
-
-export type ChosenWindow = (typeof WINDOWS)[number];
-
-/** Ninety days, which a customer asks for, when the address says nothing that is known. */
-export function chosenWindow(slug: string | string[] | undefined): ChosenWindow {
-  return WINDOWS.find((each) => each.slug === slug) ?? WINDOWS[1];
-}
-
-/** The days before now; readings dated ahead of the plant's clock belong to no such window. */
-export function studyWindow({ days }: ChosenWindow, now: number): StudyWindow {
-  return days === null ? WHOLE_HISTORY : { from: now - days * DAY, to: now, lots: null };
+/** The days before now, or whole days of the plant's calendar; readings dated ahead of its clock belong to no such window. */
+export function studyWindow(window: ChosenWindow, { now, zone }: { now: number; zone: string }): StudyWindow {
+  if ("first" in window) {
+    const offset = zoneTable(zone);
+    const begins = (localMs: number) => localMs - offset(localMs) * 60_000;
+    const after = begins(Date.parse(window.last) + DAY);
+    return { from: begins(Date.parse(window.first)), to: Math.min(after - 1, now), lots: null };
+  }
+  return window.days === null ? WHOLE_HISTORY : { from: now - window.days * DAY, to: now, lots: null };
 }

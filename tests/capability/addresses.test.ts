@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { askedOf, queryOf, USUAL_TARGET } from "../../app/capability/asked";
 import { draftOf, formValuesOf, valuesOf } from "../../app/capability/statements/draft";
+import { studyWindow } from "../../app/capability/study-window";
 
 describe("what a capability page is asked for", () => {
   test("is the usual where the address says nothing", () => {
@@ -39,6 +40,43 @@ describe("what a capability page is asked for", () => {
   test("a model nobody knows is the normal one, and repeated fields are no fault of the server", () => {
     expect(askedOf({ model: "gamma" }).model).toBe("normal");
     expect(askedOf({ target: ["1", "2"] }).target).toBe(USUAL_TARGET);
+  });
+});
+
+describe("a window from one day to another", () => {
+  const zone = "Europe/Berlin";
+  const now = Date.UTC(2026, 10, 16, 6);
+  const window = { window: "between", first: "2026-10-01", last: "2026-10-31" };
+
+  test("holds both days whole, by the plant's clock", () => {
+    const asked = askedOf(window);
+    expect(asked.window.words).toBe("1 Oct 2026 to 31 Oct 2026");
+    expect(asked.windowFault).toBeNull();
+    // Summer time, UTC+2, ended on 25 October 2026 in the European Union (directive 2000/84/EC), then UTC+1.
+    expect(studyWindow(asked.window, { now, zone })).toEqual({
+      from: Date.UTC(2026, 8, 30, 22),
+      to: Date.UTC(2026, 9, 31, 23) - 1,
+      lots: null,
+    });
+  });
+
+  test("is passed on in one word, and goes no further than the plant's clock", () => {
+    const asked = askedOf({ ...window, last: "2027-01-01" });
+    const again = askedOf(Object.fromEntries(new URLSearchParams(queryOf(asked))));
+    expect(again).toEqual(asked);
+    expect(studyWindow(again.window, { now, zone }).to).toBe(now);
+    expect(draftOf(valuesOf({ window: asked.window.slug })).window).toEqual(asked.window);
+  });
+
+  test.each([
+    [{ last: "2026-09-30" }, "The last day, 30 Sept 2026, lies before the first, 1 Oct 2026."],
+    [{ last: "2026-02-30" }, "A window between two days needs both of them."],
+    [{ first: "" }, "A window between two days needs both of them."],
+    [{ first: ["2026-10-01", "2026-10-02"] }, "A window between two days needs both of them."],
+  ])("with %j is refused in words, and the usual one taken", (change, why) => {
+    const asked = askedOf({ ...window, ...change });
+    expect(asked.windowFault).toBe(`${why} The last 90 days are shown instead.`);
+    expect(asked.window.slug).toBe("90");
   });
 });
 

@@ -6,7 +6,7 @@ import type { ShownFeature } from "../../../lib/format/shown-feature";
 import { Num } from "../../fittings/num";
 import { Table } from "../../fittings/table";
 import { When } from "../../fittings/when";
-import type { ChosenWindow } from "../study-window";
+import type { ChosenWindow } from "../chosen-window";
 import styles from "./detail.module.css";
 
 /** What the study rests on: which readings, how they spread, and what was left out and why. */

@@ -7,7 +7,7 @@ import { counted, toleranceWords } from "../../../lib/format/numbers";
 import { shownFeature } from "../../../lib/format/shown-feature";
 import { requirePage } from "../../access";
 import { database } from "../../database";
-import { LinkButton, LinkTabs } from "../../fittings/controls";
+import { LinkButton } from "../../fittings/controls";
 import { Link } from "../../fittings/link";
 import { Note } from "../../fittings/note";
 import { PageFrame, Section } from "../../fittings/page-frame";
@@ -15,7 +15,7 @@ import { plant } from "../../plant";
 import { ProblemNote } from "../../problem";
 import { askedOf, queryOf } from "../asked";
 import { CONFIDENCE, studied } from "../studied";
-import { studyWindow, WINDOWS } from "../study-window";
+import { studyWindow } from "../study-window";
 import { Cautions } from "./cautions";
 import { Claim } from "./claim";
 import { DataBehind, exclusionsWithin } from "./data-behind";
@@ -30,6 +30,7 @@ import { absentIndices, IndexTable } from "./index-table";
 import { ModelPanel, ModelTabs } from "./model-panel";
 import { OutsideTable } from "./outside-table";
 import { Pictures } from "./pictures";
+import { WindowTabs } from "./window-tabs";
 
 type Address = {
   params: Promise<{ id: string }>;
@@ -49,7 +50,7 @@ export default async function CapabilityOfFeaturePage({ params, searchParams }: 
   const asked = askedOf(await searchParams);
   const chosen = asked.window;
   const { now, zone } = await plant();
-  const window = studyWindow(chosen, now);
+  const window = studyWindow(chosen, { now, zone });
   const db = await database();
   const found = Number.isSafeInteger(id) ? await studied(db, { id, window, model: asked.model }) : null;
   if (!found) notFound();
@@ -91,14 +92,7 @@ export default async function CapabilityOfFeaturePage({ params, searchParams }: 
         </>
       }
     >
-      <LinkTabs
-        label="Window"
-        links={WINDOWS.map((each) => ({
-          href: `/capability/${feature.id}${queryOf({ ...asked, window: each })}`,
-          label: each.words,
-          isCurrent: each === chosen,
-        }))}
-      />
+      <WindowTabs id={feature.id} asked={asked} />
       {study.count === 0 ? (
         <NothingMeasured
           hasHistory={found.history.series.count > 0}

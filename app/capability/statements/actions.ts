@@ -41,8 +41,10 @@ export async function signStatement(_before: SignAnswer, form: FormData): Promis
   if (form.get("sign") !== "yes") {
     return refuse("Nothing saved: tick that you sign it. A frozen statement cannot be changed afterwards.");
   }
-  const { now } = await plant();
-  const { from } = studyWindow(draft.window, now);
+  if (draft.windowFault !== null)
+    return refuse("Nothing saved: the window could not be read. Choose it again.");
+  const { now, zone } = await plant();
+  const { from, to } = studyWindow(draft.window, { now, zone });
   const db = await database();
   const { frozen } = await askWorker(
     {
@@ -53,7 +55,7 @@ export async function signStatement(_before: SignAnswer, form: FormData): Promis
         windowWords: draft.window.words,
         from,
         // Bounded also where all measurements are asked for: what comes later is not signed.
-        to: now,
+        to: to ?? now,
         lots: draft.lots.length === 0 ? null : draft.lots,
         confidence: CONFIDENCE,
         features: draft.features,

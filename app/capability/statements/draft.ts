@@ -1,11 +1,13 @@
 import { z } from "zod";
 import { MODEL_CHOICES, type ModelChoice } from "../../../lib/capability/models/model";
-import { type ChosenWindow, chosenWindow } from "../study-window";
+import { type ChosenWindow, chosenWindow } from "../chosen-window";
 
 /** What is asked to be stated, all of it in the address or the fields of a form. */
 export type Draft = {
   part: number | null;
   window: ChosenWindow;
+  /** Why the window that was asked for is not the one taken. */
+  windowFault: string | null;
   /** Codes; empty for all. */
   lots: string[];
   /** Chosen features with their models; null when nothing was chosen yet. */
@@ -38,10 +40,12 @@ export function draftOf(all: (name: string) => string[]): Draft {
     const read = number.safeParse(text);
     return read.success ? [read.data] : [];
   });
+  const { window, fault: windowFault } = chosenWindow(one);
   const lots = lotList.safeParse(one("lots") ?? "");
   return {
     part: idOf("part"),
-    window: chosenWindow(one("window")),
+    window,
+    windowFault,
     lots: lots.success ? lots.data : [],
     features:
       ids.length === 0 && one("chosen") === undefined

@@ -19,7 +19,8 @@ import { GateList } from "../../[id]/gate-list";
 import { GateLegend } from "../../gate-marks";
 import { MODEL_NAMES_SHOWN, MODEL_ORDER } from "../../model-words";
 import { studied } from "../../studied";
-import { studyWindow, WINDOWS } from "../../study-window";
+import { studyWindow } from "../../study-window";
+import { WindowFields } from "../../window-fields";
 import { type Draft, draftOf, valuesOf } from "../draft";
 import styles from "../statements.module.css";
 import { SignForm } from "./sign-form";
@@ -70,12 +71,7 @@ export default async function NewStatementPage({ searchParams }: Address) {
               ...parts.map((each) => ({ value: String(each.id), label: `${partName(each)} ${each.name}` })),
             ]}
           />
-          <SelectField
-            label="Window"
-            name="window"
-            defaultValue={draft.window.slug}
-            choices={WINDOWS.map(({ slug, words }) => ({ value: slug, label: words }))}
-          />
+          <WindowFields window={draft.window} key={draft.window.slug} />
           <TextField
             label="Lots"
             name="lots"
@@ -86,6 +82,7 @@ export default async function NewStatementPage({ searchParams }: Address) {
         </ControlRow>
         {part ? <Choice features={features} draft={draft} /> : null}
       </form>
+      {draft.windowFault ? <Note kind="remark">{draft.windowFault}</Note> : null}
       {part && draft.features !== null ? <Said draft={draft} features={features} /> : null}
     </PageFrame>
   );
@@ -159,8 +156,8 @@ function Choice({ features, draft }: { features: readonly FeatureRow[]; draft: D
 /** What can be said of each chosen feature; refusals explain themselves and lead to what would mend them. */
 async function Said({ draft, features }: { draft: Draft; features: readonly FeatureRow[] }) {
   const db = await database();
-  const { now } = await plant();
-  const { from } = studyWindow(draft.window, now);
+  const { now, zone } = await plant();
+  const { from, to } = studyWindow(draft.window, { now, zone });
   const chosen = (draft.features ?? []).filter(({ id }) => features.some((each) => each.id === id));
   if (chosen.length === 0) {
     return <Note kind="not-yet">No feature is chosen. Tick those that the statement is to speak of.</Note>;
@@ -174,7 +171,7 @@ async function Said({ draft, features }: { draft: Draft; features: readonly Feat
   }
   const window = await statementWindow(db, {
     from,
-    to: now,
+    to: to ?? now,
     lots: draft.lots.length === 0 ? null : draft.lots,
   });
   if (!window.ok)
