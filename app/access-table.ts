@@ -80,6 +80,8 @@ export const ACCESS = {
     "GET /api/intake/upload/[id]/look": ENGINEERS,
     "GET /api/news": READERS,
     "GET /api/statement/[token]/sheet": "anyone",
+    "GET /api/work/[id]": READERS,
+    "DELETE /api/work/[id]": READERS,
     "GET /api/wall/news": { key: "show-wall" },
     "GET /api/backup": ADMINS,
     "GET /api/health": "anyone",

@@ -6,6 +6,7 @@ import type { Computed } from "../../lib/computed";
 import type { Mapping } from "../../lib/intake/mapping";
 import type { IntakePreview } from "../../lib/intake/preview";
 import type { Recomputed } from "../../lib/statement/compare";
+import type { Share } from "./awaited";
 
 /** Work that would hold up the server's own thread, as plain data that a worker thread is given. */
 export type Task =
@@ -47,13 +48,15 @@ export type TaskResult =
   | { kind: "fit"; study: Computed<PlainModelStudy> }
   | { kind: "freeze"; frozen: Frozen }
   /** Null when there is no such statement. */
-  | { kind: "recompute"; features: Recomputed[] | null }
+  | { kind: "recompute"; features: Recomputed[] | null; computedBy: string }
   | { kind: "sheet"; bytes: Uint8Array | null };
 
 /** What a worker tells the server. It says `ended` or `refused` once, at last. */
 export type WorkerMessage =
   | { say: "begun"; intakeId: number }
   | { say: "progress"; progress: IntakeProgress }
+  /** How far work has come that a page waits for. */
+  | { say: "share"; share: Share }
   | { say: "ended"; result: TaskResult }
   /** A file that cannot be read at all; `message` is for the person. */
   | { say: "refused"; message: string }

@@ -10,6 +10,7 @@ import { modelStudy, plainModelStudy } from "../../lib/capability/models/model-s
 import { counted } from "../../lib/format/numbers";
 import { UnreadableFile } from "../../lib/intake/unreadable-file";
 import { zoneTable } from "../../lib/intake/zone";
+import { COMPUTED_BY } from "../../lib/software-version";
 import type { Task, TaskResult, WorkerMessage } from "./task";
 
 /*
@@ -49,12 +50,13 @@ async function perform(asked: Task): Promise<TaskResult> {
     case "freeze":
       return onDatabase(async (database) => ({
         kind: "freeze",
-        frozen: await freezeStatement(database, asked.draft, { actor: asked.actor }),
+        frozen: await freezeStatement(database, asked.draft, { actor: asked.actor, onProgress: shareSaid }),
       }));
     case "recompute":
       return onDatabase(async (database) => ({
         kind: "recompute",
-        features: await recomputeStatement(database, asked.statementId),
+        features: await recomputeStatement(database, asked.statementId, { onProgress: shareSaid }),
+        computedBy: COMPUTED_BY,
       }));
     case "sheet":
       return onDatabase(async (database) => ({ kind: "sheet", bytes: await sheetOf(database, asked) }));
@@ -63,6 +65,12 @@ async function perform(asked: Task): Promise<TaskResult> {
     case "undo":
       return undo(asked);
   }
+}
+
+/** Called between features, where nothing has been stored yet: there work can be given up. */
+function shareSaid(done: number, total: number): void {
+  if (receiveMessageOnPort(orders)) throw new Error("given up");
+  say({ say: "share", share: { done, total } });
 }
 
 async function takeFile(asked: Task & { kind: "take file" }): Promise<TaskResult> {

@@ -10,11 +10,14 @@ import {
   writeFileSync,
 } from "node:fs";
 import { basename, dirname, join } from "node:path";
-import { fingerprint, isStamped, stamp } from "./fingerprint.mjs";
+import { contentDigest, fingerprint, isStamped, stamp } from "./fingerprint.mjs";
 import { CannotGoOn } from "./refusal.mjs";
 
 /** What the command line and the worker are made from, relative to the root. */
 const SOURCES = ["app/cli", "app/jobs", "lib", "db", "seed", "app/start/bundle.mjs", "package-lock.json"];
+
+/** What figures come from: our own arithmetic, and the versions of the packages below it. */
+const COMPUTES = ["lib", "package-lock.json"];
 
 const ENTRIES = { cli: "app/cli/main.ts", worker: "app/jobs/worker.ts", scanner: "app/jobs/scanner.ts" };
 
@@ -64,6 +67,7 @@ export async function bundle(root) {
     platform: "node",
     target: "node20",
     external: packagesOutside(root),
+    define: { COMPUTATION: JSON.stringify(contentDigest(root, COMPUTES)) },
     banner: { js: REQUIRE_FOR_BUNDLED_PACKAGES },
     sourcemap: true,
     logLevel: "silent",

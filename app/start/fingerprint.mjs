@@ -20,6 +20,26 @@ export function fingerprint(root, entries, except = []) {
 }
 
 /**
+ * Twelve hexadecimal digits that change when the text of any of these files changes, wherever and whenever they were
+ * copied.
+ *
+ * @param {string} root
+ * @param {readonly string[]} entries files and folders relative to the root
+ */
+export function contentDigest(root, entries) {
+  const hash = createHash("sha256");
+  for (const entry of entries) {
+    visit(root, entry, new Set(), {
+      update: (line) => {
+        const path = /** @type {string} */ (line.split("\0")[0]);
+        hash.update(`${path}\0`).update(readFileSync(join(root, path)));
+      },
+    });
+  }
+  return hash.digest("hex").slice(0, 12);
+}
+
+/**
  * Whether the work that left this stamp behind was done from the very files of today.
  *
  * @param {string} stampFile
@@ -46,7 +66,7 @@ export function stamp(stampFile, value) {
  * @param {string} root
  * @param {string} path
  * @param {Set<string>} except
- * @param {import("node:crypto").Hash} hash
+ * @param {{ update: (line: string) => unknown }} hash
  */
 function visit(root, path, except, hash) {
   if (except.has(path)) return;

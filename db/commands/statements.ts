@@ -3,7 +3,7 @@ import { and, eq, isNull } from "drizzle-orm";
 import type { ModelChoice } from "../../lib/capability/models/model";
 import { partName } from "../../lib/format/names";
 import { whole } from "../../lib/format/numbers";
-import { SOFTWARE_VERSION } from "../../lib/software-version";
+import { COMPUTED_BY } from "../../lib/software-version";
 import {
   STATEMENT_FORMAT,
   type StatedFeature,
@@ -106,7 +106,7 @@ export async function freezeStatement(
       : orm.select({ name: account.name }).from(account).where(eq(account.id, actor.accountId)).get();
   const content: StatementContent = {
     format: STATEMENT_FORMAT,
-    software: SOFTWARE_VERSION,
+    software: COMPUTED_BY,
     title,
     plant: { name, zone },
     part: { number: owner.number, revision: owner.revision, name: owner.name },

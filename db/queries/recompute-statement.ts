@@ -9,7 +9,11 @@ import { statementById, statementReadings, statementWindow } from "./statements"
  *
  * Null when there is no such statement. A feature that was taken out of the plan differs as a whole.
  */
-export async function recomputeStatement(database: Database, id: number): Promise<Recomputed[] | null> {
+export async function recomputeStatement(
+  database: Database,
+  id: number,
+  { onProgress }: { onProgress?: (done: number, total: number) => void } = {},
+): Promise<Recomputed[] | null> {
   const statement = await statementById(database, id);
   if (!statement) return null;
   const readings = await statementReadings(database, id);
@@ -17,6 +21,7 @@ export async function recomputeStatement(database: Database, id: number): Promis
   const window = await statementWindow(database, content.window);
   const found: Recomputed[] = [];
   for (const [i, feature] of content.features.entries()) {
+    onProgress?.(i, content.features.length);
     const history = await featureHistory(database, feature.featureId);
     const signed = { feature, readings: readings[i]! };
     if (!history || !window.ok) {

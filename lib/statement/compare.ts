@@ -105,8 +105,19 @@ function byKey({ takenAt, value, lot, piece, gauge }: StatedReadings): Map<strin
   return found;
 }
 
-/** The outcome for a whole statement in one sentence. */
-export function recomputedWords(features: readonly Recomputed[]): string {
+/** The outcome for a whole statement, and whether the program is the one that signed. */
+export function recomputedWords(
+  features: readonly Recomputed[],
+  { signed, now }: { signed: string; now: string },
+): string {
+  const by =
+    signed === now
+      ? `Computed by the same program, ${now}.`
+      : `Signed with the program ${signed}, recomputed with ${now}.`;
+  return `${outcomeWords(features)} ${by}`;
+}
+
+function outcomeWords(features: readonly Recomputed[]): string {
   const other = features.filter(({ sameData, sameFigures }) => !sameData || !sameFigures);
   if (other.length === 0) {
     return `Same to the last digit: ${counted(features.length, "feature")} recomputed from today’s measurements.`;

@@ -109,6 +109,34 @@ test(`published, through the pages and their files: ${furnace.source}`, async ()
   await page.getByText("Same to the last digit").waitFor();
 });
 
+test("a statement over chosen days says so, and its computing can be given up", async () => {
+  const page = await browser.page();
+  await signInAs(page, "quality");
+  await page.goto(`/capability/statements/new?part=${waferPart}`);
+  await page.getByLabel("Window").selectOption("from one day to another");
+  await page.getByLabel("First day").fill("2026-10-01");
+  await page.getByLabel("Last day").fill("2026-10-03");
+  await page.getByRole("checkbox", { name: /Film thickness/ }).check();
+  // A fitted model with its bootstrap takes some seconds.
+  await page.getByLabel("Distribution of Film thickness").selectOption("weibull");
+  await page.getByRole("button", { name: "Show what can be said" }).click();
+  await page.getByLabel("What the statement is for").fill("Three days");
+  await page.getByLabel("I sign this statement").check();
+  await page.getByRole("button", { name: "Freeze and sign" }).click();
+  await page.getByRole("button", { name: "Give up" }).click();
+  await page.getByText("Nothing saved: the work was given up.").waitFor();
+  expect(await page.getByLabel("What the statement is for").inputValue()).toBe("Three days");
+
+  await page.getByLabel("I sign this statement").check();
+  await page.getByRole("button", { name: "Freeze and sign" }).click();
+  await page.waitForURL(/\/capability\/statements\/\d+$/);
+  await page.getByText("1 Oct 2026 to 3 Oct 2026").first().waitFor();
+  // One reading an hour from 1 October, 00:00 UTC, until midnight at the plant, which is 22:00 UTC: 70, of which
+  // the last two belong to a subgroup of four that ended later.
+  const measured = page.getByRole("region", { name: /^What was measured/ }).getByRole("row");
+  expect(await measured.nth(1).getByRole("cell", { name: "68", exact: true }).count()).toBe(1);
+});
+
 test("models, percentiles and questions stand in the address", async () => {
   const page = await browser.page();
   await signInAs(page, "viewer");

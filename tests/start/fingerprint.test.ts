@@ -2,7 +2,7 @@ import { mkdirSync, mkdtempSync, rmSync, utimesSync, writeFileSync } from "node:
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
-import { fingerprint, isStamped, stamp } from "../../app/start/fingerprint.mjs";
+import { contentDigest, fingerprint, isStamped, stamp } from "../../app/start/fingerprint.mjs";
 
 let root = "";
 beforeEach(() => {
@@ -42,4 +42,18 @@ test("a stamp is true only of the value it was made with", () => {
   stamp(file, "a");
   expect(isStamped(file, "a")).toBe(true);
   expect(isStamped(file, "b")).toBe(false);
+});
+
+test("a digest of the text stays when files are copied or touched, and changes with a letter or a name", () => {
+  const digest = () => contentDigest(root, ["lib", "absent"]);
+  const before = digest();
+  expect(before).toMatch(/^[0-9a-f]{12}$/);
+  utimesSync(join(root, "lib/a.ts"), 1_000_000, 1_000_000);
+  expect(digest()).toBe(before);
+  writeFileSync(join(root, "lib/a.ts"), "onf");
+  expect(digest()).not.toBe(before);
+  writeFileSync(join(root, "lib/a.ts"), "one");
+  expect(digest()).toBe(before);
+  writeFileSync(join(root, "lib/c.ts"), "");
+  expect(digest()).not.toBe(before);
 });

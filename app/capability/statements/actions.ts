@@ -5,10 +5,12 @@ import { headers } from "next/headers";
 import { redirect } from "next/navigation";
 import { z } from "zod";
 import { revokeShare, SHARE_DAYS, shareStatement } from "../../../db/commands/statements";
+import { statementById } from "../../../db/queries/statements";
 import { recomputedWords } from "../../../lib/statement/compare";
-import { requireAction } from "../../access";
+import { type Asker, requireAction } from "../../access";
 import { database } from "../../database";
-import { askWorker } from "../../jobs/ask-worker";
+import { askWorker, unlessGivenUp } from "../../jobs/ask-worker";
+import type { Ticket } from "../../jobs/awaited";
 import { plant } from "../../plant";
 import { CONFIDENCE } from "../studied";
 import { studyWindow } from "../study-window";
@@ -46,25 +48,29 @@ export async function signStatement(_before: SignAnswer, form: FormData): Promis
   const { now, zone } = await plant();
   const { from, to } = studyWindow(draft.window, { now, zone });
   const db = await database();
-  const { frozen } = await askWorker(
-    {
-      kind: "freeze",
-      draft: {
-        partId: draft.part,
-        title,
-        windowWords: draft.window.words,
-        from,
-        // Bounded also where all measurements are asked for: what comes later is not signed.
-        to: to ?? now,
-        lots: draft.lots.length === 0 ? null : draft.lots,
-        confidence: CONFIDENCE,
-        features: draft.features,
-        supersedes: draft.supersedes,
+  const answer = await unlessGivenUp(
+    askWorker(
+      {
+        kind: "freeze",
+        draft: {
+          partId: draft.part,
+          title,
+          windowWords: draft.window.words,
+          from,
+          // Bounded also where all measurements are asked for: what comes later is not signed.
+          to: to ?? now,
+          lots: draft.lots.length === 0 ? null : draft.lots,
+          confidence: CONFIDENCE,
+          features: draft.features,
+          supersedes: draft.supersedes,
+        },
+        actor: asker.actor,
       },
-      actor: asker.actor,
-    },
-    { databasePath: db.path, withinMs: WITHIN_MS },
+      { databasePath: db.path, withinMs: WITHIN_MS, ticket: ticketOf(form, asker) },
+    ),
   );
+  if (answer === null) return refuse("Nothing saved: the work was given up.");
+  const { frozen } = answer;
   if (!frozen.ok) return refuse(frozen.message);
   revalidatePath("/capability", "layout");
   redirect(`/capability/statements/${frozen.id}`);
@@ -75,18 +81,28 @@ export async function recomputeSigned(_before: RecomputeAnswer, form: FormData):
   const asker = await requireAction("recomputeSigned");
   if (!asker.ok) return { done: false, message: asker.message, features: [] };
   const id = z.coerce.number().int().positive().safeParse(form.get("statement"));
+  const not = (why: string) => ({ done: false, message: `Nothing was recomputed: ${why}`, features: [] });
   const db = await database();
-  const { features } = id.success
-    ? await askWorker(
-        { kind: "recompute", statementId: id.data },
-        { databasePath: db.path, withinMs: WITHIN_MS },
-      )
-    : { features: null };
-  if (features === null) {
-    return { done: false, message: "Nothing was recomputed: there is no such statement.", features: [] };
-  }
+  const statement = id.success ? await statementById(db, id.data) : null;
+  if (!statement) return not("there is no such statement.");
+  const answer = await unlessGivenUp(
+    askWorker(
+      { kind: "recompute", statementId: statement.id },
+      { databasePath: db.path, withinMs: WITHIN_MS, ticket: ticketOf(form, asker) },
+    ),
+  );
+  if (answer === null) return not("the work was given up.");
+  const { features, computedBy } = answer;
+  if (features === null) return not("there is no such statement.");
   const isSame = features.every(({ sameData, sameFigures }) => sameData && sameFigures);
-  return { done: isSame, message: recomputedWords(features), features };
+  const message = recomputedWords(features, { signed: statement.content.software, now: computedBy });
+  return { done: isSame, message, features };
+}
+
+/** Under which name the page asks how far the work has come. */
+function ticketOf(form: FormData, { person }: Asker): Ticket | null {
+  const name = textOf(form, "ticket");
+  return name === "" || name.length > 100 ? null : { name, accountId: person.id };
 }
 
 const ShareForm = z.object({

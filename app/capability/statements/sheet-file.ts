@@ -3,7 +3,7 @@ import { z } from "zod";
 import { type Statement, statementById } from "../../../db/queries/statements";
 import { partName } from "../../../lib/format/names";
 import { database } from "../../database";
-import { askWorker } from "../../jobs/ask-worker";
+import { askWorker, unlessGivenUp } from "../../jobs/ask-worker";
 import type { SheetForm } from "../../jobs/task";
 
 const WITHIN_MS = 120_000;
@@ -25,16 +25,23 @@ export const SHEET_FORMS: readonly { form: SheetForm; words: string }[] = [
   { form: "csv", words: "CSV" },
 ];
 
-/** A statement's file, made in a thread of its own; null when there is no such statement. */
-export async function sheetFile(id: number, form: SheetForm): Promise<Response | null> {
+/** A statement's file, made in a thread of its own that ends with the request; null when there is no such statement. */
+export async function sheetFile(
+  id: number,
+  form: SheetForm,
+  { signal }: { signal: AbortSignal },
+): Promise<Response | null> {
   const db = await database();
   const statement = await statementById(db, id);
   if (!statement) return null;
-  const { bytes } = await askWorker(
-    { kind: "sheet", statementId: id, form },
-    { databasePath: db.path, withinMs: WITHIN_MS },
+  const made = await unlessGivenUp(
+    askWorker(
+      { kind: "sheet", statementId: id, form },
+      { databasePath: db.path, withinMs: WITHIN_MS, signal },
+    ),
   );
-  if (!bytes) return null;
+  if (!made?.bytes) return null;
+  const { bytes } = made;
   return new Response(Uint8Array.from(bytes), {
     headers: {
       "content-type": TYPES[form],

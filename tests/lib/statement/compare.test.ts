@@ -17,7 +17,9 @@ describe("two statements of a feature", () => {
     const kept = JSON.parse(JSON.stringify(await stated())) as Awaited<ReturnType<typeof stated>>;
     const found = compareFeature(kept, await stated());
     expect(found).toMatchObject({ sameData: true, sameFigures: true, differences: [] });
-    expect(recomputedWords([found])).toMatch(/^Same to the last digit/);
+    expect(recomputedWords([found], { signed: "1", now: "1" })).toMatch(
+      /^Same to the last digit.* Computed by the same program, 1\.$/,
+    );
   });
 
   test("part in the last digit of one figure: the figure is named with both values", async () => {
@@ -31,7 +33,9 @@ describe("two statements of a feature", () => {
     expect(found.differences).toEqual([
       { what: "study, Ppk", stated: String(Ppk), now: String(now.feature.study.Ppk) },
     ]);
-    expect(recomputedWords([found])).toContain("from the same measurements");
+    expect(recomputedWords([found], { signed: "1", now: "2" })).toMatch(
+      /from the same measurements.* Signed with the program 1, recomputed with 2\.$/,
+    );
   });
 
   test("name a reading that is gone, new or another, with its piece and moment", async () => {

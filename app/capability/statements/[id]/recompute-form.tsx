@@ -1,6 +1,7 @@
 "use client";
 
 import { useAnswer } from "../../../fittings/answer";
+import { AwaitedWork } from "../../../fittings/awaited-work";
 import { Note } from "../../../fittings/note";
 import { SubmitButton } from "../../../fittings/submit-button";
 import { Table } from "../../../fittings/table";
@@ -32,6 +33,7 @@ export function RecomputeForm({ id }: { id: number }) {
           ]}
         />
       ) : null}
+      <AwaitedWork unit="features recomputed" />
       <SubmitButton kind="plain" working="Recomputing …">
         Recompute now
       </SubmitButton>

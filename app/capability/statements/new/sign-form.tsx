@@ -2,6 +2,7 @@
 
 import { useAnswer } from "../../../fittings/answer";
 import { AnswerNote } from "../../../fittings/answer-note";
+import { AwaitedWork } from "../../../fittings/awaited-work";
 import { CheckField, TextField } from "../../../fittings/fields";
 import { SubmitButton } from "../../../fittings/submit-button";
 import { signStatement } from "../actions";
@@ -30,6 +31,7 @@ export function SignForm({ fields }: { fields: readonly (readonly [name: string,
         value="yes"
         hint="Your name and the time stand on every page of it."
       />
+      <AwaitedWork unit="features studied" />
       <AnswerNote answer={answer} />
       <SubmitButton working="Computing and freezing …">Freeze and sign</SubmitButton>
     </form>

@@ -10,7 +10,7 @@ export async function GET(request: Request, { params }: Context): Promise<Respon
   const paper = new URL(request.url).searchParams.get("form") === "letter" ? "letter" : "a4";
   const found = await opened((await params).token, `PDF, ${paper}`);
   if (found.state === "busy") return refused(429, "This link was opened too often just now. Wait a minute.");
-  const file = found.state === "open" ? await sheetFile(found.statement.id, paper) : null;
+  const file = found.state === "open" ? await sheetFile(found.statement.id, paper, request) : null;
   return (
     file ??
     refused(404, "This link does not open anything, or not any more. Ask whoever sent it for a new one.")

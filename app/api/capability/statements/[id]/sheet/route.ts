@@ -10,7 +10,7 @@ export async function GET(request: Request, { params }: Context): Promise<Respon
   const id = Number((await params).id);
   const form = sheetForm.safeParse(new URL(request.url).searchParams.get("form"));
   if (!form.success) return refused(400, "There is no such form: ask for a4, letter, xlsx or csv.");
-  const file = Number.isSafeInteger(id) ? await sheetFile(id, form.data) : null;
+  const file = Number.isSafeInteger(id) ? await sheetFile(id, form.data, request) : null;
   return file ?? refused(404, "There is no such statement.");
 }
 
