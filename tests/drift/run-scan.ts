@@ -1,5 +1,6 @@
 import { scanForDrift } from "../../lib/drift/drift-scan";
 import type { MeasuredPart } from "../../lib/drift/measured-part";
+import { ScanMemory } from "../../lib/drift/scan-memory";
 import {
   emptySeries,
   type MeasurementSeries,
@@ -9,10 +10,17 @@ import {
 import { judgeFlags, type SaidFlag, type Verdict } from "./judge-flags";
 import type { Scenario } from "./scenario";
 
-/** Scans a scenario up to and including lot `last` (all of it when not given) and judges the flags. */
-export function scanAndJudge(scenario: Scenario, last: number = scenario.lots.length - 1): Verdict {
+/**
+ * Scans a scenario up to and including lot `last` (all of it when not given) and judges the flags; with the memory of
+ * the scan before it, if there was one.
+ */
+export function scanAndJudge(
+  scenario: Scenario,
+  last: number = scenario.lots.length - 1,
+  memory: ScanMemory = new ScanMemory(),
+): Verdict {
   const parts = last === scenario.lots.length - 1 ? scenario.parts : upToLot(scenario.parts, last);
-  const { flags } = scanForDrift(parts, { codeOf: scenario.codeOf });
+  const { flags } = scanForDrift(parts, { codeOf: scenario.codeOf, memory });
   const said = flags
     .map((flag): SaidFlag & { logEvidence: number } => ({
       source: flag.source,

@@ -26,6 +26,8 @@ export type ScenarioChoice = {
   onsetShare?: number | null;
   /** States the locating direction of each feature, as a fixture drawing would. */
   geometry?: boolean;
+  /** How many lots the shop runs, instead of as many as its layout says. */
+  lots?: number;
 };
 
 /**
@@ -42,9 +44,10 @@ export function scenario({
   severity,
   onsetShare = null,
   geometry = false,
+  lots = LAYOUTS[layout].lots,
 }: ScenarioChoice): Scenario {
   // The shop is the same for every fault and severity of a seed.
-  const shop = openShop(new Random(seed), LAYOUTS[layout]);
+  const shop = openShop(new Random(seed), { ...LAYOUTS[layout], lots });
   const effects = faults.map((fault, i) =>
     plant(new Random(seed ^ (0x51ed27 + i)), shop, { fault, severity, onsetShare }),
   );

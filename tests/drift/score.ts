@@ -1,3 +1,6 @@
+import { sourceKey } from "../../lib/drift/measured-part";
+import { ScanMemory } from "../../lib/drift/scan-memory";
+import { type BelowBar, belowBar, LEAST_FAULT_FREE_SCANS, LEAST_RIGHT_FIRST, MOST_FALSE_FLAGS } from "./bars";
 import type { Verdict } from "./judge-flags";
 import { FAULTS, type Fault, LAYOUT_NAMES } from "./layouts";
 import { scanAndJudge } from "./run-scan";
@@ -7,11 +10,13 @@ import { scenario } from "./scenario";
  * Scores the scan on generated scenarios:
  *
  *   npm run drift:score -- [--part PART] [--seeds N] [--from SEED] [--nulls N] [--fault FAULT] [--severities 1,2]
+ *                          [--looks N]
  *
  * Parts: full (null, detection and delay), null, detection, delay, pairs (two faults at once), geometry (fixtures
- * whose locating directions are known), successive (a scan after every lot of fault-free shops).
+ * whose locating directions are known), successive (so many scans of each fault-free shop, one after every lot).
  *
- * Each fault and severity is tried on the same seeds, taken in turn through the seven layouts.
+ * Each fault and severity is tried on the same seeds, taken in turn through the seven layouts. What falls below the
+ * bars of bars.ts is said at the end.
  */
 
 const FIRST_SEED = 730_001;
@@ -19,12 +24,16 @@ const FIRST_SEED = 730_001;
 const options = optionsOf(process.argv.slice(2));
 const SEVERITIES = options.severities;
 const begun = process.cpuUsage();
+const missed: string[] = [];
 if (options.part === "full" || options.part === "null") falseFlags();
 if (options.part === "full" || options.part === "detection") detection();
 if (options.part === "full" || options.part === "delay") delays();
 if (options.part === "pairs") pairs();
 if (options.part === "geometry") geometry();
 if (options.part === "successive") successive();
+if (["full", "null", "detection"].includes(options.part)) {
+  console.log(missed.length === 0 ? "\nBars: all reached." : `\nBars missed:\n  ${missed.join("\n  ")}`);
+}
 const { user, system } = process.cpuUsage(begun);
 console.log(`\n${((user + system) / 1e6).toFixed(0)} s of processor time.`);
 
@@ -37,6 +46,7 @@ function optionsOf(words: readonly string[]) {
     seeds: Number(value("seeds") ?? 21),
     from: Number(value("from") ?? FIRST_SEED),
     nulls: Number(value("nulls") ?? 210),
+    looks: Number(value("looks") ?? 60),
     part: value("part") ?? "full",
     fault: value("fault") as Fault | undefined,
     severities: (value("severities") ?? "0.5,1,1.5,2,3").split(",").map(Number),
@@ -69,11 +79,17 @@ function falseFlags(): void {
   console.log(`Fault-free scans: ${verdicts.length}, seeds ${options.from + 50_000} and every 101st after`);
   console.log(`False flags: ${flags}, ${(flags / verdicts.length).toFixed(4)} a scan. Lots named: ${lots}.`);
   for (const verdict of verdicts) if (verdict.falseFlags.length > 0) console.log(`  ${wordsFor(verdict)}`);
+  if (verdicts.length < LEAST_FAULT_FREE_SCANS) {
+    missed.push(`false flags: ${verdicts.length} scans say little; ${LEAST_FAULT_FREE_SCANS} are asked for`);
+  }
+  if (flags > MOST_FALSE_FLAGS * verdicts.length) {
+    missed.push(`false flags: ${(flags / verdicts.length).toFixed(4)} a scan, more than ${MOST_FALSE_FLAGS}`);
+  }
 }
 
 function detection(): void {
   const seeds = seedsOf(options.seeds);
-  console.log(`\nDetected, ${seeds.length} seeds from ${options.from}, full window`);
+  console.log(`\nDetected, ${seeds.length} seeds, ${options.from} and every 101st after, full window`);
   console.log(["fault".padEnd(16), ...SEVERITIES.map((severity) => String(severity).padStart(5))].join(" "));
   const all: Verdict[] = [];
   for (const fault of FAULTS) {
@@ -83,11 +99,18 @@ function detection(): void {
         scanAndJudge(scenario({ seed, layout, faults: [fault], severity })),
       );
       all.push(...verdicts);
+      const found = verdicts.filter(({ detected }) => detected[0] === true).length;
+      const below = belowBar(fault, severity, found, verdicts.length);
+      if (below !== null) missed.push(wordsForBar(below));
       return share(verdicts, ({ detected }) => detected[0] === true).padStart(5);
     });
     console.log([fault.padEnd(16), ...cells].join(" "));
   }
   summarise(all);
+}
+
+function wordsForBar({ fault, severity, found, of, bar }: BelowBar): string {
+  return `${fault}, ${severity} sigma: ${found} of ${of} found, ${(found / of).toFixed(2)} where ${bar.toFixed(2)} is asked for`;
 }
 
 function summarise(verdicts: readonly Verdict[]): void {
@@ -117,15 +140,18 @@ function summarise(verdicts: readonly Verdict[]): void {
   }
   const flagged = verdicts.filter(({ firstRight }) => firstRight !== null);
   const falseOnes = verdicts.filter(({ falseFlags: flags }) => flags.length > 0);
+  const right = flagged.filter(({ firstRight }) => firstRight === true).length;
+  if (right < LEAST_RIGHT_FIRST * flagged.length) {
+    missed.push(
+      `right source first in ${(right / flagged.length).toFixed(3)}, less than ${LEAST_RIGHT_FIRST}`,
+    );
+  }
   const kinds = verdicts.filter(({ kindRight }) => kindRight !== null);
   const onsets = verdicts.filter(
     ({ onsetError, scenario: { severity } }) => onsetError !== null && severity >= 1,
   );
   const errors = onsets.map(({ onsetError }) => Math.abs(onsetError!)).sort((a, b) => a - b);
-  console.log(
-    `Right source first, given a flag: ${share(flagged, ({ firstRight }) => firstRight === true)} of ${flagged.length}`,
-  );
-  console.log(`  exactly ${flagged.filter(({ firstRight }) => firstRight).length} of ${flagged.length}`);
+  console.log(`Right source first, given a flag: ${right} of ${flagged.length}`);
   console.log(`Kind right: ${share(kinds, ({ kindRight }) => kindRight === true)} of ${kinds.length}`);
   console.log(
     `Onset error in lots (1 sigma and more): median ${errors[errors.length >> 1]}, 90 % within ${errors[Math.floor(0.9 * errors.length)]}; the interval holds the onset in ${share(onsets, ({ onsetHeld }) => onsetHeld === true)}`,
@@ -234,25 +260,33 @@ function geometry(): void {
 
 /** What a shop meets that scans at every lot end: looks at growing data are no independent looks. */
 function successive(): void {
-  const first = 8;
+  const before = 8;
   let scans = 0;
-  let flagged = 0;
+  let flags = 0;
+  let episodes = 0;
   let shops = 0;
   for (const { seed, layout } of seedsOf(options.seeds)) {
-    const built = scenario({ seed: seed + 90_000, layout, faults: [], severity: 0 });
-    let any = false;
-    for (let last = first; last < built.lots.length; last++) {
-      const { falseFlags: flags } = scanAndJudge(built, last);
+    const lots = before + options.looks;
+    const built = scenario({ seed: seed + 90_000, layout, faults: [], severity: 0, lots });
+    const memory = new ScanMemory();
+    let standing: string[] = [];
+    let own = 0;
+    for (let last = before; last < lots; last++) {
+      const verdict = scanAndJudge(built, last, memory);
+      const named = verdict.falseFlags.map(({ source }) => sourceKey(source));
       scans++;
-      flagged += flags.length;
-      any ||= flags.length > 0;
+      flags += named.length;
+      own += named.filter((key) => !standing.includes(key)).length;
+      standing = named;
+      if (named.length > 0) console.log(`  after lot ${last + 1}: ${wordsFor(verdict)}`);
     }
-    shops += any ? 1 : 0;
+    episodes += own;
+    shops += own > 0 ? 1 : 0;
   }
   console.log(
-    `\nA scan after every lot from the ninth on, ${options.seeds} fault-free shops, ${scans} scans`,
+    `\n${options.seeds} fault-free shops, seeds ${options.from + 90_000} and every 101st after: ${options.looks} scans of each, one after every lot from the ${before + 1}th on`,
   );
   console.log(
-    `False flags: ${flagged}, ${(flagged / scans).toFixed(4)} a scan; shops that ever saw one: ${shops}`,
+    `False flags: ${flags} in ${scans} scans, ${(flags / scans).toFixed(4)} a scan; a flag was raised ${episodes} times, in ${shops} of ${options.seeds} shops`,
   );
 }
