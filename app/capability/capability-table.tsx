@@ -54,6 +54,7 @@ export function CapabilityTable({
             <>
               <p className={styles.rowClaim}>{unbroken(row.study.claim)}</p>
               <DataLine row={row} />
+              <OtherModel row={row} window={window} />
             </>
           ),
         },
@@ -113,6 +114,18 @@ function DataLine({ row: { feature, study, subgroups, lots } }: { row: Capabilit
       {counted(study.count, "reading")}, {counted(subgroups, "subgroup")},{" "}
       {lots === null ? "lots not stated" : counted(lots, "lot")}, mean{" "}
       <Num value={study.mean} resolution={feature.resolution} extra={1} unit={feature.unit} />
+    </p>
+  );
+}
+
+/** This table goes by the normal model; where that does not stand for the readings, another is a step away. */
+function OtherModel({ row: { feature, study }, window }: { row: CapabilityRow; window: ChosenWindow }) {
+  if (!study.gates.some(({ gate, passed }) => gate === "normal" && passed === false)) return null;
+  return (
+    <p className={styles.data}>
+      <Link href={`/capability/${feature.id}?window=${window.slug}&model=auto`}>
+        {feature.name} by a model that fits
+      </Link>
     </p>
   );
 }

@@ -99,7 +99,7 @@ export default async function CapabilityPage({ searchParams }: { searchParams: P
           <CapabilityTable
             rows={rows}
             window={window}
-            caption={`${counted(rows.length, "feature")}, ${window.words}, key characteristics first, then what cannot be presented as capability`}
+            caption={`${counted(rows.length, "feature")}, ${window.words}, by the normal model, key characteristics first, then what cannot be presented as capability`}
           />
         </>
       )}

@@ -1,13 +1,13 @@
 import type { Problem } from "../computed";
 import { fixedAtLeast } from "../format/numbers";
-import type { JudgedGate } from "./gates";
+import { type JudgedGate, standsInTheWay } from "./gates";
 import type { IndexName, Indices } from "./indices";
 import { indexWords, numberWords, percent } from "./words";
 
 /**
  * The sentence that may honestly be said to a customer.
  *
- * Capability is a promise about a stable process and is claimed only when no gate fails; otherwise the
+ * Capability is a promise about a stable process and is claimed only when no gate stands in its way; otherwise the
  * sentence speaks of performance, of what these pieces did, and says why. What is not known is named too.
  */
 export function claim({
@@ -34,12 +34,12 @@ export function claim({
 
   const cpk = quoted("Cpk", { indices, lowerBounds, confidence });
   const ppk = quoted("Ppk", { indices, lowerBounds, confidence });
-  const failed = gates.filter((gate) => gate.passed === false);
+  const inTheWay = gates.filter(standsInTheWay);
   const open = gates.filter((gate) => gate.passed === null).map((gate) => gate.short);
   // A fitted model has one spread, that of all readings: its index of a stable process is the capability.
   const index = model === null ? cpk : `${ppk} by ${model}`;
-  if (failed.length > 0 || index === null) {
-    const why = failed.map((gate) => gate.short);
+  if (inTheWay.length > 0 || index === null) {
+    const why = inTheWay.map((gate) => gate.short);
     if (index === null) {
       why.push(
         sigmaWithin === null
@@ -51,10 +51,7 @@ export function claim({
   }
   const quotedGates = gates.filter(
     (gate) =>
-      gate.gate === "stable" ||
-      gate.gate === "enough" ||
-      MODEL_GATES.has(gate.gate) ||
-      (gate.gate === "gauge" && gate.passed === true),
+      gate.gate === "stable" || gate.gate === "enough" || gate.gate === "gauge" || MODEL_GATES.has(gate.gate),
   );
   const words = [
     ...[...quotedGates]

@@ -1,4 +1,4 @@
-import type { Gate, GateName } from "./gates";
+import { type Gate, type GateName, standsInTheWay } from "./gates";
 import type { CapabilityStudy } from "./study";
 
 /** What each gate asks, in the word that stands beside its shape. */
@@ -21,7 +21,7 @@ export function gateOutcome({ passed }: Pick<Gate, "passed">): {
   return passed ? { tone: "done", word: "passed" } : { tone: "act", word: "failed" };
 }
 
-/** capability: no gate failed · performance: an index of what these pieces did · none: no index at all. */
+/** capability: no gate stands in the way · performance: an index of what these pieces did · none: no index at all. */
 export type Presentable = "capability" | "performance" | "none";
 
 export function presentable({
@@ -32,5 +32,5 @@ export function presentable({
 }: Pick<CapabilityStudy, "problem" | "gates" | "Cpk"> & { modelStudy: unknown }): Presentable {
   if (problem !== null) return "none";
   const hasIndex = modelStudy !== null || Cpk !== null;
-  return hasIndex && gates.every((gate) => gate.passed !== false) ? "capability" : "performance";
+  return hasIndex && !gates.some(standsInTheWay) ? "capability" : "performance";
 }

@@ -23,6 +23,15 @@ export type Gate = { gate: GateName; passed: boolean | null; reason: string };
 /** A gate with the few words a claim quotes. */
 export type JudgedGate = Gate & { short: string };
 
+/**
+ * Whether a gate keeps the word capability from being used: it failed, or nobody can tell whether it holds. A promise to
+ * a customer rests on what is known. A step of the gauge that is not stated and cannot be seen in the readings is
+ * the exception: it is then so fine that it does not show.
+ */
+export function standsInTheWay({ gate, passed }: Gate): boolean {
+  return passed === false || (passed === null && gate !== "resolution");
+}
+
 /** What must hold before the word capability is used. A shop may set its own. */
 export type GateRequirements = {
   subgroups: number;

@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { presentable } from "../../../lib/capability/gate-outcome";
 import { capabilityIndices, INDEX_NAMES } from "../../../lib/capability/indices";
 import { bissellBounds, capabilityIntervals, oneSidedBounds } from "../../../lib/capability/intervals";
 import { normality } from "../../../lib/capability/normality";
@@ -62,10 +63,19 @@ describe("the claim", () => {
     );
   });
 
-  test("what is not known is named in the claim", () => {
-    expect(study({ gaugeShare: null, lots: null }).claim).toBe(
-      "Cpk 1.67, at least 1.45 with 95 % confidence, 125 pieces, lots not stated, stable, normal, gauge not studied.",
+  test("what is not known is no capability either, and is named", () => {
+    const unknown = study({ gaugeShare: null, lots: null });
+    expect(unknown.claim).toBe(
+      "Not presentable as capability: 125 pieces, lots not stated; gauge not studied. Performance Ppk 1.67, at least 1.48 with 95 % confidence.",
     );
+    expect(presentable(unknown)).toBe("performance");
+  });
+
+  test("a step that is not stated and does not show stands in nobody's way", () => {
+    const fine = study({ resolution: null });
+    expect(fine.gates.find(({ gate }) => gate === "resolution")?.passed).toBeNull();
+    expect(presentable(fine)).toBe("capability");
+    expect(fine.claim).toMatch(/^Cpk 1\.67, .*, resolution not known\.$/);
   });
 
   test("a failed gate makes it performance, with the reason", () => {

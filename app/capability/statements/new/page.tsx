@@ -2,6 +2,7 @@ import { MOST_FEATURES } from "../../../../db/commands/statements";
 import { type FeatureRow, listFeatures, listParts } from "../../../../db/queries/features";
 import { statementById, statementWindow } from "../../../../db/queries/statements";
 import { presentable } from "../../../../lib/capability/gate-outcome";
+import { standsInTheWay } from "../../../../lib/capability/gates";
 import { unbroken } from "../../../../lib/format/figures";
 import { partName } from "../../../../lib/format/names";
 import { counted, toleranceWords } from "../../../../lib/format/numbers";
@@ -214,7 +215,7 @@ async function Said({ draft, features }: { draft: Draft; features: readonly Feat
                     <StateShape tone={TONES[presentable(study)]} />
                     <span>{unbroken(study.claim)}</span>
                   </span>
-                  {study.gates.some(({ passed }) => passed === false) ? (
+                  {study.gates.some(standsInTheWay) ? (
                     <details className={styles.why}>
                       <summary>Why, and what would mend it</summary>
                       <GateList
