@@ -47,17 +47,18 @@ export class MixtureSums {
   add(l: number): void {
     const isHuge = l > 30;
     const odds = isHuge ? 0 : Math.exp(l) - 1;
-    for (let p = 0; p < this.shares.length; p++) {
-      const share = this.shares[p]!;
-      if (isHuge || share === 1) {
-        this.logs[p]! += logMixture(share, l);
-        continue;
-      }
-      const product = this.products[p]! * (1 + share * odds);
-      if (product > 1e-200 && product < 1e200) this.products[p] = product;
+    const { shares, products, logs } = this;
+    for (let p = 0; p < shares.length; p++) {
+      const share = shares[p]!;
+      if (share === 1) logs[p]! += l;
+      else if (isHuge) logs[p]! += logMixture(share, l);
       else {
-        this.logs[p]! += Math.log(product);
-        this.products[p] = 1;
+        const product = products[p]! * (1 + share * odds);
+        if (product > 1e-200 && product < 1e200) products[p] = product;
+        else {
+          logs[p]! += Math.log(product);
+          products[p] = 1;
+        }
       }
     }
   }
@@ -83,6 +84,7 @@ export function addMixtures(
   const odds = isHuge ? 0 : Math.exp(l) - 1;
   for (let p = 0; p < shares.length; p++) {
     const share = shares[p]!;
-    out[at + p]! += (isHuge || share === 1 ? logMixture(share, l) : Math.log(1 + share * odds)) / repeated;
+    if (share === 1) out[at + p]! += l / repeated;
+    else out[at + p]! += (isHuge ? logMixture(share, l) : Math.log(1 + share * odds)) / repeated;
   }
 }

@@ -3,6 +3,7 @@ import type { Fit } from "./fit";
 import { liveLevel } from "./hypotheses";
 import { rootOfRatio, scatterFactor, scatterScore, tooFew, uncertaintyOf } from "./scatter-ratio";
 import type { SpreadHypothesis } from "./spread";
+import { dotAt } from "./strata";
 
 /** Deviations of single pieces from their cell, in sigma. */
 type Deviations = {
@@ -98,10 +99,12 @@ function deviationsOf(fit: Fit, correlations: Correlations): Deviations {
   const squares = new Float64Array(count);
   for (const [f, { design }] of features.entries()) {
     const { rows, cellOf, strata } = designs[design]!;
+    const residual = residuals[f]!;
+    const { cells } = means[f]!;
     for (let i = 0; i < rows.length; i++) {
       const cell = cellOf[i]!;
       const size = strata.cellStart[cell + 1]! - strata.cellStart[cell]!;
-      const off = residuals[f]![i]! - means[f]!.cells[cell]!;
+      const off = residual[i]! - cells[cell]!;
       const deviation = Math.max(-FARTHEST, Math.min(FARTHEST, off));
       of[rows[i]! * count + f] = deviation;
       squares[f]! += deviation * deviation;
@@ -157,13 +160,13 @@ function directionOf({ features, of }: Deviations, pieces: readonly number[]): F
     const next = new Float64Array(features);
     for (const piece of pieces) {
       const base = piece * features;
-      let along = 0;
-      for (let f = 0; f < features; f++) along += direction[f]! * of[base + f]!;
+      const along = dotAt(direction, of, base);
       for (let f = 0; f < features; f++) next[f]! += along * of[base + f]!;
     }
-    const length = Math.sqrt(next.reduce((sum, one) => sum + one * one, 0));
+    const length = Math.sqrt(dotAt(next, next, 0));
     if (length === 0) return null;
-    direction = next.map((one) => one / length);
+    for (let f = 0; f < features; f++) next[f]! /= length;
+    direction = next;
   }
   return direction;
 }
@@ -175,9 +178,7 @@ function scatterAlong(
 ): { weight: number; squares: number } {
   const sums = { weight: 0, squares: 0 };
   for (const piece of pieces) {
-    const base = piece * features;
-    let along = 0;
-    for (let f = 0; f < features; f++) along += direction[f]! * of[base + f]!;
+    const along = dotAt(direction, of, piece * features);
     sums.weight += weight[piece]!;
     sums.squares += along * along;
   }
@@ -189,9 +190,7 @@ function totalAlong({ features, squares, correlation }: Deviations, direction: F
   const u = direction.map((one, f) => one * Math.sqrt(squares[f]!));
   let total = 0;
   for (let a = 0; a < features; a++) {
-    let sum = 0;
-    for (let b = 0; b < features; b++) sum += correlation[a * features + b]! * u[b]!;
-    total += u[a]! * sum;
+    total += u[a]! * dotAt(u, correlation, a * features);
   }
   return total;
 }

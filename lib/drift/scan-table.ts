@@ -38,10 +38,25 @@ export function scanTable(
     before !== null && sameHypotheses(before.explained, explained)
       ? before
       : meansOf(prepared, hypotheses, explained);
+  const { fit, correlations, tests, overdispersion } = means;
+  const spread = once(() => spreadEvidence(fit, correlations, explained.spread));
   return {
-    ...means,
-    explained,
-    spread: spreadEvidence(means.fit, means.correlations, explained.spread),
+    ...{ prepared, hypotheses, explained, fit, correlations, tests, overdispersion },
+    get evidence() {
+      return means.evidence;
+    },
+    get spread() {
+      return spread();
+    },
+  };
+}
+
+/** Pooled when it is asked for: a second look at a source asks for what is explained, and not for what is left. */
+function once<T>(make: () => T): () => T {
+  let made: T | null = null;
+  return () => {
+    made ??= make();
+    return made;
   };
 }
 
@@ -67,8 +82,13 @@ function meansOf(
   const correlations = correlationsOf(fit);
   const tests = testHypotheses(fit, hypotheses);
   const overdispersion = overdispersionOf(tests, hypotheses);
-  const evidence = evidenceOf({ fit, hypotheses, tests, correlations, overdispersion });
-  return { prepared, hypotheses, fit, correlations, tests, overdispersion, evidence };
+  const evidence = once(() => evidenceOf({ fit, hypotheses, tests, correlations, overdispersion }));
+  return {
+    ...{ prepared, hypotheses, fit, correlations, tests, overdispersion },
+    get evidence() {
+      return evidence();
+    },
+  };
 }
 
 /**

@@ -34,8 +34,11 @@ export function scatterScore(q: number, va: number, vb: number): number {
   return ((1 - vb) * q - (1 - va)) / Math.sqrt(vb * q * q + va);
 }
 
+const MORE = Math.log(1.6);
+const LESS = Math.log(0.4);
+
 /** Log Bayes factor of more scatter. One-sided: less scatter speaks against, but never strongly. */
 export function scatterFactor(z: number, information: number, inflation: number): number {
   const g = SPREAD_SLAB * information;
-  return z > 0 ? logBayesFactor(z / inflation, g) + Math.log(1.6) : -0.5 * Math.log1p(g) + Math.log(0.4);
+  return z > 0 ? logBayesFactor(z / inflation, g) + MORE : -0.5 * Math.log1p(g) + LESS;
 }
