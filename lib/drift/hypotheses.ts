@@ -16,7 +16,7 @@ export type Carrier = {
   /** Physics that fixes the pattern over features: the same length on each, or in proportion to its size. */
   pattern: "same-length" | "by-size" | null;
   /** Carriers that have its pieces between them, no piece twice, so that its sums are theirs put together. */
-  parts?: readonly number[];
+  parts?: readonly number[] | null;
 };
 
 export type Sparse = { rows: Int32Array; x: Float64Array | null };
@@ -215,11 +215,18 @@ function addEdges(
     const onset = lives.firstLot.get(life)!;
     const tryOn = (variant: "edge" | "since", parts?: number[]) => {
       const to = variant === "edge" ? life : Number.POSITIVE_INFINITY;
-      const on = rowsOf.map(
-        (sparse, d) => sparse && rowsOfLives(sparse.rows, designs[d]!.tool.life, life, to),
-      );
+      const rowsIn = () =>
+        rowsOf.map((sparse, d) => sparse && rowsOfLives(sparse.rows, designs[d]!.tool.life, life, to));
+      let on: Carrier["on"] | null = null;
       const place = found.carriers.length;
-      const add = adder(found, { source, on, scope, pattern: "same-length", ...(parts && { parts }) });
+      const add = adder(found, {
+        ...{ source, scope, pattern: "same-length", parts: parts ?? null },
+        // Of few edges somebody asks for all later ones piece by piece.
+        get on() {
+          on ??= rowsIn();
+          return on;
+        },
+      });
       add({ shape: "whole", from: 0, type: "step", variant, onset, life });
       return place;
     };

@@ -111,6 +111,26 @@ export function informationOf(sums: CarrierSums, gls: Generalised): Information 
   return { gls, pieces, square, products, ...fromLotOn({ pieces, square, products }, size, sums.needs) };
 }
 
+/**
+ * Of two carriers of which only the total is needed, put together: V couples pieces of one lot, so all adds up but the
+ * product of the two, and that is a sum over the cells of the one that touches few lots. All edges of a tool together
+ * so cost what its pieces cost once.
+ */
+export function joined(
+  a: Information,
+  b: Information,
+  { gls, few, many }: { gls: Generalised; few: CarrierSums; many: CarrierSums },
+): Information {
+  const { strata, ratios } = gls;
+  const off = new Float64Array(strata.cells);
+  takenOff(strata, ratios, few.cells, { out: off, first: few.first, end: few.end });
+  const cells = { first: strata.lotCells[few.first]!, end: strata.lotCells[few.end]! };
+  const square = added(a.square, b.square);
+  square[0]! -= 2 * dotOver(cells, many.cells, off);
+  const products = added(a.products, b.products);
+  return { gls, pieces: added(a.pieces, b.pieces), square, products, ...NO_RAMP };
+}
+
 const NONE = new Float64Array(0);
 const NO_RAMP = { squareByLot: NONE, squareByLot2: NONE, productsByLot: NONE };
 

@@ -5,8 +5,10 @@ import type { Carrier, Hypotheses, Hypothesis, Sparse } from "./hypotheses";
 import {
   type CarrierSums,
   carrierSums,
+  type Information,
   informationEach,
   informationOf,
+  joined,
   type Measured,
   measure,
   type Needs,
@@ -71,8 +73,8 @@ type Testing = {
   tests: Tests;
 };
 
-/** A carrier that touches a design; `parts` are places of carriers that have its pieces between them, if there are. */
-type Touching = { index: number; sparse: Sparse; parts: readonly number[] | null };
+/** A carrier that touches a design: its pieces, or the places of carriers before it that have them between them. */
+type Touching = { index: number; sparse: Sparse | null; parts: readonly number[] };
 
 /*
  * In small steps, for the sake of the compiler: as one function, the loops below took it longer to compile, several
@@ -87,48 +89,47 @@ function testDesign(d: number, testing: Testing): void {
   const columns = fit.columns[d]!;
   const sums = sumsOfCarriers(design, touching, { asked, columns });
   const cell = fit.classes[0]?.cell ?? 0;
-  const within = generalised(strata, columns, { lot: Number.POSITIVE_INFINITY, cell });
-  const inLots = touching.map(({ index }, c) =>
-    informationEach(asked[index]!.hypotheses, informationOf(sums[c]!, within)),
+  const within = informationOfAll(
+    touching,
+    sums,
+    generalised(strata, columns, { lot: Number.POSITIVE_INFINITY, cell }),
   );
+  const inLots = touching.map(({ index }, c) => informationEach(asked[index]!.hypotheses, within[c]!));
   for (const [klass, ratios] of fit.classes.entries()) {
     const members = design.features.filter((f) => fit.classOf[f] === klass);
     if (members.length === 0) continue;
     const gls = generalised(strata, columns, ratios);
+    const information = informationOfAll(touching, sums, gls);
     const lotSums = emptyLotSums(touching, { asked, lots: strata.lots, count: members.length });
     for (const [m, f] of members.entries())
       sumByLot(design, touching, { v: weightedResidual(gls, fit.values[f]!), into: lotSums, m });
     for (const [c, { index }] of touching.entries()) {
       const own = asked[index]!;
-      const measured = measure(own.hypotheses, informationOf(sums[c]!, gls), {
-        inLots: inLots[c]!,
-        pieces: strata.pieces,
-      });
+      const known = { inLots: inLots[c]!, pieces: strata.pieces };
+      const measured = measure(own.hypotheses, information[c]!, known);
       enter(tests, own, { members, isInScope: (f) => inScope[index]!.has(f), measured, sums: lotSums[c]! });
     }
   }
 }
 
+/** Those that are put together come last, each after its parts: a later edge is looked at before those from it on. */
 function touchingCarriers(d: number, { fit, carriers, asked, inScope }: Testing): Touching[] {
-  const design = fit.prepared.designs[d]!;
+  const { features } = fit.prepared.designs[d]!;
+  const found: Touching[] = [];
   const places = new Map<number, number>();
-  const touching = carriers.flatMap((carrier, index) => {
-    if (asked[index]!.at.length === 0 || !design.features.some((f) => inScope[index]!.has(f))) return [];
+  const isAsked = (index: number) =>
+    asked[index]!.at.length > 0 && features.some((f) => inScope[index]!.has(f));
+  for (const [index, carrier] of carriers.entries()) {
+    if (carrier.parts || !isAsked(index)) continue;
     const sparse = carrier.on[d];
-    if (!sparse || sparse.rows.length === 0) return [];
-    places.set(index, places.size);
-    return [{ index, sparse }];
-  });
-  return touching.map((one) => {
-    const parts = carriers[one.index]!.parts?.flatMap((part) => places.get(part) ?? []);
-    return { ...one, parts: parts ?? null };
-  });
-}
-
-/** Later edges come later, and those from one on are put together from the last one back. */
-function inOrder(touching: readonly Touching[], plain: (c: number) => void, put: (c: number) => void): void {
-  for (let c = 0; c < touching.length; c++) if (touching[c]!.parts === null) plain(c);
-  for (let c = touching.length - 1; c >= 0; c--) if (touching[c]!.parts !== null) put(c);
+    if (!sparse || sparse.rows.length === 0) continue;
+    places.set(index, found.push({ index, sparse, parts: [] }) - 1);
+  }
+  for (let index = carriers.length - 1; index >= 0; index--) {
+    const parts = carriers[index]!.parts?.flatMap((part) => places.get(part) ?? []) ?? [];
+    if (parts.length > 0 && isAsked(index)) places.set(index, found.push({ index, sparse: null, parts }) - 1);
+  }
+  return found;
 }
 
 function sumsOfCarriers(
@@ -137,17 +138,29 @@ function sumsOfCarriers(
   { asked, columns }: { asked: readonly Asked[]; columns: Columns },
 ): CarrierSums[] {
   const sums: CarrierSums[] = [];
-  inOrder(
-    touching,
-    (c) => {
-      const { index, sparse } = touching[c]!;
-      sums[c] = carrierSums(design, sparse, columns, asked[index]!.needs);
-    },
-    (c) => {
-      sums[c] = touching[c]!.parts!.map((part) => sums[part]!).reduce(togetherWith);
-    },
-  );
+  for (const { index, sparse, parts } of touching) {
+    sums.push(
+      sparse === null
+        ? parts.map((part) => sums[part]!).reduce(togetherWith)
+        : carrierSums(design, sparse, columns, asked[index]!.needs),
+    );
+  }
   return sums;
+}
+
+function informationOfAll(
+  touching: readonly Touching[],
+  sums: readonly CarrierSums[],
+  gls: Generalised,
+): Information[] {
+  const known: Information[] = [];
+  for (const [c, { sparse, parts }] of touching.entries()) {
+    const [first, second] = parts;
+    if (sparse !== null || first === undefined) known.push(informationOf(sums[c]!, gls));
+    else if (second === undefined) known.push(known[first]!);
+    else known.push(joined(known[first]!, known[second]!, { gls, few: sums[first]!, many: sums[second]! }));
+  }
+  return known;
 }
 
 /** V⁻¹ times what the static columns leave of a feature. */
@@ -212,26 +225,24 @@ function sumByLot(
   touching: readonly Touching[],
   { v, into, m }: { v: Float64Array; into: readonly LotSums[]; m: number },
 ): void {
-  inOrder(
-    touching,
-    (c) => {
-      const { rows, x } = touching[c]!.sparse;
-      const { length, plain, byLot } = into[c]!;
-      const at = m * length;
-      if (length === 1) {
-        plain[at] = totalOf(rows, x, v);
-        return;
-      }
-      if (x === null) addByLot(plain, at, { lotOf, rows, v });
-      else for (let r = 0; r < rows.length; r++) plain[at + lotOf[rows[r]!]!]! += x[r]! * v[rows[r]!]!;
+  for (let c = 0; c < touching.length; c++) {
+    const { sparse, parts } = touching[c]!;
+    const { length, plain, byLot } = into[c]!;
+    const at = m * length;
+    if (sparse === null) plain[at] = totalOfParts(parts, into, m);
+    else if (length === 1) plain[at] = totalOf(sparse.rows, sparse.x, v);
+    else {
+      if (sparse.x === null) addByLot(plain, at, { lotOf, rows: sparse.rows, v });
+      else addShares(plain, at, { lotOf, rows: sparse.rows, x: sparse.x, v });
       fromLotOn(plain, byLot, { at, lots: length - 1 });
-    },
-    (c) => {
-      let sum = 0;
-      for (const part of touching[c]!.parts!) sum += into[part]!.plain[m]!;
-      into[c]!.plain[m] = sum;
-    },
-  );
+    }
+  }
+}
+
+function totalOfParts(parts: readonly number[], sums: readonly LotSums[], m: number): number {
+  let sum = 0;
+  for (const part of parts) sum += sums[part]!.plain[m]!;
+  return sum;
 }
 
 function fromLotOn(
@@ -271,6 +282,17 @@ function addByLot(
     sum += v[i]!;
   }
   if (lot >= 0) plain[at + lot]! = sum;
+}
+
+function addShares(
+  plain: Float64Array,
+  at: number,
+  { lotOf, rows, x, v }: { lotOf: Int32Array; rows: Int32Array; x: Float64Array; v: Float64Array },
+): void {
+  for (let r = 0; r < rows.length; r++) {
+    const i = rows[r]!;
+    plain[at + lotOf[i]!]! += x[r]! * v[i]!;
+  }
 }
 
 /** Σ x·v of a hypothesis, from the suffix sums of its carrier. */
