@@ -10,6 +10,7 @@ import { ScanMemory } from "../../lib/drift/scan-memory";
 import { SOURCE_KINDS } from "../../lib/measurements/series";
 import type { Bench, BenchOptions, BenchResult } from "./benches";
 import { type Plant, plantOf, writeCsv } from "./drift-data";
+import { delaysWhileScanning } from "./scanning-beside";
 import { medianOf, type Timing, timed, timedProgram } from "./timing";
 
 const SEED = 20_260_105;
@@ -20,13 +21,13 @@ const CLI = "app/cli/run.mjs";
 
 export const drift: Bench = {
   times:
-    "the scan of all sources: from memory, from the database, after a new lot; beside analyses of variance",
+    "the scan of all sources: from memory, from the database, after a new lot; beside analyses of variance, and a server that answers meanwhile",
   async run(options): Promise<BenchResult> {
     const plant = plantOf(options.rows ?? ROWS, { seed: SEED, lots: LOTS });
     const csv = join(options.folder, "measurements.csv");
     await writeCsv(plant, csv);
     const ours = [await fromArrays(plant, options), await newLot(plant, options)];
-    const stored = await fromDatabase(csv, options);
+    const { timing: stored, delays } = await fromDatabase(csv, options);
     const command = timedProgram("command line, CSV to JSON", options.runs, [
       process.execPath,
       CLI,
@@ -40,10 +41,13 @@ export const drift: Bench = {
     return {
       about: `${plant.rows.toLocaleString("en")} measurements, 300 features, 6 fixtures, 20 tools, ${LOTS} lots, one fixture moved; medians of ${options.runs} runs`,
       timings,
-      ratios: peers.flatMap((peer) => [
-        ratio(stored, peer),
-        ...(command.ok ? [ratio(command.timing, peer)] : []),
-      ]),
+      ratios: [
+        ...peers.flatMap((peer) => [
+          ratio(stored, peer),
+          ...(command.ok ? [ratio(command.timing, peer)] : []),
+        ]),
+        ...delays,
+      ],
       remarks: [
         ...remarks,
         "The scans in this process include no start of a program; the peers include theirs and reading the file.",
@@ -52,11 +56,22 @@ export const drift: Bench = {
   },
 };
 
+const BARS: Record<string, string> = {
+  [peerLabel("numpy")]: "under 1.5",
+  [peerLabel("statsmodels")]: "under 0.25",
+};
+
 function ratio(own: Timing, peer: Timing) {
+  const bar = own.label === STORED ? BARS[peer.label] : undefined;
   return {
     label: `processor time, ${own.label} / ${peer.label}`,
     value: medianOf(own.processor) / medianOf(peer.processor),
+    ...(bar !== undefined && { bar }),
   };
+}
+
+function peerLabel(engine: string): string {
+  return `peer, ${engine}`;
 }
 
 /** Parts are known by their object; anew for each run, so that nothing is remembered. */
@@ -87,19 +102,22 @@ function newLot(plant: Plant, { runs, rows }: BenchOptions): Promise<Timing> {
   });
 }
 
-async function fromDatabase(csv: string, { folder, runs }: BenchOptions): Promise<Timing> {
+const STORED = "scan, read from the database";
+
+async function fromDatabase(csv: string, { folder, runs }: BenchOptions) {
   const data = join(folder, "data");
   const taken = timedProgram("intake", 1, [process.execPath, CLI, "intake", csv], { STEADYREST_DATA: data });
   if (!taken.ok) throw new Error(taken.reason);
   const database = await openDatabase(join(data, "steadyrest.db"));
   try {
-    return await timed("scan, read from the database", runs, {
+    const timing = await timed(STORED, runs, {
       prepare: () => undefined,
       work: async () => {
         const { parts, codeOf } = await storedParts(database);
         scanForDrift(parts, { codeOf });
       },
     });
+    return { timing, delays: await delaysWhileScanning(database) };
   } finally {
     await database.close();
   }
@@ -145,7 +163,7 @@ function peersBeside(csv: string, { peer = PEER, python, runs, folder }: BenchOp
   if (!existsSync(peer)) return { timings, remarks: [`No peer: there is no file ${resolve(peer)}.`] };
   for (const engine of ["numpy", "statsmodels"]) {
     const command = [python, peer, csv, join(folder, "peer.json"), "--engine", engine];
-    const outcome = timedProgram(`peer, ${engine}`, engine === "numpy" ? runs : 1, command);
+    const outcome = timedProgram(peerLabel(engine), engine === "numpy" ? runs : 1, command);
     if (outcome.ok) timings.push(outcome.timing);
     else remarks.push(outcome.reason);
   }
