@@ -62,7 +62,11 @@ const CHI_SQUARE_MEDIAN = 0.455;
  *
  * Source: B. Devlin and K. Roeder, Biometrics 55 (1999) 997-1004, "genomic control" (from memory).
  */
-export function overdispersionOf(tests: Tests, { all, carriers }: Hypotheses): Overdispersion {
+export function overdispersionOf(
+  tests: Tests,
+  { all, carriers }: Hypotheses,
+  memory: Float64Array,
+): Overdispersion {
   const { features } = tests;
   const squares = { within: emptyColumns(features, all.length), between: emptyColumns(features, all.length) };
   for (const [k, hypothesis] of all.entries()) {
@@ -71,9 +75,10 @@ export function overdispersionOf(tests: Tests, { all, carriers }: Hypotheses): O
     let share = 0;
     for (const f of scope) share += tests.betweenLots[k * features + f]!;
     const into = share > 0.5 * scope.length ? squares.between : squares.within;
+    const usual = 1 + (1 - share / scope.length) * (memory[hypothesis.carrier]! - 1);
     for (const f of scope) {
       const t = tests.t[k * features + f]!;
-      if (!Number.isNaN(t)) into.values[f]![into.counts[f]!++] = t * t;
+      if (!Number.isNaN(t)) into.values[f]![into.counts[f]!++] = (t * t) / usual;
     }
   }
   return { within: factors(filled(squares.within)), between: factors(filled(squares.between)) };
@@ -149,6 +154,8 @@ export type EvidenceGiven = {
   tests: Tests;
   correlations: Correlations;
   overdispersion: Overdispersion;
+  /** By carrier: how much more its comparisons within lots scatter as pieces resemble their neighbours. */
+  memory: Float64Array;
 };
 
 /**
@@ -157,7 +164,7 @@ export type EvidenceGiven = {
  * @param only hypotheses of this source; those of others stay without features
  */
 export function evidenceOf(given: EvidenceGiven, only: ScannedSource | null = null): TableEvidence {
-  const { fit, hypotheses, tests, correlations, overdispersion } = given;
+  const { fit, hypotheses, tests, correlations, overdispersion, memory } = given;
   const { all, carriers } = hypotheses;
   const count = all.length;
   const out: TableEvidence = {
@@ -209,20 +216,22 @@ export function evidenceOf(given: EvidenceGiven, only: ScannedSource | null = nu
     const { scope } = carriers[carrier]!;
     const own = perCarrier[carrier]!;
     const discount = isEverywhere[carrier] ? none : ownChange;
-    poolFeatures(out, k, { scope, tests, repeats: own.repeats, freedoms, overdispersion, discount });
-    if (out.features[k] === 0) continue;
-    const betweenLots = out.betweenLots[k]!;
-    const inflation = betweenLots > 0.5 ? overdispersion.between : overdispersion.within;
+    const spoken = bulkOf(tests, k, scope);
+    if (spoken.known === 0) continue;
+    const { betweenLots } = spoken;
+    const inflation = inflated(
+      betweenLots > 0.5 ? overdispersion.between : overdispersion.within,
+      1 + (1 - betweenLots) * (memory[carrier]! - 1),
+    );
+    const freedom = Math.max(4, (1 - betweenLots) * freedoms.within + betweenLots * freedoms.between);
+    out.features[k] = spoken.known;
+    out.betweenLots[k] = betweenLots;
+    out.freedom[k] = freedom;
+    const weighing = { tests, betweenLots, freedom, inflation, discount };
+    poolFeatures(out, k, { ...weighing, scope, repeats: own.repeats });
     if (cleaning !== null && scope.length === tests.features && betweenLots > LEAST_BETWEEN) {
       out.cleaned ??= new Float64Array(out.tempered.length).fill(Number.NaN);
-      poolCleaned(out.cleaned, k, {
-        ...cleaning,
-        tests,
-        betweenLots,
-        freedom: out.freedom[k]!,
-        inflation,
-        discount,
-      });
+      poolCleaned(out.cleaned, k, { ...weighing, ...cleaning });
     }
     const pattern = { scope, tests, correlations, betweenLots, inflation };
     if (own.weights !== null) {
@@ -231,7 +240,7 @@ export function evidenceOf(given: EvidenceGiven, only: ScannedSource | null = nu
       out.weight[k] = middleOf(own.weights);
     } else if (source.kind === "fixture" && directions.length > 0) {
       out.located ??= { tempered: new Float64Array(count), plain: new Float64Array(count) };
-      const found = locatedEvidence(k, directions, out.freedom[k]!, pattern);
+      const found = locatedEvidence(k, directions, freedom, pattern);
       out.located.tempered[k] = found.tempered;
       out.located.plain[k] = found.plain;
     }
@@ -276,19 +285,8 @@ function freedomsOf({ prepared }: Fit): { within: number; between: number } {
 
 const FARTHEST_PLAIN = 30;
 
-function poolFeatures(
-  out: TableEvidence,
-  k: number,
-  given: {
-    scope: readonly number[];
-    tests: Tests;
-    repeats: Repeats;
-    freedoms: { within: number; between: number };
-    overdispersion: Overdispersion;
-    discount: Float64Array;
-  },
-): void {
-  const { scope, tests, repeats, freedoms, overdispersion, discount } = given;
+/** Features that say anything, and the share of their information that rests on comparing lots. */
+function bulkOf(tests: Tests, k: number, scope: readonly number[]): { known: number; betweenLots: number } {
   const base = k * tests.features;
   let known = 0;
   let share = 0;
@@ -297,13 +295,31 @@ function poolFeatures(
     known++;
     share += tests.betweenLots[base + f]!;
   }
-  if (known === 0) return;
-  const b = share / known;
-  const freedom = Math.max(4, (1 - b) * freedoms.within + b * freedoms.between);
-  const inflation = b > 0.5 ? overdispersion.between : overdispersion.within;
-  out.features[k] = known;
-  out.betweenLots[k] = b;
-  out.freedom[k] = freedom;
+  return { known, betweenLots: known === 0 ? 0 : share / known };
+}
+
+/** By feature, with a factor on the variance of all. */
+function inflated(own: Float64Array, variance: number): Float64Array {
+  if (variance === 1) return own;
+  const factor = Math.sqrt(variance);
+  return own.map((one) => one * factor);
+}
+
+type Weighing = {
+  tests: Tests;
+  betweenLots: number;
+  freedom: number;
+  inflation: Float64Array;
+  discount: Float64Array;
+};
+
+function poolFeatures(
+  out: TableEvidence,
+  k: number,
+  given: Weighing & { scope: readonly number[]; repeats: Repeats },
+): void {
+  const { scope, tests, repeats, betweenLots: b, freedom, inflation, discount } = given;
+  const base = k * tests.features;
   const at = k * SHARES.length;
   for (let s = 0; s < scope.length; s++) {
     const f = scope[s]!;
@@ -322,15 +338,7 @@ function poolFeatures(
 function poolCleaned(
   out: Float64Array,
   k: number,
-  given: {
-    course: CommonCourse;
-    repeats: Repeats;
-    tests: Tests;
-    betweenLots: number;
-    freedom: number;
-    inflation: Float64Array;
-    discount: Float64Array;
-  },
+  given: Weighing & { course: CommonCourse; repeats: Repeats },
 ): void {
   const { course, repeats, tests, betweenLots: b, freedom, inflation, discount } = given;
   const base = k * tests.features;

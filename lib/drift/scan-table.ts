@@ -4,6 +4,7 @@ import { evidenceOf, type Overdispersion, overdispersionOf, type TableEvidence }
 import { type Fit, fitStatics } from "./fit";
 import { type Hypotheses, hypothesesOn } from "./hypotheses";
 import type { ScannedSource } from "./measured-part";
+import { memoryFactors } from "./piece-memory";
 import { type SpreadEvidence, type SpreadHypothesis, spreadEvidence } from "./spread";
 import { regressorOn, type Tests, testHypotheses } from "./test-hypotheses";
 
@@ -20,6 +21,8 @@ export type TableScan = {
   fit: Fit;
   correlations: Correlations;
   tests: Tests;
+  /** By carrier of hypotheses. */
+  memory: Float64Array;
   overdispersion: Overdispersion;
   evidence: TableEvidence;
   spread: SpreadEvidence;
@@ -38,10 +41,10 @@ export function scanTable(
     before !== null && sameHypotheses(before.explained, explained)
       ? before
       : meansOf(prepared, hypotheses, explained);
-  const { fit, correlations, tests, overdispersion } = means;
+  const { fit, correlations, tests, memory, overdispersion } = means;
   const spread = once(() => spreadEvidence(fit, correlations, explained.spread));
   return {
-    ...{ prepared, hypotheses, explained, fit, correlations, tests, overdispersion },
+    ...{ prepared, hypotheses, explained, fit, correlations, tests, memory, overdispersion },
     get evidence() {
       return means.evidence;
     },
@@ -81,10 +84,11 @@ function meansOf(
   const fit = fitStatics(prepared, extra);
   const correlations = correlationsOf(fit);
   const tests = testHypotheses(fit, hypotheses);
-  const overdispersion = overdispersionOf(tests, hypotheses);
-  const evidence = once(() => evidenceOf({ fit, hypotheses, tests, correlations, overdispersion }));
+  const memory = memoryFactors(fit, hypotheses.carriers);
+  const overdispersion = overdispersionOf(tests, hypotheses, memory);
+  const evidence = once(() => evidenceOf({ fit, hypotheses, tests, correlations, overdispersion, memory }));
   return {
-    ...{ prepared, hypotheses, fit, correlations, tests, overdispersion },
+    ...{ prepared, hypotheses, fit, correlations, tests, memory, overdispersion },
     get evidence() {
       return evidence();
     },
