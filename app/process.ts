@@ -21,11 +21,28 @@ import { limitSlowRequests, REQUEST_SECONDS } from "./slow-requests";
 
 const AN_HOUR = 3_600_000;
 
-/** What the server's process does once, before its first request and after its last. */
+/**
+ * What the server's process does once, before its first request and after its last. When it cannot, the process ends:
+ * Next would go on and answer every request with a fault.
+ */
 export async function beginProcess(): Promise<void> {
+  try {
+    await begin();
+  } catch (error) {
+    const message = error instanceof Error ? error.message : String(error);
+    if (message.startsWith(NOT_STARTED)) log.fatal(message);
+    else log.fatal({ err: error }, "not started");
+    process.stderr.write(`\n${message}\n`);
+    process.exit(1);
+  }
+}
+
+const NOT_STARTED = "Not started: ";
+
+async function begin(): Promise<void> {
   const { faults, unknown, summary } = readSettings(process.env);
   for (const name of unknown) log.warn({ name }, "a setting that nobody reads; its name may be mistyped");
-  if (faults.length > 0) throw new Error(`Not started: ${faults.join(" ")}`);
+  if (faults.length > 0) throw new Error(`${NOT_STARTED}${faults.join(" ")}`);
   log.info({ settings: summary }, "settings");
   holdForwarded({ isTrusted: process.env.STEADYREST_TRUST_PROXY === "1" });
   limitSlowRequests({
@@ -35,7 +52,7 @@ export async function beginProcess(): Promise<void> {
   const plant = await database();
   if (!holdServerLock(plant.path)) {
     throw new Error(
-      `Not started: another Steadyrest serves ${plant.path}. Use that one, stop it first, or give this one a folder of its own with STEADYREST_DATA.`,
+      `${NOT_STARTED}another Steadyrest serves ${plant.path}. Use that one, stop it first, or give this one a folder of its own with STEADYREST_DATA.`,
     );
   }
   const { applied, backup } = await migrate(plant);

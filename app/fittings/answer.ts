@@ -1,5 +1,6 @@
 "use client";
 
+import { unstable_isUnrecognizedActionError } from "next/navigation";
 import { useActionState } from "react";
 
 /** What every server action answers to a form. */
@@ -14,12 +15,15 @@ const NOT_STORED = "Nothing saved: ";
 const UNHEARD =
   "No answer from the server, so it is not known whether this was saved. What you entered is still here: see whether the server is reached, look whether it is there, and send it again if not.";
 
+const RENEWED =
+  "Nothing saved: the program was renewed since this page was opened. What you entered is still here: copy what took long to type, load the page anew, and enter it there.";
+
 /**
  * `useActionState`, for a form that must not lose what a person has typed.
  *
- * When the disk is full or the line to the server is down an action does not answer but fails, and React would put
- * a page about the fault in place of the form. Here the form stays, says why, and `AnswerNote` within it puts back
- * what was typed. Every other fault, and a redirect, goes its usual way.
+ * When the disk is full, the line to the server is down or the program has a fault, an action does not answer but
+ * fails, and React would put a page about that in place of the form. Here the form stays, says why, and `AnswerNote`
+ * within it puts back what was typed. What Next tells by an error, such as a redirect, goes its usual way.
  */
 export function useAnswer<State extends Answer>(
   action: (before: State, form: FormData) => Promise<State>,
@@ -43,10 +47,16 @@ export function useAnswer<State extends Answer>(
 export function whyUnanswered(error: unknown): string | null {
   const digest = (error as { digest?: unknown } | null)?.digest;
   if (typeof digest === "string") {
-    return digest.startsWith(NOT_STORED) ? `${digest} What you entered is still here; send it then.` : null;
+    if (digest.startsWith(NOT_STORED)) return `${digest} What you entered is still here; send it then.`;
+    return digest.startsWith("NEXT_") ? null : brokenWords(digest);
   }
+  if (unstable_isUnrecognizedActionError(error)) return RENEWED;
   // What fetch throws when nobody answers; a fault of the program comes with a digest.
   return error instanceof TypeError ? UNHEARD : null;
+}
+
+function brokenWords(digest: string): string {
+  return `A fault of the program, not of your data, and it is not known whether this was saved. What you entered is still here: look whether it is there, and send it again if not. Whoever looks after the server finds the reason in its log under ${digest}.`;
 }
 
 /** Puts what was sent back into the fields of a form, which React has emptied. */

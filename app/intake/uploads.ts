@@ -50,7 +50,9 @@ export type Receiving = {
 export async function receive(folder: string, body: ReadableStream, file: Receiving): Promise<Upload> {
   const { name, accountId, at, announcedBytes, mostBytes } = file;
   if (announcedBytes !== null && announcedBytes > mostBytes) throw tooLarge(announcedBytes, mostBytes);
-  await mkdir(folder, { recursive: true });
+  await mkdir(folder, { recursive: true }).catch((error: unknown) => {
+    throw notKept(error) ?? error;
+  });
   const { bavail, bsize } = await statfs(folder);
   if (bavail * bsize < (announcedBytes ?? 0) + LEAVE_FREE_BYTES) {
     throw new NotReceived(
@@ -81,8 +83,8 @@ export async function receive(folder: string, body: ReadableStream, file: Receiv
     await rename(arriving, pathOf(folder, id));
     return upload;
   } catch (error) {
-    await discard(folder, id);
-    throw error;
+    await discard(folder, id).catch(() => undefined);
+    throw notKept(error) ?? error;
   }
 }
 
@@ -149,6 +151,18 @@ function cardOf(folder: string, id: string): string {
 function requireId(id: string): string {
   if (!ID.test(id)) throw new Error("pathOf requires an id that receive() gave.");
   return id;
+}
+
+/** What the disk says to a file that it does not take; null for another fault. */
+function notKept(error: unknown): NotReceived | null {
+  const code = (error as { code?: unknown } | null)?.code;
+  const why =
+    code === "ENOSPC" || code === "EDQUOT" || code === "EFBIG"
+      ? "the server's disk is full. Ask whoever runs the server to make room"
+      : code === "EROFS" || code === "EACCES"
+        ? "the server may only read the folder of its data. Ask whoever runs the server to let it write there"
+        : null;
+  return why === null ? null : new NotReceived(507, `Nothing received: ${why}, then send the file again.`);
 }
 
 function tooLarge(bytes: number, most: number): NotReceived {

@@ -3,12 +3,15 @@ import type { Role } from "../../lib/people/roles";
 import { type Connection, type Database, write } from "../connection";
 import { hashPassword, LONGEST_PASSWORD, SHORTEST_PASSWORD } from "../people/password";
 import { digestOf, newToken } from "../people/token";
-import { hasAccounts, mayBeSetUp, SET_UP_SETTING } from "../queries/accounts";
+import { hasAccounts, mayBeSetUp, SET_UP_SETTING, type SetUpLink, setUpLinkOf } from "../queries/accounts";
 import { account, session, setting } from "../schema";
 import { type Actor, record } from "./audit";
 
 /** A shift and the handover after it: nobody is asked to sign in twice in one shift. */
 export const SESSION_MS = 12 * 60 * 60 * 1000;
+
+/** The link is printed in a terminal, and terminals are scrolled through later: it ends after a day. */
+export const SET_UP_MS = 24 * 60 * 60 * 1000;
 
 export type AccountEntry = {
   login: string;
@@ -40,10 +43,11 @@ export async function createAccount(
  *
  * Only its digest is stored. A newer link takes the place of the one before.
  */
-export async function openSetUp(database: Database): Promise<string | null> {
+export async function openSetUp(database: Database, { now }: { now: number }): Promise<string | null> {
   if (await hasAccounts(database)) return null;
   const token = newToken();
-  const value = digestOf(token);
+  const link: SetUpLink = { digest: digestOf(token), expiresAt: now + SET_UP_MS };
+  const value = JSON.stringify(link);
   await write(database, ({ orm }) => {
     orm
       .insert(setting)
@@ -65,12 +69,13 @@ export async function setUp(
 ): Promise<AccountSaved> {
   const fault = faultOf({ ...entry, roles: ["admin"] });
   if (fault) return refused(fault);
-  if (!(await mayBeSetUp(database, token))) return refused(LINK_ENDED);
+  if (!(await mayBeSetUp(database, { token, now: at }))) return refused(LINK_ENDED);
   const passwordHash = await hashPassword(entry.password);
   return write(database, (connection) => {
     const { orm } = connection;
     const link = orm.select().from(setting).where(eq(setting.key, SET_UP_SETTING)).get();
-    if (link?.value !== digestOf(token)) return refused(LINK_ENDED);
+    // Between the first look and here the password was digested, and somebody else may have been quicker.
+    if (setUpLinkOf(link)?.digest !== digestOf(token)) return refused(LINK_ENDED);
     orm.delete(setting).where(eq(setting.key, SET_UP_SETTING)).run();
     return add(connection, {
       entry: { ...entry, roles: ["admin", "engineer"] },
@@ -81,7 +86,7 @@ export async function setUp(
 }
 
 const LINK_ENDED =
-  "this set-up link has been used or a newer one was printed. Take the newest link from the terminal in which the program started.";
+  "this set-up link has been used, is older than a day, or a newer one was printed. Where there is no account yet, `npm run cli -- set-up` prints a new one.";
 
 /** Begins a session and returns its token, which is stored only as a digest. Ended sessions are swept out. */
 export async function createSession(

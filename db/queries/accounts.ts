@@ -57,16 +57,27 @@ export async function accountOfSession(
 }
 
 /** Key of the setting that holds the digest of the link for the first account. */
-export const SET_UP_SETTING = "set-up-digest";
+export const SET_UP_SETTING = "set-up-link";
+/** What is stored of a link: the digest of its secret, and when it ends. */
+export type SetUpLink = { digest: string; expiresAt: number };
+
+export function setUpLinkOf(row: { value: string } | undefined): SetUpLink | null {
+  return row ? (JSON.parse(row.value) as SetUpLink) : null;
+}
 
 /** Whether this token is the one of the link that sets up the first account, and that is still to be done. */
-export async function mayBeSetUp(database: Database, token: string): Promise<boolean> {
+export async function mayBeSetUp(
+  database: Database,
+  { token, now }: { token: string; now: number },
+): Promise<boolean> {
   const row = connectionOf(database)
     .orm.select({ value: setting.value })
     .from(setting)
     .where(eq(setting.key, SET_UP_SETTING))
     .get();
-  return row?.value === digestOf(token) && !(await hasAccounts(database));
+  const link = setUpLinkOf(row);
+  const holds = link?.digest === digestOf(token) && now < link.expiresAt;
+  return holds && !(await hasAccounts(database));
 }
 
 /** Refused are accounts that are deactivated, and those of the demo outside demo mode. */

@@ -76,7 +76,16 @@ async function ask(
   const isEndless = answer.headers.get("content-type")?.startsWith("text/event-stream") ?? false;
   const text = isEndless ? "" : await answer.text();
   leaving.abort();
-  return { status: answer.status, to: answer.headers.get("location") ?? "", text };
+  return { status: answer.status, to: answer.headers.get("location") ?? "", text, headers: answer.headers };
+}
+
+/** What every answer carries; see next.config.mjs. */
+function expectGuarded(sent: Headers, said: string): void {
+  expect(sent.get("x-content-type-options"), said).toBe("nosniff");
+  expect(sent.get("x-frame-options"), said).toBe("DENY");
+  expect(sent.get("referrer-policy"), said).toBe("same-origin");
+  expect(sent.get("permissions-policy"), said).toContain("camera=()");
+  expect(sent.get("x-powered-by"), said).toBeNull();
 }
 
 function isOpenTo(allowed: Allowed, who: Who): boolean {
@@ -91,8 +100,16 @@ function filled(path: string, values: Record<string, string>): string {
 describe("pages", () => {
   test.each(Object.entries(ACCESS.pages) as [string, Allowed][])("%s", async (page, allowed) => {
     for (const who of EVERYBODY) {
-      const { status, to, text } = await ask(filled(page, {}), { who });
+      const { status, to, text, headers: sent } = await ask(filled(page, {}), { who });
       const said = `${page} for ${who}: ${status}`;
+      expectGuarded(sent, said);
+      // Redirects carry no scripts of their own, and every other answer only those with the number of this answer.
+      const policy = sent.get("content-security-policy") ?? "";
+      const number = /script-src 'self' 'nonce-([A-Za-z0-9+/=]{20,})'(;|$)/.exec(policy)?.[1];
+      expect(number, said).toBeDefined();
+      expect(policy, said).toContain("frame-ancestors 'none'");
+      for (const [script] of text.matchAll(/<script\b[^>]*>/g))
+        expect(script, said).toMatch(new RegExp(`nonce="${number?.replace(/[+/]/g, "\\$&")}"|src="/_next/`));
       if (isOpenTo(allowed, who)) expect([200, 307, 308, 404], said).toContain(status);
       else if (who === "nobody") {
         expect(status, said).toBe(307);
@@ -123,8 +140,9 @@ describe("endpoints", () => {
         ? {}
         : { body: "{}", headers: { "content-type": "application/json" } };
     for (const who of EVERYBODY) {
-      const { status, text } = await ask(filled(path, UNKNOWN), { method, who, ...body });
+      const { status, text, headers: sent } = await ask(filled(path, UNKNOWN), { method, who, ...body });
       const said = `${endpoint} for ${who}: ${status}`;
+      expectGuarded(sent, said);
       expect(status, said).toBeLessThan(500);
       if (isOpenTo(allowed, who)) expect([401, 403], said).not.toContain(status);
       else {
@@ -213,14 +231,4 @@ test("what is not listed is not there", async () => {
   for (const who of EVERYBODY)
     for (const path of ["/api", "/api/nothing", "/admin", "/people/1", "/.env", "/data/steadyrest.db"])
       expect((await ask(path, { who })).status, `${path} for ${who}`).toBe(404);
-});
-
-test("every page forbids scripts of others, being framed, and guessing at types", async () => {
-  const answer = await fetch(`${address}/sign-in`);
-  const policy = answer.headers.get("content-security-policy") ?? "";
-  const scripts = policy.split("; ").find((each) => each.startsWith("script-src")) ?? "";
-  expect(scripts).toMatch(/^script-src 'self' 'nonce-[A-Za-z0-9+/=]{20,}'$/);
-  expect(policy).toContain("frame-ancestors 'none'");
-  expect(answer.headers.get("x-content-type-options")).toBe("nosniff");
-  expect(answer.headers.get("x-powered-by")).toBeNull();
 });

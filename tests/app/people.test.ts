@@ -1,4 +1,5 @@
 import { join } from "node:path";
+import BetterSqlite3 from "better-sqlite3";
 import { describe, expect, onTestFinished, test } from "vitest";
 import { createSession } from "../../db/commands/accounts";
 import { failLeftIntakes } from "../../db/commands/intakes";
@@ -39,6 +40,60 @@ test("a link that has ended is refused in words, and its secret is in no request
   await page.getByRole("button", { name: "Choose this password" }).click();
   await page.getByText("Nothing saved:").waitFor();
   expect(asked.filter((url) => url.includes("a-secret-of-a-link") && !url.includes("#"))).toEqual([]);
+});
+
+/** Lets the log of changes grow beyond `bytes`, and keeps it so until the answer is called. */
+async function fillUp(folder: string, bytes: number): Promise<() => void> {
+  const path = join(folder, "steadyrest.db");
+  const [reader, writer] = [new BetterSqlite3(path), new BetterSqlite3(path)];
+  // While somebody reads what was before, SQLite cannot begin its log anew.
+  reader.exec("BEGIN");
+  reader.prepare("select count(*) from setting").get();
+  writer.pragma("wal_autocheckpoint = 0");
+  const insert = writer.prepare("insert into setting (key, value) values (?, ?)");
+  insert.run("filling", "x".repeat(bytes));
+  return () => {
+    reader.close();
+    writer.prepare("delete from setting where key = 'filling'").run();
+    writer.pragma("wal_checkpoint(TRUNCATE)");
+    writer.close();
+  };
+}
+
+test("a disk that takes nothing more, and a server that is gone, leave in the form what was typed", async () => {
+  const server = await startServer({ largestFileMb: 8 });
+  onTestFinished(server.stop);
+  const page = await browser.page();
+  const [name = "", value = ""] = (await sessionOfEngineer(server.dataFolder)).split("=");
+  await page.context().addCookies([{ name, value, url: server.address }]);
+  await page.goto(`${server.address}/plan/parts/new`);
+  await page.getByLabel("Number").fill("HB-77");
+  await page.getByLabel("Name").fill("A name that took long to type");
+  const save = page.getByRole("button", { name: "Enter this part" });
+  const isStillThere = async () => {
+    expect(await page.getByLabel("Number").inputValue()).toBe("HB-77");
+    expect(await page.getByLabel("Name").inputValue()).toBe("A name that took long to type");
+  };
+
+  const makeRoom = await fillUp(server.dataFolder, 9 * 1024 * 1024);
+  await save.click();
+  await page
+    .getByText(/^Nothing saved: the disk did not take it\..* What you entered is still here/)
+    .waitFor();
+  await isStillThere();
+  expect(browser.complaints()).toMatchObject([{ text: expect.stringMatching(/^500 from .*\/parts\/new$/) }]);
+
+  makeRoom();
+  await save.click();
+  await page.waitForURL(/\/plan\/features\/new\?part=\d+$/);
+
+  await page.goto(`${server.address}/plan/parts/new`);
+  await page.getByLabel("Number").fill("HB-77");
+  await page.getByLabel("Name").fill("A name that took long to type");
+  await server.end();
+  await save.click();
+  await page.getByText(/^No answer from the server.* What you entered is still here/).waitFor();
+  await isStillThere();
 });
 
 async function sessionOfEngineer(folder: string): Promise<string> {

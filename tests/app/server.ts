@@ -46,11 +46,36 @@ export type TestServer = {
   stop: () => Promise<void>;
 };
 
-/** The built application on a free port of this machine, with a copy of the demo as its own database. */
-export async function startServer(): Promise<TestServer> {
+/**
+ * The built application on a free port of this machine, with a copy of the demo as its own database. With
+ * `largestFileMb` the system lets it write no file beyond that size (RLIMIT_FSIZE, POSIX): to it, the disk is full.
+ */
+export async function startServer({
+  largestFileMb = null,
+}: {
+  largestFileMb?: number | null;
+} = {}): Promise<TestServer> {
   const dataFolder = ownFolder();
   cpSync(inject("demoFolder"), dataFolder, { recursive: true });
-  return serve(dataFolder);
+  return serve(dataFolder, largestFileMb);
+}
+
+/** What becomes of a server on a folder that cannot be served: how it ended, and what it said. */
+export async function refusedServer(dataFolder: string): Promise<{ code: number | null; said: string }> {
+  const server = spawn(process.execPath, serving(await freePort()), {
+    cwd: ROOT,
+    env: environment(dataFolder),
+    stdio: ["ignore", "pipe", "pipe"],
+  });
+  const patience = setTimeout(() => server.kill("SIGKILL"), ANSWER_WITHIN_MS);
+  let said = "";
+  for (const stream of [server.stdout, server.stderr])
+    stream.setEncoding("utf8").on("data", (text: string) => {
+      said += text;
+    });
+  const [code] = (await once(server, "close")) as [number | null];
+  clearTimeout(patience);
+  return { code, said };
 }
 
 /** The same as an empty plant. `printed` is what `npm start -- --empty` shows of the command that looks for accounts. */
@@ -65,10 +90,16 @@ function ownFolder(): string {
   return mkdtempSync(join(tmpdir(), "steadyrest-browser-"));
 }
 
-async function serve(dataFolder: string): Promise<TestServer> {
+function serving(port: number): string[] {
+  return [nextProgram(ROOT), "start", "--hostname", "127.0.0.1", "--port", String(port)];
+}
+
+async function serve(dataFolder: string, largestFileMb: number | null = null): Promise<TestServer> {
   const port = await freePort();
-  const args = [nextProgram(ROOT), "start", "--hostname", "127.0.0.1", "--port", String(port)];
-  const server = spawn(process.execPath, args, {
+  // In blocks of 512 bytes, as POSIX has it.
+  const limit = largestFileMb === null ? "true" : `ulimit -S -f ${largestFileMb * 2048}`;
+  const args = ["-c", `${limit} && exec "$0" "$@"`, process.execPath, ...serving(port)];
+  const server = spawn("sh", args, {
     cwd: ROOT,
     env: environment(dataFolder),
     stdio: ["ignore", "ignore", "inherit"],

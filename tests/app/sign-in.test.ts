@@ -2,7 +2,7 @@ import { expect, onTestFinished, test } from "vitest";
 import { browserForThisFile } from "./browser";
 import { signInAs } from "./people";
 import { address } from "./plant";
-import { startEmptyServer } from "./server";
+import { refusedServer, startEmptyServer } from "./server";
 
 const browser = browserForThisFile();
 
@@ -61,7 +61,7 @@ test("a set-up link does not work once there are accounts", async () => {
 });
 
 test("the link that an empty start prints makes the first account, once and with its own secret only", async () => {
-  const { address: empty, printed, stop } = await startEmptyServer();
+  const { address: empty, dataFolder, printed, stop } = await startEmptyServer();
   onTestFinished(stop);
   const link = /http:\/\/localhost:\d+(\/set-up#\S+)/.exec(printed)?.[1];
   expect(link).toBeDefined();
@@ -88,6 +88,11 @@ test("the link that an empty start prints makes the first account, once and with
   const stranger = await browser.page();
   await stranger.goto(`${empty}${link}`);
   await stranger.getByText("This link has ended").waitFor();
+
+  // A second server on the same plant ends, and says why.
+  const { code, said } = await refusedServer(dataFolder);
+  expect(said).toContain("Not started: another Steadyrest serves ");
+  expect(code).toBe(1);
 });
 
 test("light or dark is kept for this browser", async () => {

@@ -12,7 +12,7 @@ test("prints a link while there is no account, and refuses once there is one", a
   const { path } = await cli.json<{ path: string }>("set-up");
   const database = await openDatabase(cli.database());
   const entry = { login: "boss", name: "The boss", password: "one time only" };
-  const saved = await setUp(database, { token: path.split("#")[1] ?? "", entry, at: 0 });
+  const saved = await setUp(database, { token: path.split("#")[1] ?? "", entry, at: Date.now() });
   await database.close();
   expect(saved.ok).toBe(true);
 

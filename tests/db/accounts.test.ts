@@ -140,20 +140,30 @@ describe("the first account", () => {
   const entry = { login: "boss", name: "The boss", password: "one time only" };
 
   test("is made once, with the link, by an admin who is an engineer too", async () => {
-    const token = (await openSetUp(database)) ?? "";
-    expect(await mayBeSetUp(database, token)).toBe(true);
+    const token = (await openSetUp(database, { now: NOW })) ?? "";
+    expect(await mayBeSetUp(database, { token, now: NOW })).toBe(true);
     expect((await setUp(database, { token, entry, at: NOW })).ok).toBe(true);
     const account = await accountForLogin(database, entry);
     expect(account?.roles).toEqual(["admin", "engineer"]);
 
-    expect(await mayBeSetUp(database, token)).toBe(false);
+    expect(await mayBeSetUp(database, { token, now: NOW })).toBe(false);
     expect((await setUp(database, { token, entry: { ...entry, login: "x" }, at: NOW })).ok).toBe(false);
-    expect(await openSetUp(database)).toBeNull();
+    expect(await openSetUp(database, { now: NOW })).toBeNull();
+  });
+
+  test("the link ends after a day", async () => {
+    const token = (await openSetUp(database, { now: NOW })) ?? "";
+    const aDay = 24 * 60 * 60 * 1000;
+    expect(await setUp(database, { token, entry, at: NOW + aDay })).toEqual({
+      ok: false,
+      message: expect.stringMatching(/^Nothing saved: this set-up link has been used, is older than a day/),
+    });
+    expect((await setUp(database, { token, entry, at: NOW + aDay - 1 })).ok).toBe(true);
   });
 
   test("a newer link takes the place of the one before, and a wrong entry uses none up", async () => {
-    const old = (await openSetUp(database)) ?? "";
-    const token = (await openSetUp(database)) ?? "";
+    const old = (await openSetUp(database, { now: NOW })) ?? "";
+    const token = (await openSetUp(database, { now: NOW })) ?? "";
     expect((await setUp(database, { token: old, entry, at: NOW })).ok).toBe(false);
     expect((await setUp(database, { token, entry: { ...entry, password: "short" }, at: NOW })).ok).toBe(
       false,
@@ -162,7 +172,7 @@ describe("the first account", () => {
   });
 
   test("two people with the link at once make one account", async () => {
-    const token = (await openSetUp(database)) ?? "";
+    const token = (await openSetUp(database, { now: NOW })) ?? "";
     const outcomes = await Promise.allSettled(
       ["a", "b"].map((login) => setUp(database, { token, entry: { ...entry, login }, at: NOW })),
     );

@@ -1,3 +1,4 @@
+import { UnrecognizedActionError } from "next/dist/client/components/unrecognized-action-error";
 import { expect, test } from "vitest";
 import { whyUnanswered } from "../../app/fittings/answer";
 import { NotStored } from "../../db/connection";
@@ -22,8 +23,19 @@ test("so is a server that does not answer, as fetch tells it", async () => {
   expect(whyUnanswered(error)).toMatch(/^No answer from the server, so it is not known whether/);
 });
 
-test("redirects, refusals and faults of the program go their usual way", () => {
-  for (const digest of ["NEXT_REDIRECT;replace;/plan;307;", "NEXT_HTTP_ERROR_FALLBACK;403", "1234567890"]) {
+test("a fault of the program keeps the form too, with the number under which the log has its reason", () => {
+  expect(whyUnanswered(received({ digest: "1234567890" }))).toMatch(
+    /it is not known whether this was saved\. What you entered is still here: .* under 1234567890\.$/,
+  );
+});
+
+test("an action of an older version of the program is told from one that failed", () => {
+  const error = new UnrecognizedActionError("Server Action was not found on the server.");
+  expect(whyUnanswered(error)).toMatch(/^Nothing saved: the program was renewed/);
+});
+
+test("redirects and refusals go their usual way", () => {
+  for (const digest of ["NEXT_REDIRECT;replace;/plan;307;", "NEXT_HTTP_ERROR_FALLBACK;403"]) {
     expect(whyUnanswered(received({ digest }))).toBeNull();
   }
 });

@@ -11,8 +11,8 @@ import { verify } from "../../db/verify";
 import { randomFrom } from "../fuzz/mutate";
 
 /*
- * Kills a process (SIGKILL) at random moments of its work on a database: migrating, taking files in, changing the
- * plan, copying, rebuilding. After each, what it had acknowledged must be there, what it had not must be there
+ * Kills a process (SIGKILL) at random moments of its work on a database: migrating, taking files in,
+ * posting, undoing, changing the plan, copying, rebuilding. After each, what it had acknowledged must be there, what it had not must be there
  * as a whole or not at all, and the file, the record and what is derived must be whole.
  *
  * Every tenth database is new, so that its first migration is hit too; every other of these was written by an older
@@ -30,6 +30,7 @@ const { values } = parseArgs({
 const KILLS = Number(values.kills);
 const random = randomFrom(Number(values.seed));
 const ROWS_A_FILE = 40;
+const ROWS_A_POST = 3;
 const FRESH_EVERY = Number(values["fresh-every"]);
 const OLD_PARTS = ["OLD-1", "OLD-2", "OLD-3"];
 
@@ -38,6 +39,8 @@ let next = 0;
 /** Numbers acknowledged in this folder. */
 let files = new Set<number>();
 let parts = new Set<number>();
+let posts = new Set<number>();
+let undone = new Set<number>();
 let copies = new Set<number>();
 /** How many migrations the database had before the program came to it; null for one that was not there. */
 let older: number | null = null;
@@ -67,6 +70,8 @@ async function startAnew(): Promise<void> {
   next = 0;
   files = new Set();
   parts = new Set();
+  posts = new Set();
+  undone = new Set();
   copies = new Set();
   older = null;
   if (fresh++ % 2 === 1) older = await olderDatabase();
@@ -136,12 +141,14 @@ async function workAndKill(ms: number): Promise<void> {
     const [what, number] = line.split(" ");
     if (what === "file") files.add(Number(number));
     if (what === "part") parts.add(Number(number));
+    if (what === "post") posts.add(Number(number));
+    if (what === "undone") undone.add(Number(number));
     if (what === "copy") copies.add(Number(number));
   }
   const last = lines.at(-1)?.split(" ")[0] ?? "nothing yet";
   const after = `after "${last}"`;
   moments[after] = (moments[after] ?? 0) + 1;
-  next = Math.max(next, ...[...files, ...parts].map((n) => n + 1), next + 1);
+  next = Math.max(next, ...[...files, ...posts, ...parts].map((n) => n + 1), next + 1);
 }
 
 async function look(kill: number): Promise<void> {
@@ -163,14 +170,25 @@ async function look(kill: number): Promise<void> {
 
 function checkKept(database: Database, say: (what: string) => void): void {
   const { sqlite } = connectionOf(database);
-  const done = sqlite
-    .prepare("select id, file, accepted, refused, duplicates, message from intake where state = 'done'")
-    .all() as {
-    file: string;
-    accepted: number;
-  }[];
-  const names = new Set(done.map(({ file }) => file));
-  for (const n of files) if (!names.has(`file-${n}.csv`)) say(`file ${n} was acknowledged and is not there.`);
+  const told = sqlite
+    .prepare("select kind, file, state, accepted from intake where state in ('done', 'undone')")
+    .all() as { kind: string; file: string; state: string; accepted: number }[];
+  const done = told.filter(({ state }) => state === "done");
+  const doneFiles = new Set(done.filter(({ kind }) => kind === "file").map(({ file }) => file));
+  const takenBack = new Set(told.filter(({ state }) => state === "undone").map(({ file }) => file));
+  for (const n of files) {
+    const name = `file-${n}.csv`;
+    // Undone, and the acknowledgement of that did not come any more.
+    const mayBeUndone = n % 4 === 1 && takenBack.has(name);
+    if (!doneFiles.has(name) && !mayBeUndone) say(`file ${n} was acknowledged and is not there.`);
+  }
+  for (const n of undone)
+    if (!takenBack.has(`file-${n}.csv`) || doneFiles.has(`file-${n}.csv`))
+      say(`the undoing of file ${n} was acknowledged, and it is there.`);
+  const answers = new Set(
+    sqlite.prepare("select idempotency_key from post_answer").pluck().all() as string[],
+  );
+  for (const n of posts) if (!answers.has(`n-${n}`)) say(`post ${n} was acknowledged and is not there.`);
   const numbers = new Set(sqlite.prepare("select number from part").pluck().all() as string[]);
   if (older !== null)
     for (const number of OLD_PARTS)
@@ -182,11 +200,12 @@ function checkKept(database: Database, say: (what: string) => void): void {
     )
     .pluck()
     .get() as number;
-  const told = done.reduce((sum, { accepted }) => sum + accepted, 0);
+  const accepted = done.reduce((sum, each) => sum + each.accepted, 0);
+  const whole = doneFiles.size * ROWS_A_FILE + answers.size * ROWS_A_POST;
   // A file that was stored but not acknowledged comes once more, and then adds nothing.
-  if (kept !== told || told !== names.size * ROWS_A_FILE)
+  if (kept !== accepted || accepted !== whole)
     say(
-      `${names.size} files of ${ROWS_A_FILE} rows are done, ${told} rows were accepted, and ${kept} are kept: ${JSON.stringify(done)}`,
+      `${doneFiles.size} files of ${ROWS_A_FILE} and ${answers.size} posts of ${ROWS_A_POST} rows are done, ${accepted} rows were accepted, and ${kept} are kept: ${JSON.stringify(told)}`,
     );
   const lines = sqlite
     .prepare("select subject from audit where action = 'enter part'")

@@ -3,10 +3,13 @@ import { join } from "node:path";
 import { backUp } from "../../db/backup";
 import { createPart } from "../../db/commands/plan";
 import { rebuild } from "../../db/commands/rebuild";
+import { undoIntake } from "../../db/commands/undo-intake";
 import { openDatabase } from "../../db/connection";
 import { importFile } from "../../db/intake/import-file";
+import { postMeasurements } from "../../db/intake/post-measurements";
 import { previewFile } from "../../db/intake/read-file";
 import { migrate } from "../../db/migrate";
+import { apiKeyOf, createApiKey } from "../../db/people/api-keys";
 import { utc } from "../../lib/intake/zone";
 
 /*
@@ -24,6 +27,15 @@ say("begun");
 const database = await openDatabase(join(folder, "steadyrest.db"));
 await migrate(database);
 say("migrated");
+const made = await createApiKey(database, {
+  entry: { name: `cell ${first}`, scopes: ["post-measurements"], expiresAt: null },
+  actor: actor(Number(first)),
+});
+if (!made.ok) throw new Error(made.message);
+const found = await apiKeyOf(database, { secret: made.secret, now: Date.now() });
+if (!found.ok) throw new Error("The key that was made is not there.");
+const { key } = found;
+let lastFile: { n: number; id: number } | null = null;
 for (let n = Number(first); ; n++) {
   const rows = Array.from({ length: 40 }, (_, i) => {
     const at = new Date(Date.UTC(2026, 0, 5) + (n * 40 + i) * 60_000).toISOString();
@@ -45,6 +57,14 @@ for (let n = Number(first); ; n++) {
     actor: actor(n),
   });
   if (outcome.state === "done") say(`file ${n} ${outcome.accepted}`);
+  const posted = await post(n);
+  if (posted.kind === "stored") say(`post ${n}`);
+  if (n % 4 === 2 && lastFile?.n === n - 1) {
+    const undone = await undoIntake(database, { id: lastFile.id, actor: actor(n) });
+    if (undone.ok) say(`undone ${lastFile.n}`);
+  }
+  // Of a file that came once more, what the first storing brought stays.
+  lastFile = outcome.accepted > 0 ? { n, id: outcome.id } : null;
   const part = { number: `K-${n}`, revision: "", name: "", line: "", material: "", expansion: null };
   const saved = await createPart(database, part, actor(n));
   if (saved.ok) say(`part ${n}`);
@@ -56,4 +76,29 @@ for (let n = Number(first); ; n++) {
     await rebuild(database);
     say(`rebuilt ${n}`);
   }
+}
+
+/** Three measurements of one piece, as a machine posts them. */
+function post(n: number) {
+  const taken_at = new Date(Date.UTC(2026, 6, 1) + n * 60_000).toISOString();
+  const rows = Array.from({ length: 3 }, (_, i) => ({
+    line: i + 1,
+    cells: {
+      piece: `post-${n}`,
+      taken_at,
+      part: "P-2",
+      feature: `face ${i}`,
+      unit: "mm",
+      value: 10 + n / 1000,
+    },
+  }));
+  return postMeasurements(database, {
+    key,
+    idempotencyKey: `n-${n}`,
+    body: `post ${n}`,
+    posted: () => ({ rows, refusals: [], paths: rows.map(({ line }) => `measurements[${line - 1}]`) }),
+    zone: utc,
+    actor: { accountId: null, at: actor(n).at, keyId: key.id },
+    now: Date.now(),
+  });
 }

@@ -1,15 +1,14 @@
+import { NotStored } from "../../../../db/connection";
 import { postMeasurements } from "../../../../db/intake/post-measurements";
 import { UnreadableFile } from "../../../../lib/intake/unreadable-file";
 import { type ZoneOffset, zoneTable } from "../../../../lib/intake/zone";
 import { requireKey } from "../../../access";
 import { database } from "../../../database";
+import { readLimited } from "../../../limited-body";
 import { plant } from "../../../plant";
 import { readBody } from "./body";
-import { mostPostBytes, readLimited } from "./limited-body";
 
 export const dynamic = "force-dynamic";
-
-const A_MB = 1024 * 1024;
 
 /** The plant's zone; making it asks the time zone data, which a machine that posts fifty times a second need not. */
 let zoneOfPlant: { name: string; offset: ZoneOffset } | null = null;
@@ -29,15 +28,9 @@ export async function POST(request: Request): Promise<Response> {
   if (idempotencyKey !== null && !IDEMPOTENCY_KEY.test(idempotencyKey))
     return refused(400, "the Idempotency-Key must be 1 to 200 visible ASCII characters.");
 
-  const most = mostPostBytes();
-  const body = await readLimited(request, most);
-  if (body === "too-large") {
-    return refused(
-      413,
-      `a request holds at most ${most / A_MB} MB (STEADYREST_MAX_POST_MB). Send fewer pieces at once, or bring a file.`,
-    );
-  }
-  if (body === "not-utf-8") return refused(400, "the body is not UTF-8. JSON is always sent in UTF-8.");
+  const limited = await readLimited(request);
+  if (!limited.ok) return refused(limited.status, limited.why);
+  const body = limited.text;
   let json: unknown;
   try {
     json = JSON.parse(body);
@@ -80,6 +73,7 @@ export async function POST(request: Request): Promise<Response> {
     );
   } catch (error) {
     if (error instanceof UnreadableFile) return refused(422, error.message);
+    if (error instanceof NotStored) return Response.json({ message: error.digest }, { status: 507 });
     throw error;
   }
 }
