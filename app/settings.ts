@@ -19,7 +19,7 @@ const BOUNDS: Record<string, { schema: z.ZodType; means: string; usual: string }
   STEADYREST_MAX_POST_MB: {
     schema: megabytes,
     means: "the largest posted body in MB",
-    usual: "the program's own",
+    usual: "2",
   },
   STEADYREST_REQUEST_SECONDS: {
     schema: z.coerce.number().positive().max(86_400),

@@ -1,10 +1,8 @@
 import type { Account } from "../../db/queries/accounts";
 import { type BoardRow, shiftBoard } from "../../db/queries/board";
-import { listGauges } from "../../db/queries/gauges";
 import { latestNewsId } from "../../db/queries/news";
-import { gaugesDue } from "../../lib/board/gauges-due";
 import { counted } from "../../lib/format/numbers";
-import { agoWords, calendarDay } from "../../lib/format/times";
+import { agoWords } from "../../lib/format/times";
 import { mayOpen } from "../access";
 import { database } from "../database";
 import { LinkButton } from "../fittings/controls";
@@ -15,6 +13,7 @@ import { plant } from "../plant";
 import { BandSection } from "./band-section";
 import { type BoardFilter, filterBoard } from "./board-filter";
 import { BoardFilterForm } from "./board-filter-form";
+import { loadGaugesDue } from "./load-gauges";
 import { placeFlags } from "./placed-flags";
 import { placeRows } from "./placed-rows";
 import { QuietSection } from "./quiet-section";
@@ -28,16 +27,7 @@ export async function Board({ filter, person }: { filter: BoardFilter; person: A
   const { now, zone } = await plant();
   const all = await shiftBoard(await database());
   const { placed, bands } = placeRows(filterBoard(all, filter), now);
-  const gauges = gaugesDue(
-    (await listGauges(await database())).map(({ id, code, retired, record }) => ({
-      id,
-      code,
-      retired,
-      calibrationDue: record?.calibrationDue ?? null,
-      features: placed.filter(({ sources }) => sources.gauge === code).length,
-    })),
-    calendarDay(now, zone),
-  );
+  const gauges = await loadGaugesDue(placed, { now, zone });
   const flags = await placeFlags(await database(), placed);
   const isFiltered = placed.length < all.length;
 

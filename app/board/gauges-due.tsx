@@ -1,17 +1,14 @@
 import type { GaugeDue } from "../../lib/board/gauges-due";
-import { counted } from "../../lib/format/numbers";
-import { calibrationWords } from "../../lib/measurement-systems/calibration";
 import { Link } from "../fittings/link";
 import styles from "./board.module.css";
+import { gaugeDueWords } from "./load-gauges";
 
 /** Gauges whose calibration is due, as rows of the band Watch. */
 export function GaugesDue({ gauges }: { gauges: readonly GaugeDue[] }) {
-  return gauges.map(({ id, code, standing, features }) => (
-    <li key={`gauge ${id}`} className={styles.gaugeRow}>
-      <Link href={`/gauges/${id}`}>Gauge {code}</Link>
-      <p className={styles.reason}>
-        Calibration {calibrationWords(standing)}; it measures {counted(features, "feature")}.
-      </p>
+  return gauges.map((gauge) => (
+    <li key={`gauge ${gauge.id}`} className={styles.gaugeRow}>
+      <Link href={`/gauges/${gauge.id}`}>Gauge {gauge.code}</Link>
+      <p className={styles.reason}>{gaugeDueWords(gauge)}</p>
     </li>
   ));
 }

@@ -2,6 +2,7 @@ import { shiftBoard } from "../../../db/queries/board";
 import type { FlagRow } from "../../../db/queries/drift";
 import { latestNewsId } from "../../../db/queries/news";
 import { shownState } from "../../../lib/alarms/alarm-state";
+import type { GaugeDue } from "../../../lib/board/gauges-due";
 import { datedSentence } from "../../../lib/drift/flag-words";
 import { nameOf } from "../../../lib/drift/sentence";
 import { partName } from "../../../lib/format/names";
@@ -13,6 +14,7 @@ import { ToleranceStrip } from "../../fittings/tolerance-strip";
 import type { NewsAddress } from "../../news/this-tab";
 import { plant } from "../../plant";
 import { type BoardFilter, filterBoard, sourcesOf } from "../board-filter";
+import { gaugeDueWords, loadGaugesDue } from "../load-gauges";
 import { placeFlags } from "../placed-flags";
 import { type PlacedRow, placeRows } from "../placed-rows";
 import styles from "./wall.module.css";
@@ -33,7 +35,8 @@ export async function Wall({ filter, stream }: { filter: BoardFilter; stream: Ne
   const moving = (await placeFlags(await database(), placed)).bands;
   const [actSources = [], watchSources = []] = [moving.get("act"), moving.get("watch")];
   const [act = [], watch = [], quiet = []] = [bands.get("act"), bands.get("watch"), bands.get("quiet")];
-  const rows: (PlacedRow | FlagRow)[] = [...actSources, ...act, ...watchSources, ...watch];
+  const gauges = await loadGaugesDue(placed, { now, zone });
+  const rows: WallThing[] = [...actSources, ...act, ...watchSources, ...watch, ...gauges];
   const latest = Math.max(0, ...all.map(({ standing }) => standing?.lastAt ?? 0));
   const pages = Array.from({ length: Math.ceil(rows.length / ROWS_ON_A_PAGE) }, (_, page) =>
     rows.slice(page * ROWS_ON_A_PAGE, (page + 1) * ROWS_ON_A_PAGE),
@@ -55,7 +58,7 @@ export async function Wall({ filter, stream }: { filter: BoardFilter; stream: Ne
         </h1>
         <ul className={styles.counts}>
           <Count tone="act" word="Act" count={actSources.length + act.length} />
-          <Count tone="watch" word="Watch" count={watchSources.length + watch.length} />
+          <Count tone="watch" word="Watch" count={watchSources.length + watch.length + gauges.length} />
           <Count tone="calm" word="Quiet" count={quiet.length} />
         </ul>
         <WallClock
@@ -77,6 +80,8 @@ export async function Wall({ filter, stream }: { filter: BoardFilter; stream: Ne
               {page.map((row) =>
                 "feature" in row ? (
                   <WallRow key={keyOf(row)} row={row} now={now} />
+                ) : "code" in row ? (
+                  <WallGauge key={keyOf(row)} gauge={row} />
                 ) : (
                   <WallSource
                     key={keyOf(row)}
@@ -94,8 +99,24 @@ export async function Wall({ filter, stream }: { filter: BoardFilter; stream: Ne
   );
 }
 
-function keyOf(row: PlacedRow | FlagRow): string {
-  return "feature" in row ? `feature ${row.feature.id}` : `source ${row.id}`;
+type WallThing = PlacedRow | FlagRow | GaugeDue;
+
+function keyOf(row: WallThing): string {
+  if ("feature" in row) return `feature ${row.feature.id}`;
+  return "code" in row ? `gauge ${row.id}` : `source ${row.id}`;
+}
+
+/** A gauge whose calibration is due. */
+function WallGauge({ gauge }: { gauge: GaugeDue }) {
+  return (
+    <li className={`${styles.row} ${styles.watch}`}>
+      <div>
+        <h2>{gauge.code}</h2>
+        <p className={styles.part}>gauge</p>
+      </div>
+      <p className={styles.reason}>{gaugeDueWords(gauge)}</p>
+    </li>
+  );
 }
 
 /** A source that moved, in its one sentence. */
