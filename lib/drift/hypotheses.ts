@@ -210,13 +210,15 @@ function addEdges(
 ): void {
   const [first] = lives.numbers;
   if (lives.numbers.length < 2) return;
+  const byLife = rowsOf.map((sparse, d) => sparse && rowsByLife(sparse.rows, designs[d]!.tool.life));
   let later: number[] = [];
   for (const life of lives.numbers) {
     const onset = lives.firstLot.get(life)!;
     const tryOn = (variant: "edge" | "since", parts?: number[]) => {
-      const to = variant === "edge" ? life : Number.POSITIVE_INFINITY;
       const rowsIn = () =>
-        rowsOf.map((sparse, d) => sparse && rowsOfLives(sparse.rows, designs[d]!.tool.life, life, to));
+        variant === "edge"
+          ? byLife.map((rows) => touched(rows?.get(life) ?? []))
+          : rowsOf.map((sparse, d) => touched(rowsSince(life, sparse, designs[d]!.tool.life)));
       let on: Carrier["on"] | null = null;
       const place = found.carriers.length;
       const add = adder(found, {
@@ -239,14 +241,23 @@ function addEdges(
   }
 }
 
-function rowsOfLives(rows: Int32Array, lifeOf: Int32Array, from: number, to: number): Sparse | null {
-  const kept = new Int32Array(rows.length);
-  let count = 0;
+function rowsByLife(rows: Int32Array, lifeOf: Int32Array): Map<number, number[]> {
+  const byLife = new Map<number, number[]>();
   for (let r = 0; r < rows.length; r++) {
     const life = lifeOf[rows[r]!]!;
-    if (life >= from && life <= to) kept[count++] = rows[r]!;
+    const own = byLife.get(life);
+    if (own === undefined) byLife.set(life, [rows[r]!]);
+    else own.push(rows[r]!);
   }
-  return count === 0 ? null : { rows: kept.slice(0, count), x: null };
+  return byLife;
+}
+
+function rowsSince(life: number, sparse: Sparse | null, lifeOf: Int32Array): Int32Array {
+  return sparse === null ? new Int32Array(0) : sparse.rows.filter((row) => lifeOf[row]! >= life);
+}
+
+function touched(rows: ArrayLike<number>): Sparse | null {
+  return rows.length === 0 ? null : { rows: Int32Array.from(rows), x: null };
 }
 
 /** Without edge numbers a tool is a source like any other: it may step between lots. */

@@ -93,6 +93,10 @@ function tableOf(
   const lotAt = new Float64Array(used.length).fill(Number.POSITIVE_INFINITY);
   for (let i = 0; i < order.length; i++) lotAt[lotOf[i]!] = Math.min(lotAt[lotOf[i]!]!, takenAt[i]!);
 
+  const clock: Clock = {
+    takenAt,
+    inTime: Int32Array.from(order.keys()).sort((a, b) => takenAt[a]! - takenAt[b]! || a - b),
+  };
   const tools = new DistinctColumns();
   const gauges = new DistinctColumns();
   const values: Float64Array[] = [];
@@ -123,15 +127,15 @@ function tableOf(
     takenAt,
     temperature: sorted(block.temperature),
     levels: {
-      fixture: makeLevels.piece("fixture", sorted(block.ids.fixture), takenAt),
-      machine: makeLevels.piece("machine", sorted(block.ids.machine), takenAt),
-      operator: makeLevels.piece("operator", sorted(block.ids.operator), takenAt),
-      setup: makeLevels.piece("setup", sorted(block.ids.setup), takenAt),
+      fixture: makeLevels.piece("fixture", sorted(block.ids.fixture), clock),
+      machine: makeLevels.piece("machine", sorted(block.ids.machine), clock),
+      operator: makeLevels.piece("operator", sorted(block.ids.operator), clock),
+      setup: makeLevels.piece("setup", sorted(block.ids.setup), clock),
     },
     toolOf,
-    tools: tools.columns.map((ids) => makeLevels.tool(ids, takenAt)),
+    tools: tools.columns.map((ids) => makeLevels.tool(ids, clock)),
     gaugeOf,
-    gauges: gauges.columns.map((ids) => makeLevels.piece("gauge", ids, takenAt)),
+    gauges: gauges.columns.map((ids) => makeLevels.piece("gauge", ids, clock)),
     values,
   };
 }
@@ -146,14 +150,17 @@ class DistinctColumns {
   }
 }
 
+/** When each row was measured, and the rows in that order. */
+type Clock = { takenAt: Float64Array; inTime: Int32Array };
+
 type LevelMaker = {
-  piece(kind: SourceKind, ids: Float64Array, takenAt: Float64Array): Levels;
-  tool(ids: Float64Array, takenAt: Float64Array): ToolLevels;
+  piece(kind: SourceKind, ids: Float64Array, clock: Clock): Levels;
+  tool(ids: Float64Array, clock: Clock): ToolLevels;
 };
 
 function levelMaker(codeOf: CodeOf, events: readonly SourceEvent[]): LevelMaker {
   return {
-    piece(kind, ids, takenAt) {
+    piece(kind, ids, clock) {
       const codes = new Map<number, string>();
       const codeAt = (id: number) => {
         let code = codes.get(id);
@@ -165,11 +172,11 @@ function levelMaker(codeOf: CodeOf, events: readonly SourceEvent[]): LevelMaker 
       };
       return splitLevels(
         Array.from(ids, (id) => (id === 0 ? null : codeAt(id))),
-        takenAt,
+        clock,
         splitsOf(events, kind),
       );
     },
-    tool(ids, takenAt) {
+    tool(ids, clock) {
       const read = new Map<number, ReturnType<typeof readToolCode>>();
       const toolAt = (id: number) => {
         let tool = read.get(id);
@@ -181,11 +188,11 @@ function levelMaker(codeOf: CodeOf, events: readonly SourceEvent[]): LevelMaker 
       };
       const levels = splitLevels(
         Array.from(ids, (id) => (id === 0 ? null : toolAt(id).position)),
-        takenAt,
+        clock,
         splitsOf(events, "tool", (event) => event !== "changed"),
       );
       const changes = splitsOf(events, "tool", (event) => event === "changed");
-      return { ...levels, mark: marksOf(levels, ids, takenAt, (id) => toolAt(id).edge, changes) };
+      return { ...levels, mark: marksOf(levels, ids, clock.takenAt, (id) => toolAt(id).edge, changes) };
     },
   };
 }
@@ -210,13 +217,12 @@ function eventsBefore(times: readonly number[] | undefined, at: number): number 
 
 function splitLevels(
   codes: readonly (string | null)[],
-  takenAt: Float64Array,
+  { takenAt, inTime }: Clock,
   splits: ReadonlyMap<string, number[]>,
 ): Levels {
   /** By code, the level of each stretch between events. */
   const found = new Map<string, number[]>();
   const levels: Levels = { codes: [], live: [], of: new Int32Array(codes.length).fill(-1) };
-  const inTime = Int32Array.from(codes.keys()).sort((a, b) => takenAt[a]! - takenAt[b]! || a - b);
   for (const i of inTime) {
     const code = codes[i];
     if (code === null || code === undefined) continue;
