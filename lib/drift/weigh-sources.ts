@@ -1,5 +1,5 @@
 import { logBayesFactor, logSumExp, normalScore } from "./bayes-factor";
-import type { Hypothesis } from "./hypotheses";
+import type { Hypotheses, Hypothesis } from "./hypotheses";
 import type { LotAxis } from "./lot-axis";
 import { type ChangeKind, type ScannedSource, sourceKey } from "./measured-part";
 import type { TableScan } from "./scan-table";
@@ -68,33 +68,20 @@ export function logMean(logs: readonly number[]): number {
 }
 
 function meanCandidates(scans: readonly TableScan[], axis: LotAxis): Candidate[] {
-  const groups = new Map<string, Map<number, Map<number, number>>>();
-  const heads = new Map<string, Pick<Candidate, "source" | "kind" | "variant" | "life">>();
-  for (const [table, scan] of scans.entries()) {
-    for (const [k, { source, type, variant, life, onset }] of scan.hypotheses.all.entries()) {
-      const key = `${sourceKey(source)}|${type}|${variant}|${life}`;
-      let tables = groups.get(key);
-      if (tables === undefined) {
-        tables = new Map();
-        groups.set(key, tables);
-        heads.set(key, { source, kind: type, variant, life });
-      }
-      let onsets = tables.get(table);
-      if (onsets === undefined) {
-        onsets = new Map();
-        tables.set(table, onsets);
-      }
-      onsets.set(axis.indexOf[table]![onset]!, k);
+  const groups = new Map<string, { head: Head; courses: { table: number; at: number; onsets: Onsets }[] }>();
+  for (const [table, { hypotheses }] of scans.entries()) {
+    for (const [key, { head, byOnset }] of coursesOf(hypotheses)) {
+      const onsets = [...byOnset]
+        .map(([lot, k]): Onsets[number] => [axis.indexOf[table]![lot]!, k])
+        .sort(([a], [b]) => a - b);
+      const group = groups.get(key) ?? { head, courses: [] };
+      groups.set(key, group);
+      group.courses.push({ table, at: 0, onsets });
     }
   }
-  return [...groups].flatMap(([key, tables]) => {
-    const head = heads.get(key)!;
-    const onsets = head.variant === "" ? unionOf(tables) : [Math.min(...unionOf(tables))];
-    const courses = [...tables].map(([table, known]) => ({
-      table,
-      at: 0,
-      onsets: [...known].sort(([a], [b]) => a - b),
-    }));
+  return [...groups.values()].flatMap(({ head, courses }) => {
+    const all = unionOf(courses.map(({ onsets }) => onsets));
+    const onsets = head.variant === "" ? all : all.slice(0, 1);
     return onsets.flatMap((onset) => {
       const places: Place[] = [];
       for (const course of courses) {
@@ -109,10 +96,33 @@ function meanCandidates(scans: readonly TableScan[], axis: LotAxis): Candidate[]
   });
 }
 
-function unionOf(tables: ReadonlyMap<number, ReadonlyMap<number, number>>): number[] {
-  const all = new Set<number>();
-  for (const onsets of tables.values()) for (const onset of onsets.keys()) all.add(onset);
-  return [...all].sort((a, b) => a - b);
+type Head = Pick<Candidate, "source" | "kind" | "variant" | "life">;
+/** Pairs of a lot of the axis and the hypothesis that begins there, in time. */
+type Onsets = [number, number][];
+type Course = { head: Head; byOnset: Map<number, number> };
+
+/** What is tried on a table stays the same while one thing after another is explained. */
+const grouped = new WeakMap<Hypotheses, Map<string, Course>>();
+
+/** By source, type, variant and life: the hypothesis that begins at each lot of the table. */
+function coursesOf(hypotheses: Hypotheses): Map<string, Course> {
+  const known = grouped.get(hypotheses);
+  if (known !== undefined) return known;
+  const courses = new Map<string, Course>();
+  for (const [k, { source, type, variant, life, onset }] of hypotheses.all.entries()) {
+    const key = `${sourceKey(source)}|${type}|${variant}|${life}`;
+    const course = courses.get(key) ?? { head: { source, kind: type, variant, life }, byOnset: new Map() };
+    courses.set(key, course);
+    course.byOnset.set(onset, k);
+  }
+  grouped.set(hypotheses, courses);
+  return courses;
+}
+
+function unionOf(all: readonly Onsets[]): number[] {
+  const union = new Set<number>();
+  for (const onsets of all) for (const [onset] of onsets) union.add(onset);
+  return [...union].sort((a, b) => a - b);
 }
 
 type Unpooled = Omit<Candidate, "tempered" | "plain" | "pattern">;
