@@ -1,5 +1,6 @@
 "use client";
 
+import { useCommonWords } from "#common-words";
 import { Button, LinkButton } from "./fittings/controls";
 import { Note } from "./fittings/note";
 import { PageFrame } from "./fittings/page-frame";
@@ -15,43 +16,36 @@ export default function PageFault({
   error: Error & { digest?: string };
   reset: () => void;
 }) {
+  const { fault } = useCommonWords().fittings;
   const isNotStored = error.digest?.startsWith("Nothing saved: ") ?? false;
   if (isNotStored) {
     return (
-      <PageFrame title="Nothing saved">
-        <Note
-          kind="broken"
-          title="The place where the data lies does not take it"
-          actions={<Button onClick={reset}>Back to the page</Button>}
-        >
+      <PageFrame title={fault.notSaved}>
+        <Note kind="broken" title={fault.notTaken} actions={<Button onClick={reset}>{fault.back}</Button>}>
           <p>{error.digest}</p>
-          <p>What you had entered has to be sent once more when that is mended.</p>
+          <p>{fault.sendAgain}</p>
         </Note>
       </PageFrame>
     );
   }
   return (
-    <PageFrame title="This page could not be shown">
+    <PageFrame title={fault.title}>
       <Note
         kind="broken"
-        title="A fault of the program, not of your data"
+        title={fault.ours}
         actions={
           <>
             <Button kind="main" onClick={reset}>
-              Try again
+              {fault.again}
             </Button>
-            <LinkButton href="/">To the shift board</LinkButton>
+            <LinkButton href="/">{fault.toBoard}</LinkButton>
           </>
         }
       >
-        <p>
-          Showing a page saves nothing; if you had just sent a form, look at its page before you send it
-          again: a change is stored whole or not at all.
-        </p>
+        <p>{fault.whole}</p>
         {error.digest ? (
           <p>
-            Tell whoever looks after the server this number, under which the reason is in its log:{" "}
-            <code>{error.digest}</code>
+            {fault.number} <code>{error.digest}</code>
           </p>
         ) : null}
       </Note>

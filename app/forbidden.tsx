@@ -1,24 +1,28 @@
-import { ROLE_WORDS } from "../lib/people/roles";
 import { LinkButton } from "./fittings/controls";
 import { PageFrame } from "./fittings/page-frame";
+import { words } from "./language/language";
 import { signedIn } from "./session";
 
-export const metadata = { title: "Not for your role" };
+export async function generateMetadata() {
+  return { title: (await words()).frame.notYours.tab };
+}
 
 /** Signed in, but without the role that this page takes. */
 export default async function Forbidden() {
   const person = await signedIn();
-  const roles = person?.roles.map((role) => ROLE_WORDS[role]).join(", ") || "no role";
+  const { frame, trade } = await words();
+  const { notYours } = frame;
+  const roles = person?.roles.map((role) => trade.roles[role]).join(", ") || notYours.noRole;
   return (
     <PageFrame
-      title="This page is not for your role"
-      purpose={`You are signed in as ${person?.name ?? "nobody"} (${roles}). Nothing was shown or changed. An admin can give you the role it takes, or you can sign in with another account.`}
+      title={notYours.title}
+      purpose={notYours.purpose(person?.name ?? trade.nobody, roles)}
       actions={
         <>
           <LinkButton href="/" kind="main">
-            To the shift board
+            {frame.toBoard}
           </LinkButton>
-          <LinkButton href="/sign-in">Sign in as somebody else</LinkButton>
+          <LinkButton href="/sign-in">{notYours.another}</LinkButton>
         </>
       }
     >

@@ -1,19 +1,24 @@
 import { LinkButton } from "./fittings/controls";
 import { PageFrame } from "./fittings/page-frame";
+import { words } from "./language/language";
 
-export const metadata = { title: "Not here" };
+export async function generateMetadata() {
+  return { title: (await words()).frame.notHere.tab };
+}
 
-export default function NotFound() {
+export default async function NotFound() {
+  const { frame } = await words();
+  const { notHere } = frame;
   return (
     <PageFrame
-      title="Nothing is at this address"
-      purpose="The link may be old, or what it named was never entered. Nothing was lost by coming here."
+      title={notHere.title}
+      purpose={notHere.purpose}
       actions={
         <>
           <LinkButton href="/" kind="main">
-            To the shift board
+            {frame.toBoard}
           </LinkButton>
-          <LinkButton href="/features">Search the features</LinkButton>
+          <LinkButton href="/features">{notHere.search}</LinkButton>
         </>
       }
     >

@@ -2,8 +2,11 @@ import { requirePage, wallKey } from "./access";
 import { Board } from "./board/board";
 import { boardFilter, type SearchParams } from "./board/board-filter";
 import { Wall } from "./board/wall/wall";
+import { words } from "./language/language";
 
-export const metadata = { title: "Shift board" };
+export async function generateMetadata() {
+  return { title: (await words()).board.title };
+}
 
 /**
  * The shift board. It reads stored standings only, in milliseconds, so it comes whole: no placeholder that

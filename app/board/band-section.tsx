@@ -1,12 +1,14 @@
+import { use } from "react";
 import type { FlagRow } from "../../db/queries/drift";
 import { shownState } from "../../lib/alarms/alarm-state";
 import type { GaugeDue } from "../../lib/board/gauges-due";
-import { counted } from "../../lib/format/numbers";
+import { pieces } from "../../lib/words/fill";
 import { Link } from "../fittings/link";
 import { AtLeast } from "../fittings/num";
 import { StateShape, StateWord } from "../fittings/state-word";
 import { ToleranceStrip } from "../fittings/tolerance-strip";
 import { When } from "../fittings/when";
+import { words } from "../language/language";
 import styles from "./board.module.css";
 import { FeatureName } from "./feature-name";
 import { GaugesDue } from "./gauges-due";
@@ -14,22 +16,6 @@ import { MovingSource, SuspectLine } from "./moving-source";
 import { OriginLine } from "./origin-line";
 import type { PlacedFlags } from "./placed-flags";
 import type { PlacedRow } from "./placed-rows";
-
-const HEADS = {
-  act: {
-    tone: "act",
-    title: "Act",
-    words:
-      "A person is needed now: these sources have moved, and these features have left their control limits, their pattern or their tolerance and have not come back.",
-    none: "Nothing needs a person now.",
-  },
-  watch: {
-    tone: "watch",
-    title: "Watch",
-    words: "Soon, not now: look at these when nothing stands above.",
-    none: "Nothing to watch.",
-  },
-} as const;
 
 /** More rows than anybody reads, and than a tablet draws at once; the most urgent stand first. */
 const MOST_ROWS = 100;
@@ -50,19 +36,20 @@ export function BandSection({
   zone: string;
   now: number;
 }) {
-  const head = HEADS[band];
+  const { board } = use(words());
+  const head = board.bands[band];
   const sources = flags.bands.get(band) ?? [];
   const isEmpty = rows.length === 0 && gauges.length === 0 && sources.length === 0;
   return (
     <section className={`${styles.band} ${styles[band]}`} aria-labelledby={`band-${band}`}>
       <header className={styles.bandHead}>
         <h2 id={`band-${band}`}>
-          <StateShape tone={head.tone} /> {head.title}
+          <StateShape tone={band} /> {head.title}
         </h2>
         <p className={styles.count}>
           {isEmpty
             ? head.none
-            : countWords({ sources: sources.length, features: rows.length, gauges: gauges.length })}
+            : board.counts({ sources: sources.length, features: rows.length, gauges: gauges.length })}
         </p>
         {isEmpty ? null : <p className={styles.meaning}>{head.words}</p>}
       </header>
@@ -79,21 +66,19 @@ export function BandSection({
       )}
       {rows.length > MOST_ROWS ? (
         <p className={styles.more}>
-          {counted(rows.length - MOST_ROWS, "more feature")} not shown. Narrow the board to a line, a part or
-          a source, or go through the <Link href="/alarms">alarms</Link>.
+          {pieces(board.more(rows.length - MOST_ROWS)).map((piece) =>
+            piece === "alarms" ? (
+              <Link key={piece} href="/alarms">
+                {board.alarms}
+              </Link>
+            ) : (
+              piece
+            ),
+          )}
         </p>
       ) : null}
     </section>
   );
-}
-
-function countWords(counts: { sources: number; features: number; gauges: number }): string {
-  const words = [
-    ...(counts.sources > 0 ? [counted(counts.sources, "source")] : []),
-    ...(counts.features > 0 ? [counted(counts.features, "feature")] : []),
-    ...(counts.gauges > 0 ? [counted(counts.gauges, "gauge")] : []),
-  ];
-  return words.join(", ");
 }
 
 function BandRow({
@@ -107,6 +92,7 @@ function BandRow({
   zone: string;
   now: number;
 }) {
+  const { board } = use(words());
   const { feature, standing, alarm, placing } = row;
   return (
     <li className={styles.row}>
@@ -123,9 +109,9 @@ function BandRow({
       <ToleranceStrip feature={feature} standing={standing} />
       <div className={styles.why}>
         <p className={styles.reason}>{placing.reason}</p>
-        {placing.also.map((words) => (
-          <p key={words} className={styles.also}>
-            {words}
+        {placing.also.map((reason) => (
+          <p key={reason} className={styles.also}>
+            {reason}
           </p>
         ))}
         <SuspectLine flags={suspects} />
@@ -133,13 +119,13 @@ function BandRow({
       </div>
       <dl className={styles.figures}>
         <div>
-          <dt>Ppk at least</dt>
+          <dt>{board.ppkAtLeast}</dt>
           <dd>
             <AtLeast value={standing?.ppkAtLeast} />
           </dd>
         </div>
         <div>
-          <dt>{placing.since === null ? "measured" : "since"}</dt>
+          <dt>{placing.since === null ? board.measured : board.since}</dt>
           <dd>
             <When at={placing.since ?? standing?.lastAt} zone={zone} as="ago" now={now} />
           </dd>

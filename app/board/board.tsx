@@ -1,7 +1,7 @@
+import { use } from "react";
 import type { Account } from "../../db/queries/accounts";
 import { type BoardRow, shiftBoard } from "../../db/queries/board";
 import { latestNewsId } from "../../db/queries/news";
-import { counted } from "../../lib/format/numbers";
 import { agoWords } from "../../lib/format/times";
 import { mayOpen } from "../access";
 import { database } from "../database";
@@ -9,6 +9,7 @@ import { LinkButton } from "../fittings/controls";
 import { FollowNews } from "../fittings/follow-news";
 import { Note } from "../fittings/note";
 import { PageFrame } from "../fittings/page-frame";
+import { words } from "../language/language";
 import { plant } from "../plant";
 import { BandSection } from "./band-section";
 import { type BoardFilter, filterBoard } from "./board-filter";
@@ -25,16 +26,18 @@ const CALM_MS = 20_000;
 export async function Board({ filter, person }: { filter: BoardFilter; person: Account }) {
   const since = await latestNewsId(await database());
   const { now, zone } = await plant();
+  const said = await words();
+  const { board } = said;
   const all = await shiftBoard(await database());
-  const { placed, bands } = placeRows(filterBoard(all, filter), now);
+  const { placed, bands } = placeRows(filterBoard(all, filter), now, said);
   const gauges = await loadGaugesDue(placed, { now, zone });
   const flags = await placeFlags(await database(), placed);
   const isFiltered = placed.length < all.length;
 
   return (
     <PageFrame
-      title="Shift board"
-      purpose="What needs a person now, what soon, and what is quiet."
+      title={board.title}
+      purpose={board.purpose}
       facts={<Facts all={all} shown={placed.length} now={now} />}
       actions={all.length > 0 ? <BoardFilterForm rows={all} filter={filter} /> : null}
     >
@@ -43,10 +46,10 @@ export async function Board({ filter, person }: { filter: BoardFilter; person: A
       {isFiltered && placed.length === 0 ? (
         <Note
           kind="empty"
-          title="No feature passes this filter"
-          actions={<LinkButton href="/">Show all</LinkButton>}
+          title={board.filter.nothing}
+          actions={<LinkButton href="/">{board.filter.showAll}</LinkButton>}
         >
-          A source passes where it made or measured the latest pieces of a feature.
+          {board.filter.passes}
         </Note>
       ) : null}
       {placed.length > 0 ? (
@@ -68,40 +71,36 @@ export async function Board({ filter, person }: { filter: BoardFilter; person: A
 }
 
 function Facts({ all, shown, now }: { all: readonly BoardRow[]; shown: number; now: number }) {
+  const { board, times } = use(words());
   if (all.length === 0) return null;
   const latest = Math.max(0, ...all.map(({ standing }) => standing?.lastAt ?? 0));
   return (
     <>
-      <span>
-        {shown === all.length
-          ? counted(all.length, "feature")
-          : `${shown} of ${counted(all.length, "feature")} shown`}
-      </span>
-      <span>{latest === 0 ? "No measurements yet" : `Latest measurement ${agoWords(latest, now)}`}</span>
+      <span>{shown === all.length ? board.features(all.length) : board.shown(shown, all.length)}</span>
+      <span>{latest === 0 ? board.noMeasurements : board.latest(agoWords(latest, now, times))}</span>
     </>
   );
 }
 
 function EmptyBoard({ person }: { person: Account }) {
+  const { empty } = use(words()).board;
   const mayPlan = mayOpen(person, "/plan/parts/new");
   return (
     <Note
       kind="empty"
-      title="No features yet"
+      title={empty.title}
       actions={
         <>
           {mayPlan ? (
             <LinkButton href="/intake" kind="main">
-              Take in a measurement file
+              {empty.takeIn}
             </LinkButton>
           ) : null}
-          <LinkButton href="/plan">{mayPlan ? "Enter a part by hand" : "See the control plan"}</LinkButton>
+          <LinkButton href="/plan">{mayPlan ? empty.byHand : empty.seePlan}</LinkButton>
         </>
       }
     >
-      {mayPlan
-        ? "The board fills by itself once measurements arrive: drop a file on Intake, which brings its parts and features along, or enter them in the control plan first."
-        : "The board fills by itself once an engineer has taken in the first measurement file."}
+      {mayPlan ? empty.mayPlan : empty.mayNot}
     </Note>
   );
 }

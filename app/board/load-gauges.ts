@@ -1,8 +1,8 @@
 import { listGauges } from "../../db/queries/gauges";
 import { type GaugeDue, gaugesDue } from "../../lib/board/gauges-due";
-import { counted } from "../../lib/format/numbers";
 import { calendarDay } from "../../lib/format/times";
 import { calibrationWords } from "../../lib/measurement-systems/calibration";
+import type { Words } from "../../lib/words/words";
 import { database } from "../database";
 import type { PlacedRow } from "./placed-rows";
 
@@ -25,6 +25,6 @@ export async function loadGaugesDue(
 }
 
 /** What is the matter with it, as a sentence. */
-export function gaugeDueWords({ standing, features }: GaugeDue): string {
-  return `Calibration ${calibrationWords(standing)}; it measures ${counted(features, "feature")}.`;
+export function gaugeDueWords({ standing, features }: GaugeDue, words: Words["board"]): string {
+  return words.calibration(calibrationWords(standing, words.calibrationStates), features);
 }

@@ -1,26 +1,31 @@
+import { use } from "react";
 import type { FlagRow } from "../../db/queries/drift";
 import { datedSentence } from "../../lib/drift/flag-words";
 import { nameOf } from "../../lib/drift/sentence";
 import { dayIn } from "../../lib/format/times";
 import { Link } from "../fittings/link";
 import { When } from "../fittings/when";
+import { words } from "../language/language";
 import styles from "./board.module.css";
 
 /** A source that moved, in its one sentence; it leads to the evidence. */
 export function MovingSource({ flag, zone, now }: { flag: FlagRow; zone: string; now: number }) {
+  const { board, drift, times, trade } = use(words());
   const { id, source, latest } = flag;
   return (
     <li className={`${styles.row} ${styles.source}`}>
       <div className={styles.feature}>
-        <Link href={`/drift?flag=${id}#evidence`}>{nameOf(source)}</Link>
-        <span className={styles.part}>{source.kind}</span>
+        <Link href={`/drift?flag=${id}#evidence`}>{nameOf(source, drift)}</Link>
+        <span className={styles.part}>{trade.sources[source.kind]}</span>
       </div>
       <div className={styles.why}>
-        <p className={styles.reason}>{datedSentence(latest, dayIn(latest.onset.at, zone))}</p>
+        <p className={styles.reason}>
+          {datedSentence(latest, dayIn(latest.onset.at, zone, times), { drift })}
+        </p>
       </div>
       <dl className={styles.figures}>
         <div>
-          <dt>since</dt>
+          <dt>{board.since}</dt>
           <dd>
             <When at={latest.onset.at} zone={zone} as="ago" now={now} />
           </dd>
@@ -32,14 +37,16 @@ export function MovingSource({ flag, zone, now }: { flag: FlagRow; zone: string;
 
 /** The sources that move a feature, with how far. */
 export function SuspectLine({ flags }: { flags: readonly FlagRow[] }) {
+  const { board, drift } = use(words());
   if (flags.length === 0) return null;
   return (
     <p className={styles.also}>
-      Suspected source:{" "}
+      {board.suspected}{" "}
       {flags.map(({ id, source, latest }, i) => (
         <span key={id}>
           {i > 0 ? ", " : ""}
-          <Link href={`/drift?flag=${id}#evidence`}>{nameOf(source)}</Link>, since {latest.onset.lot}
+          <Link href={`/drift?flag=${id}#evidence`}>{nameOf(source, drift)}</Link>,{" "}
+          {board.sinceLot(latest.onset.lot)}
         </span>
       ))}
     </p>

@@ -1,5 +1,6 @@
 import type { BoardRow } from "../../db/queries/board";
 import { BANDS, type Band, type Placing, placeOnBoard } from "../../lib/board/bands";
+import type { Words } from "../../lib/words/words";
 
 export type PlacedRow = BoardRow & { placing: Placing };
 
@@ -7,14 +8,15 @@ export type PlacedRow = BoardRow & { placing: Placing };
 export function placeRows(
   rows: readonly BoardRow[],
   now: number,
+  words: Words,
 ): { placed: PlacedRow[]; bands: Map<Band, PlacedRow[]> } {
-  const placed = rows.map((row) => ({ ...row, placing: placingOf(row, now) }));
+  const placed = rows.map((row) => ({ ...row, placing: placingOf(row, now, words) }));
   return { placed, bands: new Map(BANDS.map((band) => [band, rowsOf(placed, band)])) };
 }
 
-function placingOf({ feature, standing, alarm }: BoardRow, now: number): Placing {
+function placingOf({ feature, standing, alarm }: BoardRow, now: number, words: Words): Placing {
   const { plan, keyCharacteristic } = feature;
-  return placeOnBoard({ standing, alarm, tolerance: plan.tolerance, keyCharacteristic, now });
+  return placeOnBoard({ standing, alarm, tolerance: plan.tolerance, keyCharacteristic, now }, words);
 }
 
 /** Key characteristics first, then the lowest bound of Ppk, then the latest. */

@@ -1,11 +1,13 @@
+import { use } from "react";
 import { partName } from "../../lib/format/names";
-import { counted } from "../../lib/format/numbers";
+import { pieces } from "../../lib/words/fill";
 import { Link } from "../fittings/link";
 import { AtLeast } from "../fittings/num";
 import { StateShape } from "../fittings/state-word";
 import { Table } from "../fittings/table";
 import { ToleranceStrip } from "../fittings/tolerance-strip";
 import { When } from "../fittings/when";
+import { words } from "../language/language";
 import styles from "./board.module.css";
 import type { PlacedRow } from "./placed-rows";
 
@@ -14,42 +16,42 @@ const MOST_ROWS = 300;
 
 /** The rest, folded to a count per part; each unfolds to its features. */
 export function QuietSection({ rows, zone, now }: { rows: readonly PlacedRow[]; zone: string; now: number }) {
+  const { quiet } = use(words()).board;
   const parts = byPart(rows);
   return (
     <section className={`${styles.band} ${styles.quiet}`} aria-labelledby="band-quiet">
       <header className={styles.bandHead}>
         <h2 id="band-quiet">
-          <StateShape tone="calm" /> Quiet
+          <StateShape tone="calm" /> {quiet.title}
         </h2>
         <p className={styles.count}>
-          {rows.length === 0
-            ? "No feature is quiet."
-            : `${counted(rows.length, "feature")} of ${counted(parts.length, "part")}`}
+          {rows.length === 0 ? quiet.none : quiet.count(rows.length, parts.length)}
         </p>
       </header>
       {parts.map(({ title, number, name, members }) =>
         rows.length > MOST_ROWS && parts.length > 1 ? (
           <Link key={title} className={styles.fold} href={`/?part=${encodeURIComponent(number)}`}>
             <span className={styles.foldTitle}>{title}</span> <span className={styles.foldName}>{name}</span>{" "}
-            <span>{counted(members.length, "quiet feature")}</span>
+            <span>{quiet.features(members.length)}</span>
           </Link>
         ) : (
           <details key={title} className={styles.fold}>
             <summary>
               <span className={styles.foldTitle}>{title}</span>{" "}
-              <span className={styles.foldName}>{name}</span>{" "}
-              <span>{counted(members.length, "quiet feature")}</span>
+              <span className={styles.foldName}>{name}</span> <span>{quiet.features(members.length)}</span>
             </summary>
-            <QuietTable
-              caption={`Quiet features of ${title}`}
-              rows={members.slice(0, MOST_ROWS)}
-              zone={zone}
-              now={now}
-            />
+            <QuietTable caption={quiet.of(title)} rows={members.slice(0, MOST_ROWS)} zone={zone} now={now} />
             {members.length > MOST_ROWS ? (
               <p className={styles.more}>
-                {counted(members.length - MOST_ROWS, "more quiet feature")} not shown; all are on the{" "}
-                <Link href="/features">list of features</Link>.
+                {pieces(quiet.more(members.length - MOST_ROWS)).map((piece) =>
+                  piece === "list" ? (
+                    <Link key={piece} href="/features">
+                      {quiet.list}
+                    </Link>
+                  ) : (
+                    piece
+                  ),
+                )}
               </p>
             ) : null}
           </details>
@@ -70,6 +72,7 @@ function QuietTable({
   zone: string;
   now: number;
 }) {
+  const { heads } = use(words()).board.quiet;
   return (
     <Table
       caption={caption}
@@ -79,25 +82,25 @@ function QuietTable({
       columns={[
         {
           key: "feature",
-          head: "Feature",
+          head: heads.feature,
           cell: ({ feature }) => <Link href={`/features/${feature.id}`}>{feature.name}</Link>,
         },
         {
           key: "strip",
-          head: "Latest means within the tolerance",
+          head: heads.strip,
           width: "16rem",
           cell: ({ feature, standing }) => <ToleranceStrip feature={feature} standing={standing} />,
         },
-        { key: "why", head: "State", cell: ({ placing }) => placing.reason },
+        { key: "why", head: heads.why, cell: ({ placing }) => placing.reason },
         {
           key: "ppk",
-          head: "Ppk at least",
+          head: heads.ppk,
           figures: true,
           cell: ({ standing }) => <AtLeast value={standing?.ppkAtLeast} />,
         },
         {
           key: "latest",
-          head: "Measured",
+          head: heads.latest,
           figures: true,
           cell: ({ standing }) => <When at={standing?.lastAt} zone={zone} as="ago" now={now} />,
         },

@@ -2,6 +2,7 @@
 
 import { useEffect, useState } from "react";
 import { useFormStatus } from "react-dom";
+import { useCommonWords } from "#common-words";
 import styles from "./awaited-work.module.css";
 import { Button } from "./controls";
 
@@ -27,6 +28,7 @@ export function AwaitedWork({ unit }: { unit: string }) {
 }
 
 function Awaited({ ticket, unit }: { ticket: string; unit: string }) {
+  const { fittings } = useCommonWords();
   const [share, setShare] = useState<Share | null>(null);
   const [isGivenUp, setGivenUp] = useState(false);
 
@@ -40,14 +42,14 @@ function Awaited({ ticket, unit }: { ticket: string; unit: string }) {
 
   const isCounted = share !== null && share.total > 0;
   const words = isGivenUp
-    ? "Giving up …"
+    ? fittings.givingUp
     : isCounted
-      ? `${share.done} of ${share.total} ${unit}`
-      : "Beginning …";
+      ? `${fittings.doneOf(share.done, share.total)} ${unit}`
+      : fittings.beginning;
   return (
     <div className={styles.work} role="status">
       <progress
-        aria-label="How far it has come"
+        aria-label={fittings.howFar}
         {...(isCounted ? { max: share.total, value: share.done } : {})}
       />
       <span>{words}</span>
@@ -62,7 +64,7 @@ function Awaited({ ticket, unit }: { ticket: string; unit: string }) {
         }}
         disabled={isGivenUp}
       >
-        Give up
+        {fittings.giveUp}
       </Button>
     </div>
   );

@@ -1,6 +1,7 @@
 "use client";
 
 import { type ReactNode, useEffect, useId, useRef, useState } from "react";
+import { useCommonWords } from "#common-words";
 import { Button, type ButtonKind, type ButtonSize } from "./controls";
 import styles from "./dialog.module.css";
 
@@ -25,6 +26,7 @@ export function Dialog({
   isShut?: boolean;
   children: ReactNode;
 }) {
+  const { fittings } = useCommonWords();
   const dialog = useRef<HTMLDialogElement>(null);
   const [isOpen, setOpen] = useState(false);
   const titleId = useId();
@@ -48,7 +50,7 @@ export function Dialog({
             <header className={styles.head}>
               <h2 id={titleId}>{title}</h2>
               <Button kind="quiet" onClick={() => dialog.current?.close()}>
-                Close
+                {fittings.close}
               </Button>
             </header>
             <div className={styles.body}>{children}</div>

@@ -1,3 +1,4 @@
+import { useCommonWords } from "#common-words";
 import { fixedAtLeast, measured, placesOf, unitSign } from "../../lib/format/numbers";
 import styles from "./num.module.css";
 
@@ -15,7 +16,7 @@ export function Num({
   unit,
   signed = false,
   alignTo,
-  absent = "not known",
+  absent,
 }: {
   value: number | null | undefined;
   /** Step of the gauge. Ignored where `places` says how many decimals to show. */
@@ -28,11 +29,12 @@ export function Num({
   /** What a screen reader says for a figure that is not there; a dash is shown. */
   absent?: string;
 }) {
+  const { figures } = useCommonWords();
   if (value === null || value === undefined || Number.isNaN(value)) {
     return (
       <span className={styles.absent}>
         <span aria-hidden="true">–</span>
-        <span className="only-read-out">{absent}</span>
+        <span className="only-read-out">{absent ?? figures.notKnown}</span>
       </span>
     );
   }
@@ -50,7 +52,8 @@ export function Num({
 
 /** The lower bound of an index, rounded down to two decimals. */
 export function AtLeast({ value }: { value: number | null | undefined }) {
-  if (value === null || value === undefined) return <Num value={null} absent="not computed" />;
+  const { figures } = useCommonWords();
+  if (value === null || value === undefined) return <Num value={null} absent={figures.notComputed} />;
   return <span className={styles.num}>{fixedAtLeast(value, 2)}</span>;
 }
 

@@ -1,3 +1,4 @@
+import { useCommonWords } from "#common-words";
 import { ruleBySlug } from "../../lib/rules/known-rules";
 import { signalRule } from "../../lib/rules/memory-rules";
 import type { Direction } from "../../lib/rules/pattern";
@@ -5,19 +6,21 @@ import styles from "./rule-words.module.css";
 
 /** What a run rule says: its short phrase for a direction, and its whole statement in the title. */
 export function RulePhrase({ slug, direction }: { slug: string; direction: Direction }) {
+  const { rules } = useCommonWords();
   const rule = signalRule(slug);
-  return <span title={rule.statement}>{rule.phrase(direction)}</span>;
+  return <span title={rule.statementIn(rules)}>{rule.phrase(direction, rules)}</span>;
 }
 
 /** The statements of several rules with where each comes from. */
 export function RuleList({ slugs }: { slugs: readonly string[] }) {
+  const { rules } = useCommonWords();
   return (
     <ul className={styles.list}>
       {slugs.map((slug) => {
-        const { statement, source } = ruleBySlug(slug);
+        const { statementIn, source } = ruleBySlug(slug);
         return (
           <li key={slug}>
-            {statement} <span className={styles.source}>{source}</span>
+            {statementIn(rules)} <span className={styles.source}>{source}</span>
           </li>
         );
       })}

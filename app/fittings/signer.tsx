@@ -1,6 +1,7 @@
 "use client";
 
 import { createContext, type ReactNode, useContext, useEffect, useMemo, useState } from "react";
+import { useCommonWords } from "#common-words";
 import { Button } from "./controls";
 import { SelectField, TextField } from "./fields";
 import styles from "./signer.module.css";
@@ -21,6 +22,7 @@ const FORGOTTEN_AFTER_MS = 3 * 60_000;
  * alone, and is checked on the server with each act.
  */
 export function SignerFrame({ signers, children }: { signers: Signers; children: ReactNode }) {
+  const { fittings } = useCommonWords();
   const [login, setLogin] = useState("");
   const [pin, setPin] = useState("");
   const name = signers.others.find((each) => each.login === login)?.name ?? signers.own ?? "";
@@ -49,23 +51,23 @@ export function SignerFrame({ signers, children }: { signers: Signers; children:
   return (
     <SigningContext value={signing}>
       {signers.others.length > 0 ? (
-        <section className={styles.signer} aria-label="Whose name it bears">
+        <section className={styles.signer} aria-label={fittings.whoseName}>
           <SelectField
-            label="Who acts"
+            label={fittings.whoActs}
             value={login}
             onChange={(event) => {
               setLogin(event.target.value);
               setPin("");
             }}
             choices={[
-              { value: "", label: signers.own ?? "choose your name" },
+              { value: "", label: signers.own ?? fittings.chooseName },
               ...signers.others.map((each) => ({ value: each.login, label: each.name })),
             ]}
           />
           {login === "" ? null : (
             <>
               <TextField
-                label="PIN"
+                label={fittings.pin}
                 type="password"
                 inputMode="numeric"
                 autoComplete="off"
@@ -79,7 +81,7 @@ export function SignerFrame({ signers, children }: { signers: Signers; children:
                   setPin("");
                 }}
               >
-                Forget it
+                {fittings.forget}
               </Button>
             </>
           )}

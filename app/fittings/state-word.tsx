@@ -1,4 +1,5 @@
 import type { ReactNode } from "react";
+import { useCommonWords } from "#common-words";
 import styles from "./state-word.module.css";
 
 /**
@@ -9,33 +10,34 @@ import styles from "./state-word.module.css";
 export type Tone = "act" | "seen" | "watch" | "calm" | "done" | "none";
 
 const STATES = {
-  act: { tone: "act", word: "Act" },
-  watch: { tone: "watch", word: "Watch" },
-  quiet: { tone: "calm", word: "Quiet" },
-  unacknowledged: { tone: "act", word: "unacknowledged" },
-  acknowledged: { tone: "seen", word: "acknowledged" },
-  returned: { tone: "watch", word: "returned to normal" },
-  shelved: { tone: "none", word: "shelved" },
-  closed: { tone: "done", word: "closed" },
-  frozen: { tone: "calm", word: "limits frozen" },
-  trial: { tone: "watch", word: "trial limits" },
-  "no-limits": { tone: "none", word: "no limits yet" },
-  done: { tone: "done", word: "done" },
-  running: { tone: "watch", word: "running" },
-  failed: { tone: "act", word: "failed" },
-  cancelled: { tone: "none", word: "cancelled" },
-  undone: { tone: "none", word: "undone" },
-} as const satisfies Record<string, { tone: Tone; word: string }>;
+  act: "act",
+  watch: "watch",
+  quiet: "calm",
+  unacknowledged: "act",
+  acknowledged: "seen",
+  returned: "watch",
+  shelved: "none",
+  closed: "done",
+  frozen: "calm",
+  trial: "watch",
+  "no-limits": "none",
+  done: "done",
+  running: "watch",
+  failed: "act",
+  cancelled: "none",
+  undone: "none",
+} as const satisfies Record<string, Tone>;
 
 export type StateName = keyof typeof STATES;
 
 /** A state as shape and word. `children` replaces the usual word where the page can say more ("limits 3"). */
 export function StateWord({ state, children }: { state: StateName; children?: ReactNode }) {
-  const { tone, word } = STATES[state];
+  const { trade } = useCommonWords();
+  const tone = STATES[state];
   return (
     <span className={`${styles.state} ${styles[tone]}`}>
       <StateShape tone={tone} />
-      {children ?? word}
+      {children ?? trade.states[state]}
     </span>
   );
 }

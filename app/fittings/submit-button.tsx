@@ -2,12 +2,13 @@
 
 import type { ReactNode } from "react";
 import { useFormStatus } from "react-dom";
+import { useCommonWords } from "#common-words";
 import { Button, type ButtonKind, type ButtonSize } from "./controls";
 
 /** Sends its form once: while the answer is awaited it says so and takes no second press. */
 export function SubmitButton({
   children,
-  working = "Working …",
+  working,
   kind = "main",
   size = "touch",
 }: {
@@ -16,10 +17,11 @@ export function SubmitButton({
   kind?: ButtonKind;
   size?: ButtonSize;
 }) {
+  const { fittings } = useCommonWords();
   const { pending } = useFormStatus();
   return (
     <Button type="submit" kind={kind} size={size} aria-disabled={pending} disabled={pending}>
-      {pending ? working : children}
+      {pending ? (working ?? fittings.working) : children}
     </Button>
   );
 }

@@ -1,3 +1,4 @@
+import { useCommonWords } from "#common-words";
 import { type Bar, stripGeometry, type Tick } from "../../lib/board/strip";
 import { stripWords } from "../../lib/board/strip-words";
 import type { Standing } from "../../lib/evaluation/standing";
@@ -25,6 +26,7 @@ export function ToleranceStrip({
   feature: StripFeature;
   standing: StripStanding | null;
 }) {
+  const words = useCommonWords();
   const { tolerance, naturalBound, chart } = feature.plan;
   const means = standing?.means ?? [];
   const limits = limitsNow(chart, standing);
@@ -34,7 +36,7 @@ export function ToleranceStrip({
       className={styles.strip}
       viewBox={`0 0 ${WIDTH} ${HEIGHT}`}
       role="img"
-      aria-label={stripWords({ ...feature, limits, means })}
+      aria-label={stripWords({ ...feature, limits, means }, words)}
     >
       {strip.tolerance ? (
         <ToleranceBar bar={strip.tolerance} />

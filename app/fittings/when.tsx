@@ -1,4 +1,12 @@
-import { agoWords, dayIn, exactMomentIn, momentIn, shortMomentIn } from "../../lib/format/times";
+import { useCommonWords } from "#common-words";
+import {
+  agoWords,
+  dayIn,
+  exactMomentIn,
+  momentIn,
+  shortMomentIn,
+  type TimeWords,
+} from "../../lib/format/times";
 
 /**
  * An instant (UTC ms) in the plant's zone. Its exact moment is always in the title.
@@ -16,23 +24,27 @@ export function When({
   as?: "moment" | "short" | "day" | "ago";
   now?: number;
 }) {
+  const { times } = useCommonWords();
   if (at === null || at === undefined) return <span>–</span>;
   return (
-    <time dateTime={new Date(at).toISOString()} title={exactMomentIn(at, zone)}>
-      {shown(at, { zone, as, now })}
+    <time dateTime={new Date(at).toISOString()} title={exactMomentIn(at, zone, times)}>
+      {shown(at, { zone, as, now, times })}
     </time>
   );
 }
 
-function shown(at: number, { zone, as, now }: { zone: string; as: string; now: number }): string {
+function shown(
+  at: number,
+  { zone, as, now, times }: { zone: string; as: string; now: number; times: TimeWords },
+): string {
   switch (as) {
     case "ago":
-      return agoWords(at, now);
+      return agoWords(at, now, times);
     case "day":
-      return dayIn(at, zone);
+      return dayIn(at, zone, times);
     case "short":
-      return shortMomentIn(at, zone);
+      return shortMomentIn(at, zone, times);
     default:
-      return momentIn(at, zone);
+      return momentIn(at, zone, times);
   }
 }

@@ -1,6 +1,8 @@
 "use client";
 
 import { useEffect, useSyncExternalStore } from "react";
+import { fill } from "../../lib/words/fill";
+import type { Words } from "../../lib/words/words";
 import type { LineState } from "../news/line";
 import { lineOfThisTab } from "../news/this-tab";
 import styles from "./connection.module.css";
@@ -9,21 +11,19 @@ import styles from "./connection.module.css";
 const OPENING: LineState = { is: "opening", since: 0 };
 
 /** Opens this tab's line to the server, and says at the foot of the window when it is gone. */
-export function Connection({ after }: { after: number }) {
+export function Connection({ after, words }: { after: number; words: Words["frame"]["connection"] }) {
   useEffect(() => lineOfThisTab().begin(after), [after]);
   const state = useLine();
   return (
     <div role="status" className={styles.place}>
       {state.is === "gone" ? (
         <p className={styles.note}>
-          <Sign /> No connection since {clockTime(state.since)}. What is shown may be old. It is tried again
-          by itself; nothing that was saved is lost.
+          <Sign /> {fill(words.gone, { time: clockTime(state.since) })}
         </p>
       ) : null}
       {state.is === "signed-out" ? (
         <p className={styles.note}>
-          <Sign /> Your sign-in has ended, so this page no longer changes.{" "}
-          <a href="/sign-in">Sign in again</a>
+          <Sign /> {words.signedOut} <a href="/sign-in">{words.signInAgain}</a>
         </p>
       ) : null}
     </div>

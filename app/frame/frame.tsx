@@ -1,8 +1,8 @@
-import type { ReactNode } from "react";
+import { type ReactNode, use } from "react";
 import type { Account } from "../../db/queries/accounts";
 import { momentIn } from "../../lib/format/times";
-import { ROLE_WORDS } from "../../lib/people/roles";
 import { Link } from "../fittings/link";
+import { words } from "../language/language";
 import type { Plant } from "../plant";
 import { THEMES, type Theme } from "../theme";
 import { chooseTheme, leave } from "./actions";
@@ -21,10 +21,11 @@ export function Frame({
   theme: Theme;
   children: ReactNode;
 }) {
+  const { frame, times } = use(words());
   return (
     <div className={person ? styles.house : styles.porch}>
       <a href="#content" className={styles.skip}>
-        Skip to the page
+        {frame.skip}
       </a>
       <header className={styles.side}>
         <Link href="/" className={styles.plant}>
@@ -34,12 +35,10 @@ export function Frame({
             {plant.name === "Steadyrest" ? null : <span className={styles.product}>Steadyrest</span>}
           </span>
         </Link>
-        {person ? <RoomLinks /> : null}
+        {person ? <RoomLinks label={frame.rooms} names={frame.roomNames} /> : null}
         <div className={styles.foot}>
           {plant.demo && person ? (
-            <p className={styles.demo}>
-              Demo: a fictional plant. Its clock stands at {momentIn(plant.now, plant.zone)}.
-            </p>
+            <p className={styles.demo}>{frame.demo(momentIn(plant.now, plant.zone, times))}</p>
           ) : null}
           {person ? <Person person={person} /> : null}
         </div>
@@ -47,11 +46,7 @@ export function Frame({
       <div className={styles.main}>
         {children}
         <footer className={styles.notice}>
-          <p>
-            A signal is a prompt to look, not a disposition. Acceptance of product follows the drawing, the
-            customer's requirements and the shop's nonconformance procedure under its qualified people.
-            Statistical capability is no proof of safety or airworthiness.
-          </p>
+          <p>{frame.notice}</p>
           <ThemeSwitch theme={theme} />
         </footer>
       </div>
@@ -60,31 +55,31 @@ export function Frame({
 }
 
 function Person({ person }: { person: Account }) {
+  const { frame, trade } = use(words());
   return (
     <div className={styles.person}>
       <p>
         <span className={styles.personName}>{person.name}</span>
-        <span className={styles.roles}>{person.roles.map((role) => ROLE_WORDS[role]).join(", ")}</span>
+        <span className={styles.roles}>{person.roles.map((role) => trade.roles[role]).join(", ")}</span>
       </p>
       <form action={leave}>
         <button type="submit" className={styles.leave}>
-          Sign out
+          {frame.signOut}
         </button>
       </form>
     </div>
   );
 }
 
-const THEME_WORDS: Record<Theme, string> = { system: "System", light: "Light", dark: "Dark" };
-
 function ThemeSwitch({ theme }: { theme: Theme }) {
+  const { frame } = use(words());
   return (
     <form action={chooseTheme} className={styles.themes}>
       <fieldset>
-        <legend className="only-read-out">Light or dark pages</legend>
+        <legend className="only-read-out">{frame.theme}</legend>
         {THEMES.map((each) => (
           <button key={each} type="submit" name="theme" value={each} aria-pressed={each === theme}>
-            {THEME_WORDS[each]}
+            {frame.themes[each]}
           </button>
         ))}
       </fieldset>

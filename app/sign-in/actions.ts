@@ -7,6 +7,7 @@ import { demoAccounts } from "../../db/queries/accounts";
 import { durationWords } from "../../lib/format/times";
 import { openAction } from "../access";
 import { database } from "../database";
+import { words } from "../language/language";
 import { requestOrigin } from "../people/origin";
 import { signIn } from "../session";
 import { nextAddress } from "./next-address";
@@ -18,9 +19,10 @@ const Entry = z.object({ login: z.string().max(100), password: z.string().max(10
 /** Signs in with login and password. */
 export async function signInWithPassword(_before: SignInAnswer, form: FormData): Promise<SignInAnswer> {
   openAction("signInWithPassword");
+  const { signIn: said, times } = await words();
   const entry = Entry.safeParse({ login: form.get("login"), password: form.get("password") });
   if (!entry.success || entry.data.login.trim() === "" || entry.data.password === "") {
-    return notSignedIn("enter your login and your password.", entry.data?.login ?? "");
+    return notSignedIn(said.not.enter, entry.data?.login ?? "");
   }
   const { login, password } = entry.data;
   const checked = await checkPassword(await database(), {
@@ -30,13 +32,9 @@ export async function signInWithPassword(_before: SignInAnswer, form: FormData):
     now: Date.now(),
   });
   if (!checked.ok && checked.waitMs > 0) {
-    return notSignedIn(
-      `after several wrong passwords for this login, wait ${durationWords(checked.waitMs + 999)} before the next try. A browser in which you have signed in before does not wait for others' mistakes.`,
-      login,
-    );
+    return notSignedIn(said.not.wait(durationWords(checked.waitMs + 999, times)), login);
   }
-  if (!checked.ok)
-    return notSignedIn("login and password do not belong together. Check both and try again.", login);
+  if (!checked.ok) return notSignedIn(said.not.wrong, login);
   await signIn(checked.account);
   redirect(nextAddress(form.get("next")));
 }
@@ -51,6 +49,6 @@ export async function continueInDemo(form: FormData): Promise<void> {
   redirect(nextAddress(form.get("next")));
 }
 
-function notSignedIn(why: string, login: string): SignInAnswer {
-  return { done: false, message: `Not signed in: ${why}`, login };
+function notSignedIn(message: string, login: string): SignInAnswer {
+  return { done: false, message, login };
 }

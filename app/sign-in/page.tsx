@@ -1,26 +1,20 @@
 import { redirect } from "next/navigation";
 import { demoAccounts, hasAccounts } from "../../db/queries/accounts";
-import type { Role } from "../../lib/people/roles";
+import { pieces } from "../../lib/words/fill";
 import { openPage } from "../access";
 import { database } from "../database";
 import { Note } from "../fittings/note";
 import { PageFrame } from "../fittings/page-frame";
 import { SubmitButton } from "../fittings/submit-button";
+import { words } from "../language/language";
 import { continueInDemo } from "./actions";
 import { nextAddress } from "./next-address";
 import styles from "./sign-in.module.css";
 import { SignInForm } from "./sign-in-form";
 
-export const metadata = { title: "Sign in" };
-
-/** What each role of the demo is good for, said to somebody who sees it for the first time. */
-const ROLE_PROMISES: Record<Role, string> = {
-  viewer: "sees everything, changes nothing",
-  "shift-lead": "answers alarms, logs what was done to sources",
-  engineer: "takes files in, sets limits, rules and tolerances",
-  quality: "prepares capability statements for customers",
-  admin: "adds people, keeps backups",
-};
+export async function generateMetadata() {
+  return { title: (await words()).signIn.title };
+}
 
 export default async function SignInPage({
   searchParams,
@@ -32,40 +26,38 @@ export default async function SignInPage({
   const next = nextAddress(wanted);
   if (person && wanted !== undefined && isAnother === undefined) redirect(next);
 
+  const { signIn } = await words();
   const db = await database();
   const demo = await demoAccounts(db);
   const isEmpty = demo.length === 0 && !(await hasAccounts(db));
   return (
-    <PageFrame
-      title="Sign in"
-      purpose={
-        person
-          ? `You are signed in as ${person.name}. Signing in again changes who you are on this device.`
-          : "So that every change carries the name of the person who made it."
-      }
-    >
+    <PageFrame title={signIn.title} purpose={person ? signIn.already(person.name) : signIn.purpose}>
       {isEmpty ? (
-        <Note kind="empty" title="Nobody has an account yet">
-          The first one is made with a one-time link. The command <code>npm run cli -- set-up</code> prints it
-          in the terminal of the machine on which the program runs.
+        <Note kind="empty" title={signIn.nobody}>
+          {pieces(signIn.firstLink).map((piece) =>
+            piece === "command" ? <code key={piece}>npm run cli -- set-up</code> : piece,
+          )}
         </Note>
       ) : null}
       <div className={styles.ways}>
         {demo.length > 0 ? (
           <section className={styles.demo} aria-labelledby="demo">
-            <h2 id="demo">Look around in the demo</h2>
-            <p>A fictional plant with thirteen weeks of measurements. One press signs you in.</p>
+            <h2 id="demo">{signIn.demo.title}</h2>
+            <p>{signIn.demo.purpose}</p>
             <ul>
               {demo.map(({ login, name, roles }) => (
                 <li key={login}>
                   <form action={continueInDemo}>
                     <input type="hidden" name="login" value={login} />
                     <input type="hidden" name="next" value={next} />
-                    <SubmitButton kind={roles.includes("engineer") ? "main" : "plain"} working="Signing in …">
-                      Continue as {name}
+                    <SubmitButton
+                      kind={roles.includes("engineer") ? "main" : "plain"}
+                      working={signIn.form.working}
+                    >
+                      {signIn.demo.continueAs(name)}
                     </SubmitButton>
                   </form>
-                  <p>{roles.map((role) => ROLE_PROMISES[role]).join("; ")}</p>
+                  <p>{roles.map((role) => signIn.demo.promises[role]).join("; ")}</p>
                 </li>
               ))}
             </ul>
@@ -73,8 +65,8 @@ export default async function SignInPage({
         ) : null}
         {isEmpty ? null : (
           <section className={styles.own} aria-labelledby="own">
-            <h2 id="own">With your own account</h2>
-            <SignInForm next={next} />
+            <h2 id="own">{signIn.own}</h2>
+            <SignInForm next={next} words={signIn.form} />
           </section>
         )}
       </div>

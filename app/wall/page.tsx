@@ -1,21 +1,31 @@
+import { pieces } from "../../lib/words/fill";
 import { openPage } from "../access";
 import { Link } from "../fittings/link";
 import { PageFrame } from "../fittings/page-frame";
+import { words } from "../language/language";
 import { WallKeyForm } from "./wall-key-form";
 
-export const metadata = { title: "Wall" };
+export async function generateMetadata() {
+  return { title: (await words()).signIn.wall.tab };
+}
 
 /** Where a screen that hangs on a wall is given its key, once. */
 export default async function WallKeyPage() {
   await openPage("/wall");
+  const { wall } = (await words()).signIn;
   return (
-    <PageFrame
-      title="A screen on the wall"
-      purpose="With a key this screen shows the shift board by itself for as long as the key stands. It can change nothing. An admin makes the key on People, Keys; nobody stays signed in here."
-    >
-      <WallKeyForm />
+    <PageFrame title={wall.title} purpose={wall.purpose}>
+      <WallKeyForm words={wall.form} />
       <p>
-        To see how it looks, <Link href="/?wall">open the wall board</Link> as the person who is signed in.
+        {pieces(wall.look).map((piece) =>
+          piece === "link" ? (
+            <Link key={piece} href="/?wall">
+              {wall.open}
+            </Link>
+          ) : (
+            piece
+          ),
+        )}
       </p>
     </PageFrame>
   );

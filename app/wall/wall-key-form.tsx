@@ -1,5 +1,6 @@
 "use client";
 
+import type { Words } from "../../lib/words/words";
 import { useAnswer } from "../fittings/answer";
 import { AnswerNote } from "../fittings/answer-note";
 import { TextField } from "../fittings/fields";
@@ -8,14 +9,14 @@ import { showOnWall, type WallAnswer } from "./actions";
 import styles from "./wall-key.module.css";
 
 /** Takes a display key once; the screen keeps it. */
-export function WallKeyForm() {
+export function WallKeyForm({ words }: { words: Words["signIn"]["wall"]["form"] }) {
   const [answer, action] = useAnswer<WallAnswer>(showOnWall, { done: false, message: "" });
   return (
     <form action={action} className={styles.form}>
       <AnswerNote answer={answer} />
-      <TextField label="Key of this screen" name="key" type="password" required maxLength={200} />
+      <TextField label={words.key} name="key" type="password" required maxLength={200} />
       <div>
-        <SubmitButton working="Looking …">Show the board here</SubmitButton>
+        <SubmitButton working={words.working}>{words.show}</SubmitButton>
       </div>
     </form>
   );

@@ -9,11 +9,12 @@ export async function changeSettings(
   { changes, actor }: { changes: Partial<PlantSettings>; actor: Actor },
 ): Promise<void> {
   await write(database, (connection) => {
-    const { name, zone, shifts, demo, clock } = changes;
+    const { name, zone, shifts, language, demo, clock } = changes;
     const stored: Record<string, string | undefined> = {
       name,
       zone,
       shifts: shifts && JSON.stringify(shifts),
+      language,
       demo: demo === undefined ? undefined : demo ? "1" : "0",
       clock: clock === undefined || clock === null ? undefined : String(clock),
     };

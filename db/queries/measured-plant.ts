@@ -25,7 +25,7 @@ export type MeasuredPlant = {
 };
 
 /** Raised when the same measurements would be scanned otherwise or the result is stored in another form. */
-const SCAN_FORMAT = 2;
+const SCAN_FORMAT = 3;
 
 /**
  * Says which measurements, plan and source events there are without reading them: intakes and events only ever

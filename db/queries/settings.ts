@@ -1,3 +1,4 @@
+import { isLanguage, type Language } from "../../lib/words/language";
 import { connectionOf, type Database } from "../connection";
 import { setting } from "../schema";
 
@@ -8,6 +9,8 @@ export type PlantSettings = {
   /** IANA name of the time zone in which times are shown and shifts are counted. */
   zone: string;
   shifts: Shift[];
+  /** In which pages speak to whoever chose none. */
+  language: Language;
   /** The demo's accounts may sign in; set when the demo was loaded into an empty database. */
   demo: boolean;
   /** The demo's clock stands still at the moment its story has reached; null lets the real one run. */
@@ -22,6 +25,7 @@ const DEFAULTS: PlantSettings = {
     { name: "late", starts: "14:00", ends: "22:00" },
     { name: "night", starts: "22:00", ends: "06:00" },
   ],
+  language: "en",
   demo: false,
   clock: null,
 };
@@ -31,10 +35,12 @@ export async function plantSettings(database: Database): Promise<PlantSettings> 
   const rows = connectionOf(database).orm.select().from(setting).all();
   const stored = new Map(rows.map((row) => [row.key, row.value]));
   const shifts = stored.get("shifts");
+  const language = stored.get("language");
   return {
     name: stored.get("name") ?? DEFAULTS.name,
     zone: stored.get("zone") ?? DEFAULTS.zone,
     shifts: shifts ? (JSON.parse(shifts) as Shift[]) : DEFAULTS.shifts,
+    language: isLanguage(language) ? language : DEFAULTS.language,
     demo: stored.get("demo") === "1",
     clock: stored.has("clock") ? Number(stored.get("clock")) : null,
   };

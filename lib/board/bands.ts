@@ -1,8 +1,13 @@
+import { storedExcursionIn } from "../evaluation/excursion-words";
 import { TRIAL_VERSION } from "../evaluation/setup";
 import type { Standing } from "../evaluation/standing";
-import { counted, fixed, fixedAtLeast } from "../format/numbers";
+import { fixed, fixedAtLeast } from "../format/numbers";
 import { agoWords, durationWords } from "../format/times";
 import type { Tolerance } from "../plan/feature-plan";
+import type { Words } from "../words/words";
+
+/** What the reasons are said in. */
+export type BoardWords = Pick<Words, "board" | "times" | "rules">;
 
 /** act: a person is needed now · watch: soon · quiet: nobody. */
 export const BANDS = ["act", "watch", "quiet"] as const;
@@ -56,17 +61,17 @@ const LEAST_FOR_PPK = 50;
 type Reason = { band: Band; words: string; since: number | null };
 
 /** In which band a feature stands, and why, in sentences. */
-export function placeOnBoard(facts: BoardFacts): Placing {
+export function placeOnBoard(facts: BoardFacts, words: BoardWords): Placing {
   const reasons = [
-    alarmReason(facts),
-    toleranceReason(facts),
-    performanceReason(facts),
-    limitsReason(facts),
-    silenceReason(facts),
+    alarmReason(facts, words),
+    toleranceReason(facts, words),
+    performanceReason(facts, words),
+    limitsReason(facts, words),
+    silenceReason(facts, words),
   ].filter((reason) => reason !== null);
   reasons.sort((a, b) => BANDS.indexOf(a.band) - BANDS.indexOf(b.band));
   const [first, ...others] = reasons;
-  if (!first) return { band: "quiet", reason: quietWords(facts), also: [], since: null };
+  if (!first) return { band: "quiet", reason: quietWords(facts, words), also: [], since: null };
   return {
     band: first.band,
     reason: first.words,
@@ -75,40 +80,37 @@ export function placeOnBoard(facts: BoardFacts): Placing {
   };
 }
 
-function alarmReason({ alarm, now }: BoardFacts): Reason | null {
+function alarmReason({ alarm, now }: BoardFacts, { board, times, rules }: BoardWords): Reason | null {
+  const { reasons } = board;
   if (!alarm || alarm.state === "closed") return null;
   const since = alarm.firstAt;
   if (alarm.withdrawnAt !== null) {
     return {
       band: "watch",
       since,
-      words:
-        "The measurements behind an open alarm were undone, corrected or left out. Close it with a remark.",
+      words: reasons.withdrawn,
     };
   }
-  if (alarm.state === "shelved") return { band: "watch", since, words: `Alarm shelved. ${alarm.words}.` };
-  if (alarm.returnedAt === null) return { band: "act", since, words: `${alarm.words}.` };
-  const ago = agoWords(alarm.latestAt, now);
+  const what = storedExcursionIn(alarm.words, rules);
+  if (alarm.state === "shelved") return { band: "watch", since, words: reasons.shelved(what) };
+  if (alarm.returnedAt === null) return { band: "act", since, words: `${what}.` };
+  const ago = agoWords(alarm.latestAt, now, times);
   if (alarm.state === "unacknowledged") {
-    return {
-      band: "watch",
-      since,
-      words: `Returned to normal, and nobody has acknowledged it. Latest signal ${ago}.`,
-    };
+    return { band: "watch", since, words: reasons.unseen(ago) };
   }
-  return { band: "watch", since, words: `Returned to normal; close the alarm. Latest signal ${ago}.` };
+  return { band: "watch", since, words: reasons.returned(ago) };
 }
 
 /**
  * A Ppk below 0 says that the mean itself lies outside the tolerance. A chart cannot tell: it knows no tolerance,
  * and a process may be steady where no piece fits.
  */
-function toleranceReason({ standing }: BoardFacts): Reason | null {
+function toleranceReason({ standing }: BoardFacts, { board }: BoardWords): Reason | null {
   if (!standing || !isMeanOutside(standing)) return null;
   return {
     band: "act",
     since: null,
-    words: `The mean of the latest ${counted(standing.recentReadings, "measurement")} lies outside the tolerance.`,
+    words: board.reasons.meanOutside(standing.recentReadings),
   };
 }
 
@@ -116,7 +118,10 @@ function isMeanOutside({ ppk }: NonNullable<BoardFacts["standing"]>): boolean {
   return ppk !== null && ppk < 0;
 }
 
-function performanceReason({ standing, keyCharacteristic }: BoardFacts): Reason | null {
+function performanceReason(
+  { standing, keyCharacteristic }: BoardFacts,
+  { board }: BoardWords,
+): Reason | null {
   if (!standing || standing.ppkAtLeast === null || standing.recentReadings < LEAST_FOR_PPK) return null;
   // How far below 0 says nothing more than that the mean is outside.
   if (isMeanOutside(standing)) return null;
@@ -125,37 +130,31 @@ function performanceReason({ standing, keyCharacteristic }: BoardFacts): Reason 
   return {
     band: "watch",
     since: null,
-    words:
-      `Ppk is at least ${fixedAtLeast(standing.ppkAtLeast, 2)} ` +
-      `(95 %, ${counted(standing.recentReadings, "measurement")}); watched below ${fixed(wanted, 2)}.`,
+    words: board.reasons.ppk(fixedAtLeast(standing.ppkAtLeast, 2), standing.recentReadings, fixed(wanted, 2)),
   };
 }
 
-function limitsReason({ standing }: BoardFacts): Reason | null {
+function limitsReason({ standing }: BoardFacts, { board }: BoardWords): Reason | null {
   if (!standing || standing.limitsVersion !== TRIAL_VERSION || standing.tooFewForFinal) return null;
   return {
     band: "watch",
     since: null,
-    words: `Still judged by trial limits after ${counted(standing.subgroups, "subgroup")}: enough to freeze them.`,
+    words: board.reasons.trial(standing.subgroups),
   };
 }
 
-function silenceReason({ standing, now }: BoardFacts): Reason | null {
+function silenceReason({ standing, now }: BoardFacts, { board, times }: BoardWords): Reason | null {
   if (!standing || standing.lastAt === null || now - standing.lastAt <= SILENT_AFTER_MS) return null;
   return {
     band: "watch",
     since: standing.lastAt,
-    words: `No measurement for ${durationWords(now - standing.lastAt)}: nobody knows how it stands.`,
+    words: board.reasons.silent(durationWords(now - standing.lastAt, times)),
   };
 }
 
-function quietWords({ standing, tolerance }: BoardFacts): string {
-  if (!standing || standing.readings === 0) return "No measurements yet.";
-  if (standing.limitsVersion === null) return "No control limits yet.";
-  if (standing.limitsVersion === TRIAL_VERSION) {
-    return `No signal by trial limits; ${counted(standing.subgroups, "subgroup")} so far.`;
-  }
-  return tolerance.lower === null && tolerance.upper === null
-    ? "No signal; no tolerance is stated."
-    : "No signal.";
+function quietWords({ standing, tolerance }: BoardFacts, { board: { reasons } }: BoardWords): string {
+  if (!standing || standing.readings === 0) return reasons.noMeasurements;
+  if (standing.limitsVersion === null) return reasons.noLimits;
+  if (standing.limitsVersion === TRIAL_VERSION) return reasons.byTrial(standing.subgroups);
+  return tolerance.lower === null && tolerance.upper === null ? reasons.noTolerance : reasons.noSignal;
 }

@@ -1,3 +1,4 @@
+import { drift as english } from "../words/en/drift";
 import { differenceCharts, type LotDifference } from "./difference-chart";
 import { type EventShift, eventShifts } from "./event-shifts";
 import { type Forecast, forecastOf } from "./forecast";
@@ -14,7 +15,7 @@ import {
 import { type Finding, penalty, type RawScan, scanPrepared, thresholdFor } from "./scan";
 import { ScanMemory } from "./scan-memory";
 import { DESCRIBING, layingOut, type ScanStep, telling } from "./scan-step";
-import { type Magnitude, magnitudeOf, sentenceOf } from "./sentence";
+import { type Magnitude, magnitudeOf, sentenceOf, type Telling } from "./sentence";
 import { type Separation, separate } from "./separate";
 import { smallestShift } from "./smallest-shift";
 import { type StandingOffset, standingOffsets } from "./standing";
@@ -44,7 +45,9 @@ export type DriftFlag = {
   unmoved: FeatureShift[];
   forecast: Forecast | null;
   alternatives: Alternative[];
+  /** In English, for the command line and other programs; `sentenceOf` says it in any language. */
   sentence: string;
+  telling: Telling;
   /** Its lots against the rest of each lot, and those of its neighbours of the same kind. */
   evidence: { own: LotDifference[]; neighbours: { source: ScannedSource; lots: LotDifference[] }[] };
 };
@@ -186,8 +189,7 @@ function flagOf(finding: Finding, { axis, scans }: RawScan): DriftFlag {
   const signed = moved.map(({ part, feature, shift }) => ({ part, feature, sign: shift < 0 ? -1 : 1 }));
   const features = signed.length > 0 ? signed : null;
   const charts = differenceCharts(scans, axis, { kind: source.kind, features });
-  const [rival] = alternatives;
-  return {
+  const flag = {
     source,
     kind,
     edge,
@@ -205,16 +207,12 @@ function flagOf(finding: Finding, { axis, scans }: RawScan): DriftFlag {
     unmoved: shifts.filter(({ part, feature }) => !movedNames.has(`${part}|${feature}`)),
     forecast,
     alternatives,
-    sentence: sentenceOf(finding, {
-      lots: axis.codes,
-      magnitude,
-      forecast,
-      moved,
+    telling: {
+      variant: finding.variant,
+      fromStart: onset.likeliest === 0,
       inScope: kind === "spread" ? moved.length : shifts.length,
       resolution: resolutionOf(finding, moved),
-      edge,
-      rival: rival ?? null,
-    }),
+    },
     evidence: {
       own: charts.get(source.id) ?? [],
       neighbours: [...charts]
@@ -222,6 +220,7 @@ function flagOf(finding: Finding, { axis, scans }: RawScan): DriftFlag {
         .map(([id, lots]) => ({ source: { kind: source.kind, id }, lots })),
     },
   };
+  return { ...flag, sentence: sentenceOf(flag, { drift: english }) };
 }
 
 function once<K, V>(make: (key: K) => V): (key: K) => V {

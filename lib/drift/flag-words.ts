@@ -1,12 +1,17 @@
 import { counted } from "../format/numbers";
+import { drift as english } from "../words/en/drift";
 import type { DriftFlag } from "./drift-scan";
 import type { FeatureForecast, ForecastLimit, Quantiles } from "./forecast";
+import { type DriftWords, sentenceOf } from "./sentence";
 
-/** The sentence of a flag with the day on which the lot began. */
-export function datedSentence(
-  { sentence, onset }: Pick<DriftFlag, "sentence" | "onset">,
-  day: string,
-): string {
+/**
+ * The sentence of a flag with the day on which the lot began.
+ *
+ * One that was stored before flags carried how they are told stays in the English in which it was stored.
+ */
+export function datedSentence(flag: StoredFlag, day: string, words: DriftWords = { drift: english }): string {
+  if ("telling" in flag) return sentenceOf(flag, words, day);
+  const { sentence, onset } = flag;
   const lot = `lot ${onset.lot}`;
   const at = sentence.indexOf(lot);
   if (at < 0) return sentence;
@@ -14,6 +19,9 @@ export function datedSentence(
   const after = sentence.slice(at + lot.length);
   return after.startsWith(" (") ? `${before} (${day}, ${after.slice(2)}` : `${before} (${day})${after}`;
 }
+
+/** A flag as the database may hold it, from a scan of an older version too. */
+type StoredFlag = DriftFlag | Pick<DriftFlag, "sentence" | "onset">;
 
 /** "about 100 (71 to 151)"; what the drift may never reach is "many more". */
 export function quantileWords({ median, low, high }: Quantiles, one: string): string {

@@ -1,11 +1,16 @@
-import { counted, fixed, percent, placesOf, withUnit } from "../format/numbers";
+import { fixed, percent, placesOf, withUnit } from "../format/numbers";
 import { median } from "../summary/moments";
+import { drift as english } from "../words/en/drift";
+import type { DriftFlag } from "./drift-scan";
 import type { FeatureForecast, Forecast } from "./forecast";
 import { millimetreIn } from "./length-unit";
-import { type FeatureShift, movedFeatures } from "./magnitude";
+import { movedFeatures } from "./magnitude";
 import type { ScannedSource } from "./measured-part";
 import type { Finding } from "./scan";
 import type { SuggestedRun } from "./separate";
+
+/** The words these sentences are made of. */
+export type DriftWords = { drift: typeof english };
 
 /** How far a source moved, as one figure. */
 export type Magnitude = {
@@ -17,103 +22,102 @@ export type Magnitude = {
   inSigma: number | null;
 };
 
-/** Names that the words of a finding need: lots by index, and what would separate it from its first rival. */
-export type Wording = {
-  lots: readonly string[];
-  magnitude: Magnitude;
-  forecast: Forecast | null;
-  moved: readonly FeatureShift[];
+/** How a finding is told, which its figures do not show. */
+export type Telling = {
+  variant: Finding["variant"];
+  /** It was so from the first lot looked at. */
+  fromStart: boolean;
   inScope: number;
+  /** Finest step of the gauges behind it. */
   resolution: number | null;
-  edge: number | null;
-  rival: { source: ScannedSource; aliased: boolean; patternGap: number; suggested: SuggestedRun } | null;
 };
 
-/** One sentence (or two) that says which source moved, since when, how far, and what comes next. */
-export function sentenceOf(finding: Finding, wording: Wording): string {
-  const said = [says(finding, wording)];
-  const ahead = wording.forecast === null ? null : forecastWords(wording.forecast);
+type Told = Pick<
+  DriftFlag,
+  "source" | "kind" | "edge" | "onset" | "magnitude" | "features" | "forecast" | "alternatives"
+> & { telling: Telling };
+
+/** One sentence (or two) that says which source moved, since when, how far, and what comes next; `day` is when that was. */
+export function sentenceOf(flag: Told, { drift: words }: DriftWords, day: string | null = null): string {
+  const said = [says(flag, words, day)];
+  const ahead = flag.forecast === null ? null : forecastWords(flag.forecast, words);
   if (ahead !== null) said[0] += `; ${ahead}`;
-  if (wording.rival !== null) said.push(rivalWords(wording.rival));
+  const [rival] = flag.alternatives;
+  if (rival) said.push(rivalWords(rival, words));
   return `${said.map((one) => `${one}.`).join(" ")}`;
 }
 
-function says(finding: Finding, wording: Wording): string {
-  const { source, kind, variant } = finding;
-  const since = sinceWords(finding, wording.lots);
-  const size = sizeWords(wording);
-  const who = nameOf(source);
-  if (kind === "spread") {
-    const ratio = fixed(wording.magnitude.value, 1);
-    return `Pieces from ${who} scatter ${ratio} times as much as the others since ${since}, while their mean did not move: look for a loose clamp or a loose stylus`;
-  }
+function says(flag: Told, words: DriftWords["drift"], day: string | null): string {
+  const { source, kind, edge, telling, features } = flag;
+  const { sentence } = words;
+  const since = sinceWords(flag, words, day);
+  const size = sizeWords(flag, words);
+  const who = nameOf(source, words);
+  const agree = (bond: Parameters<typeof sentence.agree>[2]) =>
+    sentence.agree(features.length, telling.inScope, bond);
+  if (kind === "spread") return sentence.spread(who, fixed(flag.magnitude.value, 1), since);
   switch (source.kind) {
     case "temperature": {
-      const { value, standardError } = wording.magnitude;
-      const rate = `${fixed(value, 1)} ± ${fixed(standardError ?? 0, 1)} µm per metre and kelvin`;
-      return `Sizes follow the part temperature since ${since}: ${rate}, where uncorrected iron or steel would give 10 to 12`;
+      const { value, standardError } = flag.magnitude;
+      return sentence.temperature(since, `${fixed(value, 1)} ± ${fixed(standardError ?? 0, 1)}`);
     }
     case "lot":
-      return `${who} alone is different on ${counted(wording.moved.length, "feature")}, by ${size}: look at the material, not at the fixtures`;
+      return sentence.lot(who, features.length, size);
     case "tool":
-      if (kind === "step" && variant === "edge") {
-        return `${who} edge ${wording.edge} was set ${size} off in ${since}: ${agreeWords(wording, "it cuts")}`;
-      }
+      if (kind === "step" && telling.variant === "edge")
+        return `${sentence.edgeSet(who, edge, size, since)}: ${agree("cuts")}`;
       if (kind === "step") {
-        const from = variant === "since" ? `since edge ${wording.edge} (${since})` : `since ${since}`;
-        return `${who} has moved ${size} ${from}; ${agreeWords(wording, "it cuts")}`;
+        const from = telling.variant === "since" ? edge : null;
+        return `${sentence.toolMoved(who, size, since, from)}; ${agree("cuts")}`;
       }
-      return finding.onset.likeliest === 0
-        ? `${who} wears ${size} over a life; ${agreeWords(wording, "it cuts")}`
-        : `${who} has worn ${size} more over a life since ${since}; ${agreeWords(wording, "it cuts")}`;
+      return telling.fromStart
+        ? `${sentence.toolWears(who, size)}; ${agree("cuts")}`
+        : `${sentence.toolWorn(who, size, since)}; ${agree("cuts")}`;
     case "gauge":
-      return `${who} ${kind === "step" ? "reads" : "has drifted"} ${size} since ${since}; ${agreeWords(wording, "measured with it")}: check the gauge before the machine`;
+      return `${sentence.gauge(who, kind, size, since)}; ${agree("measures")}: ${sentence.checkGauge}`;
     case "fixture":
-      return `${who} ${kind === "step" ? "has moved" : "is drifting, so far"} ${size} since ${since}; ${agreeWords(wording, "it holds")}`;
+      return `${sentence.moved(who, kind, size, since)}; ${agree("holds")}`;
     default:
-      return `${who} ${kind === "step" ? "has moved" : "is drifting, so far"} ${size} since ${since}; ${agreeWords(wording, "it touches")}`;
+      return `${sentence.moved(who, kind, size, since)}; ${agree("touches")}`;
   }
 }
 
-export function nameOf({ kind, id }: ScannedSource): string {
+export function nameOf({ kind, id }: ScannedSource, words: DriftWords["drift"] = english): string {
   switch (kind) {
     case "lot":
-      return `Lot ${id}`;
     case "operator":
-      return `Operator ${id}`;
     case "setup":
-      return `Set-up ${id}`;
     case "machine":
-      return `Machine ${id}`;
     case "process":
-      return id === "" ? "The process" : `The process of ${id}`;
+      return words.names[kind](id);
     case "temperature":
-      return "Part temperature";
+      return words.names.temperature;
     default:
       return id;
   }
 }
 
 /** The same inside a sentence; codes stay as they are. */
-function within(source: ScannedSource): string {
-  const name = nameOf(source);
-  return name === source.id ? name : `${name.charAt(0).toLowerCase()}${name.slice(1)}`;
+function within(source: ScannedSource, words: DriftWords["drift"]): string {
+  const name = nameOf(source, words);
+  return name === source.id ? name : words.within(name);
 }
 
-function sinceWords({ onset }: Finding, lots: readonly string[]): string {
-  const code = lots[onset.likeliest]!;
-  // Where no lots are named, runs of pieces take their place.
-  const at = code.startsWith("pieces ") ? code : `lot ${code}`;
-  if (onset.from === onset.to) return at;
-  return `${at} (between ${lots[onset.from]} and ${lots[onset.to]})`;
+function sinceWords({ onset }: Told, { sentence }: DriftWords["drift"], day: string | null): string {
+  const said = [
+    ...(day === null ? [] : [day]),
+    ...(onset.from === onset.to ? [] : [sentence.between(onset.from, onset.to)]),
+  ];
+  const lot = sentence.since(onset.lot);
+  return said.length === 0 ? lot : `${lot} (${said.join(", ")})`;
 }
 
-function sizeWords({ magnitude, resolution, moved }: Wording): string {
+function sizeWords({ magnitude, telling, features }: Told, { sentence }: DriftWords["drift"]): string {
   const { value, unit, shareOfTolerance } = magnitude;
-  const places = Math.max(placesOf(resolution), leadingPlaces(value));
-  const together = moved.length < 2 || moved.every(({ shift }) => shift > 0 === moved[0]!.shift > 0);
+  const places = Math.max(placesOf(telling.resolution), leadingPlaces(value));
+  const together = features.length < 2 || features.every(({ shift }) => shift > 0 === features[0]!.shift > 0);
   const figure = withUnit(fixed(together ? value : Math.abs(value), places, { signed: together }), unit);
-  return shareOfTolerance === null ? figure : `${figure} (${percent(shareOfTolerance)} of tolerance)`;
+  return shareOfTolerance === null ? figure : sentence.size(figure, percent(shareOfTolerance));
 }
 
 /** Two figures of a small number: 0.0034 is shown with four decimals whatever the gauge resolves. */
@@ -122,22 +126,20 @@ function leadingPlaces(value: number): number {
   return size === 0 ? 0 : Math.min(8, Math.max(0, 1 - Math.floor(Math.log10(size))));
 }
 
-function agreeWords({ moved, inScope }: Wording, which: string): string {
-  if (inScope === 1) return `seen on the one feature ${which}`;
-  if (moved.length === inScope) return `all ${inScope} features ${which} agree`;
-  return `${moved.length} of the ${inScope} features ${which} agree`;
-}
-
-function forecastWords({ features, notForeseeable }: Forecast): string | null {
+function forecastWords(
+  { features, notForeseeable }: Forecast,
+  { sentence }: DriftWords["drift"],
+): string | null {
   const first = soonest(features, "tolerance") ?? soonest(features, "control");
-  if (first === null) {
-    return notForeseeable.length > 0 ? "how it goes on cannot be foreseen yet" : null;
-  }
-  const where = first.limit === "tolerance" ? `its ${first.side} tolerance limit` : "its control limit";
-  if (first.pieces.median === 0) return `${first.feature} is at ${where} already`;
+  if (first === null) return notForeseeable.length > 0 ? sentence.notForeseeable : null;
+  const limit = first.limit === "tolerance" ? "tolerance" : "control";
+  if (first.pieces.median === 0) return sentence.isAt(first.feature, limit, first.side);
   const { median: middle, low, high } = first.pieces;
-  const latest = Number.isFinite(high) ? String(Math.round(high)) : "many more";
-  return `at this rate ${first.feature} meets ${where} first, in about ${counted(Math.round(middle), "piece")} (${Math.round(low)} to ${latest})`;
+  return sentence.meets(first.feature, limit, first.side, {
+    middle: Math.round(middle),
+    low: Math.round(low),
+    high: Number.isFinite(high) ? Math.round(high) : null,
+  });
 }
 
 function soonest(
@@ -150,26 +152,22 @@ function soonest(
 const CANNOT_TELL = 3;
 const PROBABLY = 6;
 
-function rivalWords({ source, aliased, patternGap, suggested }: NonNullable<Wording["rival"]>): string {
-  const other = within(source);
-  const doubt =
-    patternGap < CANNOT_TELL
-      ? `The data cannot tell it from ${other}`
-      : patternGap < PROBABLY
-        ? `It is probably this and not ${other}`
-        : `The pattern over features speaks against ${other}`;
-  const why = aliased ? ", which ran on the same pieces" : "";
-  return `${doubt}${why}: ${runWords(suggested)}, then scan again`;
+function rivalWords(
+  { source, aliased, patternGap, suggested }: DriftFlag["alternatives"][number],
+  words: DriftWords["drift"],
+): string {
+  const doubt = patternGap < CANNOT_TELL ? "open" : patternGap < PROBABLY ? "probably" : "against";
+  return words.sentence.rival(doubt, within(source, words), aliased, runWords(suggested, words));
 }
 
 /** "run 5 pieces on FX-3 and GA-11 together" */
-export function runWords(suggested: SuggestedRun): string {
+export function runWords(suggested: SuggestedRun, words: DriftWords["drift"] = english): string {
   if (suggested.run === "pair") {
     const [a, b] = suggested.sources;
-    return `run ${counted(suggested.pieces, "piece")} on ${within(a)} and ${within(b)} together`;
+    return words.sentence.pair(suggested.pieces, within(a, words), within(b, words));
   }
-  const gauge = suggested.gauge === null ? "another gauge" : within(suggested.gauge);
-  return `measure a known check piece with ${gauge}, or ${counted(suggested.pieces, "piece")} on both`;
+  const gauge = suggested.gauge === null ? null : within(suggested.gauge, words);
+  return words.sentence.checkPiece(gauge, suggested.pieces);
 }
 
 /**

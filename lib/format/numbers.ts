@@ -1,4 +1,8 @@
 import { InvalidInput, requireFiniteNumbers } from "../checks";
+import { figures as english } from "../words/en/figures";
+
+/** How a language says bounds; English where none is given, as on the command line. */
+export type FigureWords = typeof english;
 
 /** Wide enough to align with a plus sign, and what a reader of figures expects; a hyphen is neither. */
 const MINUS = "\u2212";
@@ -65,12 +69,13 @@ export function withUnit(figure: string, unit: string): string {
 export function toleranceWords(
   { lower, upper }: { lower: number | null; upper: number | null },
   { resolution, unit }: { resolution: number | null; unit: string },
+  words: FigureWords = english,
 ): string {
   const shown = (value: number) => measured(value, { resolution: finerOf(resolution, lower, upper) });
-  if (lower !== null && upper !== null) return withUnit(`${shown(lower)} to ${shown(upper)}`, unit);
-  if (upper !== null) return `at most ${withUnit(shown(upper), unit)}`;
-  if (lower !== null) return `at least ${withUnit(shown(lower), unit)}`;
-  return "no tolerance";
+  if (lower !== null && upper !== null) return withUnit(words.fromTo(shown(lower), shown(upper)), unit);
+  if (upper !== null) return words.atMost(withUnit(shown(upper), unit));
+  if (lower !== null) return words.atLeast(withUnit(shown(lower), unit));
+  return words.noTolerance;
 }
 
 /** A drawing may state a limit finer than the gauge resolves; it is never shown rounded. */

@@ -1,3 +1,8 @@
+import { times as english } from "../words/en/times";
+
+/** How a language writes moments and lengths of time; where none is given it is English, as on the command line. */
+export type TimeWords = typeof english;
+
 const SECOND = 1_000;
 const MINUTE = 60 * SECOND;
 const HOUR = 60 * MINUTE;
@@ -8,10 +13,11 @@ const formatters = new Map<string, Intl.DateTimeFormat>();
 
 type Parts = Record<"weekday" | "day" | "month" | "year" | "hour" | "minute" | "second", string>;
 
-function partsIn(at: number, zone: string): Parts {
-  let formatter = formatters.get(zone);
+function partsIn(at: number, zone: string, { locale }: TimeWords): Parts {
+  const key = `${locale} ${zone}`;
+  let formatter = formatters.get(key);
   if (!formatter) {
-    formatter = new Intl.DateTimeFormat("en-GB", {
+    formatter = new Intl.DateTimeFormat(locale, {
       timeZone: zone,
       weekday: "short",
       day: "numeric",
@@ -22,27 +28,24 @@ function partsIn(at: number, zone: string): Parts {
       second: "2-digit",
       hourCycle: "h23",
     });
-    formatters.set(zone, formatter);
+    formatters.set(key, formatter);
   }
   return Object.fromEntries(formatter.formatToParts(at).map(({ type, value }) => [type, value])) as Parts;
 }
 
 /** "Mon 11 Nov 2024, 07:10": an instant (UTC ms) as the clock on the plant's wall showed it. */
-export function momentIn(at: number, zone: string): string {
-  const { weekday, day, month, year, hour, minute } = partsIn(at, zone);
-  return `${weekday} ${day} ${month} ${year}, ${hour}:${minute}`;
+export function momentIn(at: number, zone: string, words: TimeWords = english): string {
+  return words.moment(partsIn(at, zone, words));
 }
 
 /** "11 Nov, 07:10": for tables and axes, where the year is plain from the page. */
-export function shortMomentIn(at: number, zone: string): string {
-  const { day, month, hour, minute } = partsIn(at, zone);
-  return `${day} ${month}, ${hour}:${minute}`;
+export function shortMomentIn(at: number, zone: string, words: TimeWords = english): string {
+  return words.shortMoment(partsIn(at, zone, words));
 }
 
 /** "11 Nov 2024". */
-export function dayIn(at: number, zone: string): string {
-  const { day, month, year } = partsIn(at, zone);
-  return `${day} ${month} ${year}`;
+export function dayIn(at: number, zone: string, words: TimeWords = english): string {
+  return words.day(partsIn(at, zone, words));
 }
 
 /** The day of the plant's calendar at an instant, as "2024-11-11": such days sort as text. */
@@ -51,20 +54,19 @@ export function calendarDay(at: number, zone: string): string {
 }
 
 /** "11 Nov 2024" for a day of the calendar. */
-export function calendarDayWords(day: string): string {
-  return dayIn(Date.parse(day), "UTC");
+export function calendarDayWords(day: string, words: TimeWords = english): string {
+  return dayIn(Date.parse(day), "UTC", words);
 }
 
 /** "07:10:03", for telling neighbours in time apart. */
 export function clockIn(at: number, zone: string): string {
-  const { hour, minute, second } = partsIn(at, zone);
+  const { hour, minute, second } = partsIn(at, zone, english);
   return `${hour}:${minute}:${second}`;
 }
 
 /** "Mon 11 Nov 2024, 07:10:03 Europe/Berlin": leaves no doubt, for a title or a report. */
-export function exactMomentIn(at: number, zone: string): string {
-  const { weekday, day, month, year } = partsIn(at, zone);
-  return `${weekday} ${day} ${month} ${year}, ${clockIn(at, zone)} ${zone}`;
+export function exactMomentIn(at: number, zone: string, words: TimeWords = english): string {
+  return `${words.exactMoment(partsIn(at, zone, words))} ${zone}`;
 }
 
 /**
@@ -72,19 +74,18 @@ export function exactMomentIn(at: number, zone: string): string {
  *
  * Rounded down, so that "3 h" never says more than has passed. Milliseconds in; negative counts as none.
  */
-export function durationWords(ms: number): string {
+export function durationWords(ms: number, words: TimeWords = english): string {
   const length = Math.max(0, ms);
-  if (length < MINUTE) return `${Math.floor(length / SECOND)} s`;
-  if (length < HOUR) return `${Math.floor(length / MINUTE)} min`;
-  if (length < 2 * DAY) return `${Math.floor(length / HOUR)} h`;
-  if (length < 28 * DAY) return `${Math.floor(length / DAY)} days`;
-  if (length < 365 * DAY) return `${Math.floor(length / (7 * DAY))} weeks`;
-  const years = Math.floor(length / (365 * DAY));
-  return years === 1 ? "1 year" : `${years} years`;
+  if (length < MINUTE) return words.length(Math.floor(length / SECOND), "second");
+  if (length < HOUR) return words.length(Math.floor(length / MINUTE), "minute");
+  if (length < 2 * DAY) return words.length(Math.floor(length / HOUR), "hour");
+  if (length < 28 * DAY) return words.length(Math.floor(length / DAY), "day");
+  if (length < 365 * DAY) return words.length(Math.floor(length / (7 * DAY)), "week");
+  return words.length(Math.floor(length / (365 * DAY)), "year");
 }
 
 /** "3 h ago", "just now" within a minute, "in 5 min" for what lies ahead. */
-export function agoWords(at: number, now: number): string {
-  if (Math.abs(now - at) < MINUTE) return "just now";
-  return at > now ? `in ${durationWords(at - now)}` : `${durationWords(now - at)} ago`;
+export function agoWords(at: number, now: number, words: TimeWords = english): string {
+  if (Math.abs(now - at) < MINUTE) return words.justNow;
+  return at > now ? words.ahead(durationWords(at - now, words)) : words.ago(durationWords(now - at, words));
 }

@@ -1,3 +1,6 @@
+import { board as english } from "../words/en/board";
+import type { Words } from "../words/words";
+
 const DAY_MS = 86_400_000;
 
 /** From this many days before its calibration is due a gauge is watched. Common practice, no source. */
@@ -23,17 +26,16 @@ export function calibrationStanding(due: string | null, today: string): Calibrat
 }
 
 /** "due in 12 days", "due today", "overdue for 3 days". */
-export function calibrationWords(standing: CalibrationStanding): string {
+export function calibrationWords(
+  standing: CalibrationStanding,
+  words: Words["board"]["calibrationStates"] = english.calibrationStates,
+): string {
   switch (standing.state) {
     case "not-stated":
-      return "no date entered";
+      return words.notStated;
     case "overdue":
-      return `overdue for ${days(standing.days)}`;
+      return words.overdue(standing.days);
     default:
-      return standing.days === 0 ? "due today" : `due in ${days(standing.days)}`;
+      return standing.days === 0 ? words.today : words.due(standing.days);
   }
-}
-
-function days(count: number): string {
-  return count === 1 ? "1 day" : `${count} days`;
 }

@@ -1,30 +1,29 @@
+import { rules as english } from "../words/en/rules";
 import { ruleBySlug } from "./known-rules";
 import type { Direction } from "./pattern";
-import type { RunRule } from "./rule";
+import type { RuleWords, RunRule } from "./rule";
 
 /** What can signal: a run rule, or the limit of a chart with a memory. */
-export type SignalRule = Pick<RunRule, "slug" | "statement" | "phrase" | "source">;
+export type SignalRule = Pick<RunRule, "slug" | "statement" | "statementIn" | "phrase" | "source">;
 
-function limitRule(slug: string, { what, source }: { what: string; source: string }): SignalRule {
+function limitRule(slug: keyof RuleWords["memory"], source: string): SignalRule {
+  const statementIn = (words: RuleWords) => words.memoryStatement(words.memory[slug]);
   return {
     slug,
     source,
-    statement: `The ${what} lies beyond its limit.`,
-    phrase: (direction: Direction) =>
-      `${what} beyond its limit${direction === "up" ? " above" : direction === "down" ? " below" : ""}`,
+    statement: statementIn(english),
+    statementIn,
+    phrase: (direction: Direction, words = english) => words.memoryPhrase(words.memory[slug], direction),
   };
 }
 
 /** Signals of the charts that the control plan lets watch beside a feature's own; no run rules to choose. */
 export const MEMORY_RULES = {
-  ewma: limitRule("ewma-limit", {
-    what: "weighted average",
-    source: "ISO 7870-6; S. W. Roberts, Technometrics 1 (1959) 239-250 (both from memory)",
-  }),
-  cusum: limitRule("cusum-limit", {
-    what: "cumulative sum",
-    source: "ISO 7870-4; E. S. Page, Biometrika 41 (1954) 100-115 (both from memory)",
-  }),
+  ewma: limitRule(
+    "ewma-limit",
+    "ISO 7870-6; S. W. Roberts, Technometrics 1 (1959) 239-250 (both from memory)",
+  ),
+  cusum: limitRule("cusum-limit", "ISO 7870-4; E. S. Page, Biometrika 41 (1954) 100-115 (both from memory)"),
 } as const satisfies Record<string, SignalRule>;
 
 /**

@@ -1,14 +1,19 @@
 import { InvalidInput } from "../checks";
-import { type Direction, phraseOf, type RulePattern, requirePattern, statementOf } from "./pattern";
+import { rules as english } from "../words/en/rules";
+import { type Direction, type RulePattern, requirePattern } from "./pattern";
+
+/** What rules say in a language. */
+export type RuleWords = typeof english;
 
 /** A run rule: its pattern as data, and the words in which people meet it. */
 export type RunRule = {
   /** The name under which plans, files and the command line know it. */
   slug: string;
-  /** One sentence: when it fires. */
+  /** One sentence: when it fires, in English. */
   statement: string;
+  statementIn: (words: RuleWords) => string;
   /** A few words for the bracket on the chart, by the direction of a firing. */
-  phrase: (direction: Direction) => string;
+  phrase: (direction: Direction, words?: RuleWords) => string;
   source: string;
   /** Whether it holds on spread charts as well, whose points are skewed. */
   appliesToSpread: boolean;
@@ -45,8 +50,9 @@ export function runRule({
     source,
     pattern,
     appliesToSpread,
-    statement: statementOf(pattern),
-    phrase: (direction) => phraseOf(pattern, direction),
+    statement: english.statement(pattern),
+    statementIn: (words) => words.statement(pattern),
+    phrase: (direction, words = english) => words.phrase(pattern, direction),
   };
 }
 

@@ -2,6 +2,8 @@
 
 import { useRouter } from "next/navigation";
 import { useEffect, useRef, useState, useSyncExternalStore } from "react";
+import { fill } from "../../../lib/words/fill";
+import type { Words } from "../../../lib/words/words";
 import type { LineState } from "../../news/line";
 import { lineOfThisTab, type NewsAddress } from "../../news/this-tab";
 import styles from "./wall.module.css";
@@ -28,6 +30,7 @@ export function WallClock({
   zone,
   measured,
   stream,
+  words,
 }: {
   /** When the server read what the page shows. */
   madeAt: number;
@@ -36,6 +39,7 @@ export function WallClock({
   zone: string;
   measured: string;
   stream: NewsAddress;
+  words: Words["board"]["wall"]["clock"];
 }) {
   const router = useRouter();
   const arrived = useRef({ madeAt, at: 0 });
@@ -76,11 +80,11 @@ export function WallClock({
   const isOld = elapsed > OLD_MS;
   const warning =
     state.is === "signed-out"
-      ? `This screen may no longer look. Shown as of ${time(madeAt)}.`
+      ? fill(words.signedOut, { time: time(madeAt) })
       : state.is === "gone"
-        ? `No connection. Shown as of ${time(madeAt)}.`
+        ? fill(words.gone, { time: time(madeAt) })
         : isOld
-          ? `Old: shown as of ${time(madeAt)}.`
+          ? fill(words.old, { time: time(madeAt) })
           : null;
   return (
     <div className={styles.clock}>

@@ -1,13 +1,14 @@
 "use client";
 
 import { type ReactNode, useEffect, useState } from "react";
+import { fill } from "../../../lib/words/fill";
 import styles from "./wall.module.css";
 
 /** Long enough to read five rows aloud. */
 const SHOWN_MS = 12_000;
 
 /** One page after the other where not all fits; nobody touches a screen on a wall. */
-export function WallPages({ pages }: { pages: readonly ReactNode[] }) {
+export function WallPages({ pages, words }: { pages: readonly ReactNode[]; words: string }) {
   const [turn, setTurn] = useState(0);
   const count = pages.length;
   useEffect(() => {
@@ -19,9 +20,7 @@ export function WallPages({ pages }: { pages: readonly ReactNode[] }) {
   return (
     <>
       {pages[shown]}
-      <p className={styles.turn}>
-        {count < 2 ? "" : `Page ${shown + 1} of ${count}; the next follows by itself.`}
-      </p>
+      <p className={styles.turn}>{count < 2 ? "" : fill(words, { page: shown + 1, count })}</p>
     </>
   );
 }

@@ -1,3 +1,4 @@
+import { use } from "react";
 import { shiftBoard } from "../../../db/queries/board";
 import type { FlagRow } from "../../../db/queries/drift";
 import { latestNewsId } from "../../../db/queries/news";
@@ -11,6 +12,7 @@ import { database } from "../../database";
 import { FollowNews } from "../../fittings/follow-news";
 import { StateShape, StateWord } from "../../fittings/state-word";
 import { ToleranceStrip } from "../../fittings/tolerance-strip";
+import { words } from "../../language/language";
 import type { NewsAddress } from "../../news/this-tab";
 import { plant } from "../../plant";
 import { type BoardFilter, filterBoard, sourcesOf } from "../board-filter";
@@ -30,8 +32,10 @@ const ROWS_ON_A_PAGE = 5;
 export async function Wall({ filter, stream }: { filter: BoardFilter; stream: NewsAddress }) {
   const since = await latestNewsId(await database());
   const { name, now, zone, clock } = await plant();
+  const said = await words();
+  const { board, times } = said;
   const all = await shiftBoard(await database());
-  const { placed, bands } = placeRows(filterBoard(all, filter), now);
+  const { placed, bands } = placeRows(filterBoard(all, filter), now, said);
   const moving = (await placeFlags(await database(), placed)).bands;
   const [actSources = [], watchSources = []] = [moving.get("act"), moving.get("watch")];
   const [act = [], watch = [], quiet = []] = [bands.get("act"), bands.get("watch"), bands.get("quiet")];
@@ -57,24 +61,30 @@ export async function Wall({ filter, stream }: { filter: BoardFilter; stream: Ne
           {place ? <span className={styles.place}> {place}</span> : null}
         </h1>
         <ul className={styles.counts}>
-          <Count tone="act" word="Act" count={actSources.length + act.length} />
-          <Count tone="watch" word="Watch" count={watchSources.length + watch.length + gauges.length} />
-          <Count tone="calm" word="Quiet" count={quiet.length} />
+          <Count tone="act" word={board.bands.act.title} count={actSources.length + act.length} />
+          <Count
+            tone="watch"
+            word={board.bands.watch.title}
+            count={watchSources.length + watch.length + gauges.length}
+          />
+          <Count tone="calm" word={board.quiet.title} count={quiet.length} />
         </ul>
         <WallClock
           madeAt={Date.now()}
           stoppedAt={clock}
           zone={zone}
-          measured={latest === 0 ? "No measurements yet" : `Latest measurement ${agoWords(latest, now)}`}
+          measured={latest === 0 ? board.noMeasurements : board.latest(agoWords(latest, now, times))}
           stream={stream}
+          words={board.wall.clock}
         />
       </header>
       {pages.length === 0 ? (
         <p className={styles.nothing}>
-          <StateShape tone="done" /> {all.length === 0 ? "No features yet." : "Nothing needs a person now."}
+          <StateShape tone="done" /> {all.length === 0 ? board.wall.noFeatures : board.wall.nothing}
         </p>
       ) : (
         <WallPages
+          words={board.wall.pages}
           pages={pages.map((page) => (
             <ul key={page[0] && keyOf(page[0])} className={styles.rows}>
               {page.map((row) =>
@@ -108,27 +118,29 @@ function keyOf(row: WallThing): string {
 
 /** A gauge whose calibration is due. */
 function WallGauge({ gauge }: { gauge: GaugeDue }) {
+  const { board, trade } = use(words());
   return (
     <li className={`${styles.row} ${styles.watch}`}>
       <div>
         <h2>{gauge.code}</h2>
-        <p className={styles.part}>gauge</p>
+        <p className={styles.part}>{trade.sources.gauge}</p>
       </div>
-      <p className={styles.reason}>{gaugeDueWords(gauge)}</p>
+      <p className={styles.reason}>{gaugeDueWords(gauge, board)}</p>
     </li>
   );
 }
 
 /** A source that moved, in its one sentence. */
 function WallSource({ flag, tone, zone }: { flag: FlagRow; tone: "act" | "watch"; zone: string }) {
+  const { drift, times, trade } = use(words());
   return (
     <li className={tone === "act" ? styles.row : `${styles.row} ${styles.watch}`}>
       <div>
-        <h2>{nameOf(flag.source)}</h2>
-        <p className={styles.part}>{flag.source.kind}</p>
+        <h2>{nameOf(flag.source, drift)}</h2>
+        <p className={styles.part}>{trade.sources[flag.source.kind]}</p>
       </div>
       <p className={`${styles.reason} ${styles.sentence}`}>
-        {datedSentence(flag.latest, dayIn(flag.latest.onset.at, zone))}
+        {datedSentence(flag.latest, dayIn(flag.latest.onset.at, zone, times), { drift })}
       </p>
     </li>
   );
@@ -143,6 +155,7 @@ function Count({ tone, word, count }: { tone: "act" | "watch" | "calm"; word: st
 }
 
 function WallRow({ row, now }: { row: PlacedRow; now: number }) {
+  const { times } = use(words());
   const { feature, standing, alarm, placing } = row;
   const state = alarm && alarm.withdrawnAt === null ? shownState(alarm) : null;
   const sources = sourcesOf(row).map(({ code }) => code);
@@ -157,7 +170,7 @@ function WallRow({ row, now }: { row: PlacedRow; now: number }) {
       <div>
         <p className={styles.reason}>{placing.reason}</p>
         <p className={styles.part}>
-          {placing.since === null ? "" : `${agoWords(placing.since, now)}. `}
+          {placing.since === null ? "" : `${agoWords(placing.since, now, times)}. `}
           {sources.slice(0, 3).join(" · ")}
         </p>
       </div>

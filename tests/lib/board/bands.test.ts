@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { type BoardAlarm, type BoardFacts, placeOnBoard, SILENT_AFTER_MS } from "../../../lib/board/bands";
+import { ENGLISH } from "../../../lib/words/words";
 
 const NOW = Date.UTC(2024, 10, 11, 6);
 const HOUR = 3_600_000;
@@ -33,14 +34,17 @@ function alarm(changes: Partial<BoardAlarm> = {}): BoardAlarm {
 }
 
 function place(changes: Partial<BoardFacts> = {}) {
-  return placeOnBoard({
-    standing: standing(),
-    alarm: null,
-    tolerance: { lower: 1, upper: 2 },
-    keyCharacteristic: true,
-    now: NOW,
-    ...changes,
-  });
+  return placeOnBoard(
+    {
+      standing: standing(),
+      alarm: null,
+      tolerance: { lower: 1, upper: 2 },
+      keyCharacteristic: true,
+      now: NOW,
+      ...changes,
+    },
+    ENGLISH,
+  );
 }
 
 describe("act", () => {

@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { MARGIN, OLDEST, type StripFacts, stripGeometry } from "../../../lib/board/strip";
 import { stripWords } from "../../../lib/board/strip-words";
+import { ENGLISH } from "../../../lib/words/words";
 
 const BOTH: StripFacts = {
   tolerance: { lower: 44.95, upper: 45.05 },
@@ -171,7 +172,9 @@ describe("in words", () => {
   const mm = { unit: "mm", resolution: 0.001 };
 
   test("everything the strip shows", () => {
-    expect(stripWords({ plan, ...mm, limits: { lower: 44.99, upper: 45.01 }, means: [45, 45.0604] })).toBe(
+    expect(
+      stripWords({ plan, ...mm, limits: { lower: 44.99, upper: 45.01 }, means: [45, 45.0604] }, ENGLISH),
+    ).toBe(
       "Newest mean 45.0604\u00a0mm, above the tolerance. Tolerance 44.950 to 45.050\u00a0mm. " +
         "Control limits 44.9900 to 45.0100\u00a0mm. The last 2 means lie between 45.0000 and 45.0604\u00a0mm.",
     );
@@ -179,7 +182,7 @@ describe("in words", () => {
 
   test("nothing to show", () => {
     const open = { tolerance: { lower: null, upper: null } };
-    expect(stripWords({ plan: open, ...mm, limits: null, means: [] })).toBe(
+    expect(stripWords({ plan: open, ...mm, limits: null, means: [] }, ENGLISH)).toBe(
       "No subgroups yet. No tolerance is stated.",
     );
   });

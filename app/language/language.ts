@@ -1,0 +1,17 @@
+import "server-only";
+import { cookies } from "next/headers";
+import { cache } from "react";
+import { isLanguage, type Language } from "../../lib/words/language";
+import { WORDS, type Words } from "../../lib/words/words";
+import { plant } from "../plant";
+
+export const LANGUAGE_COOKIE = "steadyrest-language";
+
+/** The language of this browser's choice, or the plant's. */
+export const language = cache(async (): Promise<Language> => {
+  const chosen = (await cookies()).get(LANGUAGE_COOKIE)?.value;
+  return isLanguage(chosen) ? chosen : (await plant()).language;
+});
+
+/** Every word of the page that is being made: `const { board } = await words()`, in a component without async `use(words())`. */
+export const words = cache(async (): Promise<Words> => WORDS[await language()]);

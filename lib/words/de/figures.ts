@@ -1,0 +1,10 @@
+import type { figures as english } from "../en/figures";
+
+export const figures = {
+  fromTo: (lower: string, upper: string) => `${lower} bis ${upper}`,
+  atMost: (upper: string) => `höchstens ${upper}`,
+  atLeast: (lower: string) => `mindestens ${lower}`,
+  noTolerance: "keine Toleranz",
+  notKnown: "nicht bekannt",
+  notComputed: "nicht berechnet",
+} satisfies typeof english;

@@ -1,0 +1,40 @@
+import type { fittings as english } from "../en/fittings";
+
+export const fittings = {
+  working: "Wird ausgeführt …",
+  givingUp: "Wird aufgegeben …",
+  howFar: "Wie weit es ist",
+  giveUp: "Aufgeben",
+  beginning: "Beginnt …",
+  doneOf: (done: number, all: number) => `${done} von ${all}`,
+  close: "Schließen",
+  whoseName: "Wessen Namen es trägt",
+  whoActs: "Wer handelt",
+  chooseName: "Namen wählen",
+  pin: "PIN",
+  forget: "Vergessen",
+  strip: {
+    noSubgroups: "Noch keine Stichproben.",
+    newest: (mean: string, side: "above" | "below" | null) =>
+      `Neuester Mittelwert ${mean}${side === null ? "" : `, ${side === "above" ? "oberhalb" : "unterhalb"} der Toleranz`}.`,
+    tolerance: (words: string) => `Toleranz ${words}.`,
+    noTolerance: "Es ist keine Toleranz angegeben.",
+    limits: (words: string) => `Eingriffsgrenzen ${words}.`,
+    range: (count: number, lowest: string, highest: string) =>
+      `Die letzten ${count} Mittelwerte liegen zwischen ${lowest} und ${highest}.`,
+  },
+  fault: {
+    notSaved: "Nichts gespeichert",
+    notTaken: "Der Ort, an dem die Daten liegen, nimmt sie nicht an",
+    back: "Zurück zur Seite",
+    sendAgain: "Was Sie eingegeben hatten, muss noch einmal gesendet werden, wenn das behoben ist.",
+    title: "Diese Seite konnte nicht gezeigt werden",
+    ours: "Ein Fehler des Programms, nicht Ihrer Daten",
+    again: "Noch einmal versuchen",
+    toBoard: "Zur Schichttafel",
+    whole:
+      "Eine Seite zu zeigen speichert nichts. Hatten Sie gerade ein Formular gesendet, so sehen Sie auf dessen Seite nach, bevor Sie es noch einmal senden: Eine Änderung wird ganz oder gar nicht gespeichert.",
+    number:
+      "Nennen Sie der Person, die den Server betreut, diese Nummer; unter ihr steht der Grund im Protokoll:",
+  },
+} satisfies typeof english;

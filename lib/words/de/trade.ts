@@ -1,0 +1,42 @@
+import type { trade as english } from "../en/trade";
+
+export const trade = {
+  sources: {
+    fixture: "Vorrichtung",
+    tool: "Werkzeug",
+    machine: "Maschine",
+    gauge: "Messmittel",
+    operator: "Bediener",
+    setup: "Rüstzustand",
+    lot: "Los",
+    temperature: "Temperatur",
+    process: "Prozess",
+  },
+  states: {
+    act: "Handeln",
+    watch: "Beobachten",
+    quiet: "Ruhig",
+    unacknowledged: "nicht quittiert",
+    acknowledged: "quittiert",
+    returned: "wieder normal",
+    shelved: "zurückgestellt",
+    closed: "geschlossen",
+    frozen: "Grenzen festgelegt",
+    trial: "vorläufige Grenzen",
+    "no-limits": "noch keine Grenzen",
+    done: "fertig",
+    running: "läuft",
+    failed: "fehlgeschlagen",
+    cancelled: "abgebrochen",
+    undone: "rückgängig gemacht",
+  },
+  roles: {
+    viewer: "Betrachter",
+    "shift-lead": "Schichtleitung",
+    engineer: "Fertigungsplanung",
+    quality: "Qualität",
+    admin: "Verwaltung",
+  },
+  or: "oder",
+  nobody: "niemand",
+} satisfies typeof english;

@@ -1,0 +1,38 @@
+/** What the fittings say by themselves, on every page, and the page that stands for a fault. */
+export const fittings = {
+  working: "Working …",
+  givingUp: "Giving up …",
+  howFar: "How far it has come",
+  giveUp: "Give up",
+  beginning: "Beginning …",
+  doneOf: (done: number, all: number): string => `${done} of ${all}`,
+  close: "Close",
+  whoseName: "Whose name it bears",
+  whoActs: "Who acts",
+  chooseName: "choose your name",
+  pin: "PIN",
+  forget: "Forget it",
+  strip: {
+    noSubgroups: "No subgroups yet.",
+    newest: (mean: string, side: "above" | "below" | null): string =>
+      `Newest mean ${mean}${side === null ? "" : `, ${side} the tolerance`}.`,
+    tolerance: (words: string): string => `Tolerance ${words}.`,
+    noTolerance: "No tolerance is stated.",
+    limits: (words: string): string => `Control limits ${words}.`,
+    range: (count: number, lowest: string, highest: string): string =>
+      `The last ${count} means lie between ${lowest} and ${highest}.`,
+  },
+  fault: {
+    notSaved: "Nothing saved",
+    notTaken: "The place where the data lies does not take it",
+    back: "Back to the page",
+    sendAgain: "What you had entered has to be sent once more when that is mended.",
+    title: "This page could not be shown",
+    ours: "A fault of the program, not of your data",
+    again: "Try again",
+    toBoard: "To the shift board",
+    whole:
+      "Showing a page saves nothing; if you had just sent a form, look at its page before you send it again: a change is stored whole or not at all.",
+    number: "Tell whoever looks after the server this number, under which the reason is in its log:",
+  },
+};

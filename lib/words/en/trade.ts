@@ -1,0 +1,42 @@
+/** Words of the trade and of states that every room says, also in the browser. */
+export const trade = {
+  sources: {
+    fixture: "fixture",
+    tool: "tool",
+    machine: "machine",
+    gauge: "gauge",
+    operator: "operator",
+    setup: "setup",
+    lot: "lot",
+    temperature: "temperature",
+    process: "process",
+  },
+  states: {
+    act: "Act",
+    watch: "Watch",
+    quiet: "Quiet",
+    unacknowledged: "unacknowledged",
+    acknowledged: "acknowledged",
+    returned: "returned to normal",
+    shelved: "shelved",
+    closed: "closed",
+    frozen: "limits frozen",
+    trial: "trial limits",
+    "no-limits": "no limits yet",
+    done: "done",
+    running: "running",
+    failed: "failed",
+    cancelled: "cancelled",
+    undone: "undone",
+  },
+  roles: {
+    viewer: "viewer",
+    "shift-lead": "shift lead",
+    engineer: "engineer",
+    quality: "quality",
+    admin: "admin",
+  },
+  /** "engineer or admin". */
+  or: "or",
+  nobody: "nobody",
+};

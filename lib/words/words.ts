@@ -1,0 +1,26 @@
+import { COMMON } from "./common";
+import { board as germanBoard } from "./de/board";
+import { drift as germanDrift } from "./de/drift";
+import { frame as germanFrame } from "./de/frame";
+import { signIn as germanSignIn } from "./de/sign-in";
+import { board } from "./en/board";
+import { drift } from "./en/drift";
+import { frame } from "./en/frame";
+import { signIn } from "./en/sign-in";
+import type { Language } from "./language";
+
+/** Everything the pages say in English, which is also what the command line passes to lib. */
+export const ENGLISH = { ...COMMON.en, frame, signIn, board, drift };
+
+/** Every word of a language. A text that German lacks is a type error here or in its own module. */
+export type Words = typeof ENGLISH;
+
+const GERMAN: Words = {
+  ...COMMON.de,
+  frame: germanFrame,
+  signIn: germanSignIn,
+  board: germanBoard,
+  drift: germanDrift,
+};
+
+export const WORDS: Record<Language, Words> = { en: ENGLISH, de: GERMAN };

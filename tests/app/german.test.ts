@@ -1,0 +1,34 @@
+import { expect, test } from "vitest";
+import { overflow } from "./accessibility";
+import { browserForThisFile } from "./browser";
+import { signInAs } from "./people";
+
+const browser = browserForThisFile();
+
+/** Pages of the rooms that speak German, with a heading to know them by. */
+const PAGES: readonly [address: string, heading: string][] = [
+  ["/", "Schichttafel"],
+  ["/sign-in", "Anmelden"],
+  ["/wall", "Ein Bildschirm an der Wand"],
+  ["/no-such-page", "Unter dieser Adresse ist nichts"],
+];
+
+test("pages in German name their language and stay in their window, narrow and wide", async () => {
+  const page = await browser.page({ viewport: { width: 320, height: 640 } });
+  await signInAs(page, "engineer");
+  await page.context().addCookies([{ name: "steadyrest-language", value: "de", url: page.url() }]);
+  for (const [address, heading] of PAGES) {
+    await page.goto(address);
+    await page.getByRole("heading", { level: 1, name: heading }).waitFor();
+    expect(await page.locator("html").getAttribute("lang")).toBe("de-DE");
+    for (const width of [320, 1440]) {
+      await page.setViewportSize({ width, height: 900 });
+      expect(await overflow(page), `${address} at ${width}`).toBeLessThanOrEqual(0);
+    }
+    await browser.screenshot(page, `german${address.replaceAll("/", "-")}`);
+  }
+  await page.goto("/");
+  const act = page.getByRole("region", { name: "Handeln" });
+  await act.getByText(/FX-2 driftet seit Los L-\d+ \(\d+\. \S+ \d{4}/).waitFor();
+  expect(await act.textContent()).not.toMatch(/\b(sigma above|since|ago|moved|the)\b/);
+});
