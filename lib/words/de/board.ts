@@ -35,7 +35,7 @@ export const board = {
   latest: (ago: string) => `Letzte Messung ${ago}`,
   ppkAtLeast: "Ppk mindestens",
   measured: "gemessen",
-  since: "seit",
+  since: "Beginn",
   key: "besonderes Merkmal",
   suspected: "Verdächtige Quelle:",
   sinceLot: (lot: string) => `seit ${lot}`,
@@ -67,8 +67,7 @@ export const board = {
     seePlan: "Den Prüfplan ansehen",
     mayPlan:
       "Die Tafel füllt sich von selbst, sobald Messungen eintreffen: Legen Sie eine Datei in der Datenannahme ab, sie bringt ihre Teile und Merkmale mit, oder geben Sie diese zuerst im Prüfplan ein.",
-    mayNot:
-      "Die Tafel füllt sich von selbst, sobald die Fertigungsplanung die erste Messdatei angenommen hat.",
+    mayNot: "Die Tafel füllt sich von selbst, sobald die Technik die erste Messdatei angenommen hat.",
   },
   quiet: {
     title: "Ruhig",

@@ -31,9 +31,9 @@ export const trade = {
     undone: "rückgängig gemacht",
   },
   roles: {
-    viewer: "Betrachter",
+    viewer: "Ansicht",
     "shift-lead": "Schichtleitung",
-    engineer: "Fertigungsplanung",
+    engineer: "Technik",
     quality: "Qualität",
     admin: "Verwaltung",
   },
