@@ -29,20 +29,18 @@ export async function beginProcess(): Promise<void> {
   try {
     await begin();
   } catch (error) {
-    const message = error instanceof Error ? error.message : String(error);
-    if (message.startsWith(NOT_STARTED)) log.fatal(message);
-    else log.fatal({ err: error }, "not started");
-    process.stderr.write(`\n${message}\n`);
+    const why = error instanceof Error ? error.message : String(error);
+    // The line of the log is for a collector, the sentence for whoever stands at the terminal.
+    log.fatal({ err: error }, "not started");
+    process.stderr.write(`\nNot started: ${why}\n`);
     process.exit(1);
   }
 }
 
-const NOT_STARTED = "Not started: ";
-
 async function begin(): Promise<void> {
   const { faults, unknown, summary } = readSettings(process.env);
   for (const name of unknown) log.warn({ name }, "a setting that nobody reads; its name may be mistyped");
-  if (faults.length > 0) throw new Error(`${NOT_STARTED}${faults.join(" ")}`);
+  if (faults.length > 0) throw new Error(faults.join(" "));
   log.info({ settings: summary }, "settings");
   holdForwarded({ isTrusted: process.env.STEADYREST_TRUST_PROXY === "1" });
   limitSlowRequests({
@@ -52,7 +50,7 @@ async function begin(): Promise<void> {
   const plant = await database();
   if (!holdServerLock(plant.path)) {
     throw new Error(
-      `${NOT_STARTED}another Steadyrest serves ${plant.path}. Use that one, stop it first, or give this one a folder of its own with STEADYREST_DATA.`,
+      `another Steadyrest serves ${plant.path}. Use that one, stop it first, or give this one a folder of its own with STEADYREST_DATA.`,
     );
   }
   const { applied, backup } = await migrate(plant);

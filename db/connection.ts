@@ -33,10 +33,11 @@ export function connectionOf(database: Database): Connection {
  *
  * Write-ahead log with full synchronisation: what was acknowledged is on the disk, and readers are never
  * held up by a long intake. The page cache of 64 MB holds the upper levels of every index and a day's blocks.
+ *
+ * @throws NotOpened in words when its place does not allow that, or it is no database
  */
 export async function openDatabase(path: string): Promise<Database> {
-  const sqlite = new BetterSqlite3(path);
-  sqlite.pragma("journal_mode = WAL");
+  const sqlite = opened(path);
   sqlite.pragma("synchronous = FULL");
   sqlite.pragma("foreign_keys = ON");
   sqlite.pragma("busy_timeout = 0"); // `write` waits without blocking the thread.
@@ -53,6 +54,30 @@ export async function openDatabase(path: string): Promise<Database> {
   };
   connections.set(database, { sqlite, orm: drizzle(sqlite, { schema }) });
   return database;
+}
+
+/** The database cannot be opened where it lies; the message says why and what to do. */
+export class NotOpened extends Error {
+  override name = "NotOpened";
+}
+
+function opened(path: string): BetterSqlite3.Database {
+  let sqlite: BetterSqlite3.Database | null = null;
+  try {
+    sqlite = new BetterSqlite3(path);
+    sqlite.pragma("journal_mode = WAL");
+    return sqlite;
+  } catch (error) {
+    sqlite?.close();
+    const code = String((error as { code?: unknown } | null)?.code);
+    const why =
+      code.startsWith("SQLITE_CANTOPEN") || code.startsWith("SQLITE_READONLY")
+        ? "this program may not write in its folder. Give it the right to, or the disk back its own"
+        : code.startsWith("SQLITE_NOTADB")
+          ? "it is no database of this program, or it is damaged. Restore a backup into another folder"
+          : (whyNotStored(code) ?? String(error));
+    throw new NotOpened(`${path} cannot be opened: ${why}.`, { cause: error });
+  }
 }
 
 /**
@@ -121,15 +146,19 @@ export class NotStored extends Error {
 
 function asNotStored(error: unknown, path: string): NotStored | null {
   const code = (error as { code?: unknown } | null)?.code;
-  if (typeof code !== "string") return null;
-  const why = code.startsWith("SQLITE_FULL")
+  const why = typeof code === "string" ? whyNotStored(code) : null;
+  return why === null ? null : new NotStored(why, { path, cause: error });
+}
+
+/** What the code of an error says about the place where the database lies; null for another fault. */
+function whyNotStored(code: string): string | null {
+  return code.startsWith("SQLITE_FULL")
     ? "the disk is full. Make room there; everything that was saved before is kept"
     : code.startsWith("SQLITE_READONLY")
       ? "it can only be read there. Give the program the right to write, or the disk back its own; what was saved is kept"
       : code.startsWith("SQLITE_IOERR")
         ? "the disk did not take it. Look after that disk; run verify when it is well again"
         : null;
-  return why === null ? null : new NotStored(why, { path, cause: error });
 }
 
 /** Takes the write lock; false while another process or thread has it. */

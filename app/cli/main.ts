@@ -93,7 +93,9 @@ function complain(reason: string, verb: string): number {
 
 /** A refusal is one line; a fault of the program shows where it happened, for whoever repairs it. */
 function report(verb: string, error: unknown): number {
-  if (error instanceof Refused || error instanceof InvalidInput) {
+  // The database's own refusals by name: to import their classes would load its driver for every verb.
+  const isOfDatabase = error instanceof Error && ["NotOpened", "NotStored"].includes(error.name);
+  if (error instanceof Refused || error instanceof InvalidInput || isOfDatabase) {
     process.stderr.write(`${error.message}\n`);
   } else {
     const detail = error instanceof Error ? (error.stack ?? error.message) : String(error);

@@ -108,9 +108,11 @@ export default async function PeoplePage() {
           title="Backup"
           purpose="A copy of everything as of one moment, taken while the line goes on storing. It holds the accounts with the digests of their passwords: keep it as you keep keys."
         >
-          <a href="/api/backup" download className={buttonClass({})}>
-            Take and download a backup
-          </a>
+          <p>
+            <a href="/api/backup" download className={buttonClass({})}>
+              Take and download a backup
+            </a>
+          </p>
         </Section>
       ) : null}
     </PageFrame>

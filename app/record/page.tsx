@@ -23,7 +23,7 @@ export default async function RecordPage({
 }) {
   await requirePage("/record");
   const { zone } = await plant();
-  const { query, filter } = recordQuery(await searchParams);
+  const { query, filter } = recordQuery(await searchParams, { zone });
   const db = await database();
   const people = await peopleOfRecord(db);
   const found = await recordLines(db, { filter, before: query.before ?? null, count: LINES + 1 });
@@ -56,7 +56,7 @@ export default async function RecordPage({
           ]}
         />
         <TextField label="From" type="date" name="from" defaultValue={query.from} />
-        <TextField label="To" hint="Days of UTC." type="date" name="to" defaultValue={query.to} />
+        <TextField label="To" hint="Both days included." type="date" name="to" defaultValue={query.to} />
         <ControlRow>
           <Button type="submit" kind="main">
             Search
@@ -77,10 +77,19 @@ export default async function RecordPage({
         columns={[
           { key: "id", head: "Line", figures: true, cell: ({ id }) => id },
           { key: "at", head: "When", tight: true, cell: ({ at }) => <When at={at} zone={zone} /> },
-          { key: "who", head: "Who", cell: ({ who }) => who },
-          { key: "what", head: "What", names: true, cell: ({ action, subject }) => `${action}: ${subject}` },
+          { key: "who", head: "Who", cell: ({ who }) => <span className={styles.who}>{who}</span> },
+          {
+            key: "what",
+            head: "What",
+            names: true,
+            cell: ({ action, subject }) => <span className={styles.what}>{`${action}: ${subject}`}</span>,
+          },
           { key: "change", head: "Before and after", cell: (line) => <Change line={line} /> },
-          { key: "why", head: "Why", cell: ({ reason }) => reason },
+          {
+            key: "why",
+            head: "Why",
+            cell: ({ reason }) => (reason ? <span className={styles.why}>{reason}</span> : null),
+          },
         ]}
       />
       {query.before || (last && found.length > LINES) ? (

@@ -26,9 +26,9 @@ export default async function SetUpPage() {
           title="This link has ended"
           actions={<LinkButton href="/sign-in">Sign in</LinkButton>}
         >
-          It works once, and a newer one takes its place. If nobody has an account yet, the command{" "}
-          <code>npm run cli -- set-up</code> prints a new link in the terminal of the machine on which the
-          program runs.
+          It works once, within a day, and a newer one takes its place. If nobody has an account yet, the
+          command <code>npm run cli -- set-up</code> prints a new link in the terminal of the machine on which
+          the program runs.
         </Note>
       ) : (
         <SetUpForm />

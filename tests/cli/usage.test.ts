@@ -1,7 +1,9 @@
-import { expect, test } from "vitest";
+import { mkdirSync, rmSync, writeFileSync } from "node:fs";
+import { dirname } from "node:path";
+import { expect, onTestFinished, test } from "vitest";
 import { commandLine } from "./command";
 
-const { run } = commandLine();
+const { run, database } = commandLine();
 
 test("--help lists the verbs and ends well", async () => {
   const { code, output, errors } = await run("--help");
@@ -38,4 +40,13 @@ test.each([
   expect(code).toBe(2);
   expect(output).toBe("");
   expect(errors).toMatch(/^Wrong usage: [^\n]+\n$/);
+});
+
+test("a database that is none is refused in one line, and is no fault of the program", async () => {
+  mkdirSync(dirname(database()), { recursive: true });
+  onTestFinished(() => rmSync(database()));
+  writeFileSync(database(), "no database at all, but long enough to be looked at as one. ".repeat(20));
+  const { code, output, errors } = await run("verify");
+  expect({ code, output }).toEqual({ code: 1, output: "" });
+  expect(errors).toMatch(/^\S+steadyrest\.db cannot be opened: it is no database of this program[^\n]+\n$/);
 });

@@ -1,9 +1,9 @@
-import { mkdtempSync, rmSync } from "node:fs";
+import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import path from "node:path";
 import { expect, onTestFinished, test } from "vitest";
 import { createPart } from "../../db/commands/plan";
-import { connectionOf, type Database, NotStored, openDatabase } from "../../db/connection";
+import { connectionOf, type Database, NotOpened, NotStored, openDatabase } from "../../db/connection";
 import { migrate } from "../../db/migrate";
 import { verify } from "../../db/verify";
 import { bringIn, SOMEBODY, tidyFile } from "./plant";
@@ -79,4 +79,14 @@ test("a database that can only be read says so, and reads on", async () => {
   connectionOf(database).sqlite.pragma("query_only = ON");
   await expect(createPart(database, part, SOMEBODY)).rejects.toThrow(/can only be read/);
   expect(measured(database)).toBe(50);
+});
+
+test("a place that does not allow a database, and a file that is none, are said in words as it is opened", async () => {
+  const place = mkdtempSync(path.join(tmpdir(), "steadyrest-room-"));
+  onTestFinished(() => rmSync(place, { recursive: true, force: true }));
+  const text = path.join(place, "text.db");
+  writeFileSync(text, "no database at all, but long enough to be looked at as one".repeat(20));
+  await expect(openDatabase(text)).rejects.toThrow(/text\.db cannot be opened: it is no database of this/);
+  await expect(openDatabase(text)).rejects.toThrow(NotOpened);
+  await expect(openDatabase(place)).rejects.toThrow(/may not write in its folder/);
 });

@@ -2,6 +2,7 @@ import { recordLines } from "../../../db/queries/record";
 import { csvText } from "../../../lib/format/csv";
 import { requireEndpoint } from "../../access";
 import { database } from "../../database";
+import { plant } from "../../plant";
 import { recordQuery } from "../../record/record-filter";
 
 /** More than that is read with `backup`; a spreadsheet does not open it anyway. */
@@ -11,7 +12,7 @@ const MOST_LINES = 200_000;
 export async function GET(request: Request): Promise<Response> {
   const asker = await requireEndpoint(request, "GET /api/record");
   if (asker instanceof Response) return asker;
-  const { filter } = recordQuery(Object.fromEntries(new URL(request.url).searchParams));
+  const { filter } = recordQuery(Object.fromEntries(new URL(request.url).searchParams), await plant());
   const lines = await recordLines(await database(), { filter, count: MOST_LINES });
   const rows = lines.map(({ id, at, who, action, subject, before, after, reason, digest }) => [
     String(id),
