@@ -1,6 +1,6 @@
 import type { Design } from "./design";
 import type { Fit } from "./fit";
-import type { Carrier } from "./hypotheses";
+import type { Carrier, Sparse } from "./hypotheses";
 import { middleOf } from "./middle";
 
 /** Lags in pieces within a lot over which pieces may resemble each other. */
@@ -28,16 +28,35 @@ export function memoryFactors(fit: Fit, carriers: readonly Carrier[]): Float64Ar
   );
   const orders = designs.map((design) => orderOf(design, inTime));
   const alike = likeness(fit, orders);
-  return Float64Array.from(carriers, ({ on, source }) => {
-    const d = on.findIndex((sparse) => sparse !== null);
-    if (d === -1 || source === null || alike.every((rho) => rho === 0)) return 1;
-    const { rows, x } = on[d]!;
-    const column = new Float64Array(designs[d]!.rows.length);
-    for (let r = 0; r < rows.length; r++) column[rows[r]!] = x === null ? 1 : x[r]!;
-    const own = correlationsByLag(designs[d]!, orders[d]!, column);
+  if (alike.every((rho) => rho === 0)) return new Float64Array(carriers.length).fill(1);
+  return Float64Array.from(carriers, (carrier) => {
+    const own = repetitionOf(carrier, designs, orders);
     if (own === null) return 1;
     return Math.max(1, 1 + 2 * alike.reduce((sum, rho, lag) => sum + rho * own[lag]!, 0));
   });
+}
+
+/** A regressor's correlation with itself stays the same while one thing after another is explained. */
+const known = new WeakMap<Carrier, Float64Array | null>();
+
+function repetitionOf(
+  carrier: Carrier,
+  designs: readonly Design[],
+  orders: readonly Int32Array[],
+): Float64Array | null {
+  const found = known.get(carrier);
+  if (found !== undefined) return found;
+  const { on, source } = carrier;
+  const d = source === null ? -1 : on.findIndex((sparse) => sparse !== null);
+  const own = d === -1 ? null : correlationsByLag(designs[d]!, orders[d]!, columnOf(on[d]!, designs[d]!));
+  known.set(carrier, own);
+  return own;
+}
+
+function columnOf({ rows, x }: Sparse, design: Design): Float64Array {
+  const column = new Float64Array(design.rows.length);
+  for (let r = 0; r < rows.length; r++) column[rows[r]!] = x === null ? 1 : x[r]!;
+  return column;
 }
 
 /** Positions in a design in the order of time within lots. */
@@ -65,9 +84,21 @@ function likeness({ prepared, residuals }: Fit, orders: readonly Int32Array[]): 
       0.5,
       (table.lots / table.pieces) * (1 + 2 * alike.reduce((sum, rho) => sum + rho, 0)),
     );
-    alike = seen.map((r) => Math.min(MOST_ALIKE, Math.max(0, r * (1 - taken) + taken)));
+    alike = fading(seen.map((r) => Math.min(MOST_ALIKE, Math.max(0, r * (1 - taken) + taken))));
   }
   return alike;
+}
+
+/**
+ * Memory fades: pieces farther apart resemble each other no more than nearer ones. Where they do, sources take turns,
+ * and one of them has moved.
+ */
+function fading(alike: readonly number[]): number[] {
+  let least = Number.POSITIVE_INFINITY;
+  return alike.map((rho) => {
+    least = Math.min(least, rho);
+    return least;
+  });
 }
 
 /** Correlation of a column with itself so many pieces later, about the means of lots; null where it stands still. */
