@@ -1,6 +1,7 @@
 "use client";
 
 import { type FormEvent, type ReactNode, startTransition, useEffect, useRef, useState } from "react";
+import { useCommonWords } from "#common-words";
 import { useAnswer } from "../fittings/answer";
 import { AnswerNote } from "../fittings/answer-note";
 import { Button, type ButtonKind } from "../fittings/controls";
@@ -10,8 +11,6 @@ import styles from "./alarm.module.css";
 import { NO_ANSWER } from "./answer";
 
 export type ActButton = { does: string; label: ReactNode; kind?: ButtonKind };
-
-const AS_REMARK: readonly ActButton[] = [{ does: "remark", label: "Keep it as a remark" }];
 
 /**
  * A form that does something to an alarm, with its buttons and the answer beside them.
@@ -43,6 +42,7 @@ export function ActForm({
   onEmptied?: () => void;
   children?: ReactNode;
 }) {
+  const { fittings } = useCommonWords();
   const form = useRef<HTMLFormElement>(null);
   const [answer, send, isPending] = useAnswer(answerAlarm, NO_ANSWER);
 
@@ -78,18 +78,20 @@ export function ActForm({
       <SignerFields />
       {children}
       <div className={styles.buttons}>
-        {(isWanted ? buttons : AS_REMARK).map(({ does, label, kind = "plain" }) => (
-          <Button key={does} type="submit" name="do" value={does} kind={kind} aria-disabled={isPending}>
-            {label}
-          </Button>
-        ))}
+        {(isWanted ? buttons : [{ does: "remark", label: fittings.asRemark }]).map(
+          ({ does, label, kind = "plain" }: ActButton) => (
+            <Button key={does} type="submit" name="do" value={does} kind={kind} aria-disabled={isPending}>
+              {label}
+            </Button>
+          ),
+        )}
       </div>
       <div aria-live="polite" className={styles.answer}>
         <AnswerNote answer={answer} />
         {answer.since.length > 0 ? (
           <ul className={styles.since}>
-            {answer.since.map((words) => (
-              <li key={words}>{words}</li>
+            {answer.since.map((line) => (
+              <li key={line}>{line}</li>
             ))}
           </ul>
         ) : null}

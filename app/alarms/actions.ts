@@ -5,6 +5,7 @@ import { actOnAlarm } from "../../db/commands/alarms";
 import { eventWords } from "../../lib/alarms/alarm-event";
 import { requireAction } from "../access";
 import { database } from "../database";
+import { words } from "../language/language";
 import { plant } from "../plant";
 import { whoSigns } from "../signer";
 import { readAlarmForm } from "./alarm-entry";
@@ -17,7 +18,8 @@ export async function answerAlarm(before: AlarmAnswer, form: FormData): Promise<
   const attempt = before.attempt + 1;
   const refuse = (message: string): AlarmAnswer => ({ ...before, done: false, message, since: [], attempt });
   if (!asker.ok) return refuse(asker.message);
-  const read = readAlarmForm(form);
+  const said = await words();
+  const read = readAlarmForm(form, said.alarms.form);
   if (!read.ok) return refuse(read.message);
 
   const signer = await whoSigns(asker, form);
@@ -29,12 +31,18 @@ export async function answerAlarm(before: AlarmAnswer, form: FormData): Promise<
   // Also after a refusal: the page then shows how the alarm stands now.
   revalidatePath("/", "layout");
   if (outcome.ok)
-    return { done: true, message: savedWords(acts, outcome.state), since: [], seen: outcome.seen, attempt };
+    return {
+      done: true,
+      message: savedWords(acts, outcome.state, said.alarms),
+      since: [],
+      seen: outcome.seen,
+      attempt,
+    };
   if (outcome.since.length === 0) return { ...refuse(outcome.message), seen: outcome.seen };
   return {
     done: false,
-    message: `${outcome.message} What you entered is still here: look at what is new, and send it again.`,
-    since: outcome.since.map((event) => eventWords(event, zone)),
+    message: `${outcome.message} ${said.alarms.stillHere}`,
+    since: outcome.since.map((event) => eventWords(event, zone, said)),
     seen: outcome.seen,
     attempt,
   };

@@ -1,20 +1,13 @@
 import { z } from "zod";
 import { type AlarmAct, LONGEST_CAUSE, LONGEST_NOTE } from "../../lib/alarms/alarm-act";
+import { ENGLISH, type Words } from "../../lib/words/words";
 import { ANOTHER_CAUSE } from "./answer";
 
 export type AlarmEntry = { alarm: number; seen: number; acts: AlarmAct[] };
 
 const id = z.coerce.number().int().nonnegative();
-const note = z
-  .string()
-  .trim()
-  .max(LONGEST_NOTE, `a text has at most ${LONGEST_NOTE} characters. Shorten it.`)
-  .default("");
-const cause = z
-  .string()
-  .trim()
-  .max(LONGEST_CAUSE, `a cause has at most ${LONGEST_CAUSE} characters. Say more in the text below it.`)
-  .default("");
+const note = z.string().trim().max(LONGEST_NOTE).default("");
+const cause = z.string().trim().max(LONGEST_CAUSE).default("");
 const pieces = z.array(z.coerce.number().int().positive());
 
 const FORM = z.discriminatedUnion("do", [
@@ -36,7 +29,10 @@ export type ReadEntry = ({ ok: true } & AlarmEntry) | { ok: false; message: stri
  * Reads a form of the alarm page. Its button says what to do, as "tick 3" with the step, or "hold all" with
  * every piece listed in `all` instead of those chosen.
  */
-export function readAlarmForm(form: FormData): ReadEntry {
+export function readAlarmForm(
+  form: FormData,
+  words: Words["alarms"]["form"] = ENGLISH.alarms.form,
+): ReadEntry {
   const [word = "", what = ""] = textOf(form, "do").split(" ");
   const fields = {
     do: word,
@@ -55,13 +51,16 @@ export function readAlarmForm(form: FormData): ReadEntry {
     const issue = read.error?.issues.find(({ code }) => code === "too_big");
     return {
       ok: false,
-      message: `Nothing saved: ${issue?.message ?? "this form was not complete. Reload the page and try again."}`,
+      message: issue?.code === "too_big" ? longWords(issue.maximum, words) : words.incomplete,
     };
   }
   const acts = actsOf(read.data);
-  if (acts.length === 0)
-    return { ok: false, message: "Nothing saved: choose a cause, or write down what was done." };
+  if (acts.length === 0) return { ok: false, message: words.nothing };
   return { ok: true, ...whose.data, acts };
+}
+
+function longWords(most: number | bigint, words: Words["alarms"]["form"]): string {
+  return Number(most) === LONGEST_CAUSE ? words.longCause(LONGEST_CAUSE) : words.longNote(LONGEST_NOTE);
 }
 
 function actsOf(entry: z.infer<typeof FORM>): AlarmAct[] {

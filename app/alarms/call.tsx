@@ -1,6 +1,7 @@
 "use client";
 
 import { useEffect, useRef, useState } from "react";
+import type { Words } from "../../lib/words/words";
 import { CheckField } from "../fittings/fields";
 import { lineOfThisTab } from "../news/this-tab";
 import styles from "./call.module.css";
@@ -19,7 +20,7 @@ const OFF: Choice = { sound: false, vibration: false };
  * Calls by sound and vibration when an alarm is raised while this page is open. Off until somebody wants it, and
  * then on for this device. A browser lets a page sound only after it was touched once, which is said.
  */
-export function AlarmCall({ since }: { since: number }) {
+export function AlarmCall({ since, words }: { since: number; words: Words["alarms"]["call"] }) {
   const [choice, setChoice] = useState(OFF);
   const [isMuted, setMuted] = useState(false);
   const [canVibrate, setCanVibrate] = useState(false);
@@ -75,19 +76,19 @@ export function AlarmCall({ since }: { since: number }) {
   return (
     <div className={styles.call}>
       <CheckField
-        label="Sound for a new alarm"
+        label={words.sound}
         checked={choice.sound}
         onChange={({ target }) => choose({ ...choice, sound: target.checked })}
       />
       {canVibrate ? (
         <CheckField
-          label="Vibration"
+          label={words.vibration}
           checked={choice.vibration}
           onChange={({ target }) => choose({ ...choice, vibration: target.checked })}
         />
       ) : null}
       <p role="status" className={styles.muted}>
-        {choice.sound && isMuted ? "The browser holds the sound back until this page is touched once." : ""}
+        {choice.sound && isMuted ? words.muted : ""}
       </p>
     </div>
   );

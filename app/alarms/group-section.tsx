@@ -1,7 +1,8 @@
+import { use } from "react";
 import type { AlarmGroup, NamedSource } from "../../lib/alarms/group-alarms";
-import { counted } from "../../lib/format/numbers";
 import { durationWords } from "../../lib/format/times";
 import { Link } from "../fittings/link";
+import { words } from "../language/language";
 import { AlarmCard } from "./alarm-card";
 import styles from "./alarms.module.css";
 import { sourceWords } from "./grouping";
@@ -18,7 +19,10 @@ export function GroupSection({
   zone: string;
   now: number;
 }) {
+  const said = use(words());
+  const { group: text } = said.alarms;
   const { source, alarms, sentence } = group;
+  const name = sourceWords(source, said);
   const cards = alarms
     .slice(0, MOST_CARDS)
     .map((alarm) => <AlarmCard key={alarm.id} alarm={alarm} zone={zone} now={now} />);
@@ -26,14 +30,10 @@ export function GroupSection({
   return (
     <section className={styles.group} aria-labelledby={id}>
       <header className={styles.groupHead}>
-        <h2 id={id}>
-          {counted(alarms.length, "alarm")} on {sourceWords(source)}
-        </h2>
+        <h2 id={id}>{text.title(alarms.length, name)}</h2>
         <p>
-          {sentence !== null
-            ? `${sentence} `
-            : `Their first signals came within ${durationWords(spanOf(alarms))}, and ${sourceWords(source)} is what they share. That is a place to look first, not a proof. `}
-          <Link href="/drift">See the drift page</Link>
+          {sentence ?? text.shared(durationWords(spanOf(alarms), said.times), name)}{" "}
+          <Link href="/drift">{text.toDrift}</Link>
         </p>
       </header>
       <ul className={styles.list}>{cards}</ul>

@@ -14,7 +14,12 @@ import {
   groupAlarms,
   type NamedSource,
 } from "../../lib/alarms/group-alarms";
+import { datedSentence } from "../../lib/drift/flag-words";
 import { partName } from "../../lib/format/names";
+import { dayIn } from "../../lib/format/times";
+import type { Words } from "../../lib/words/words";
+import { words } from "../language/language";
+import { plant } from "../plant";
 
 /** Alarms with the codes of where their first signal came from. */
 export type NamedAlarm = AlarmRow & Pick<GroupableAlarm, "from">;
@@ -51,28 +56,29 @@ export async function withCodes<Alarm extends AlarmRow>(
   });
 }
 
-const KIND_WORDS: Record<GroupingKind, string> = {
-  tool: "tool",
-  fixture: "fixture",
-  setup: "set-up",
-  lot: "lot",
-  gauge: "gauge",
-  machine: "machine",
-};
-
 /** "fixture FX-2". */
-export function sourceWords({ kind, code }: NamedSource): string {
-  return `${KIND_WORDS[kind]} ${code}`;
+export function sourceWords({ kind, code }: NamedSource, { trade }: Pick<Words, "trade">): string {
+  return `${trade.sources[kind]} ${code}`;
 }
 
 /** What the scan of all features holds against a source now; a person is never named as one. */
 async function flaggedSources(database: Database, board: readonly BoardRow[]): Promise<FlaggedSource[]> {
+  const { zone } = await plant();
+  const { drift, times } = await words();
   const ids = new Map(board.map(({ feature }) => [`${partName(feature.part)} ${feature.name}`, feature.id]));
   return (await openFlags(database)).flatMap(({ source, latest }) => {
     const kind = GROUPING_KINDS.find((each) => each === source.kind);
     if (!kind) return [];
     const featureIds = latest.features.flatMap(({ part, feature }) => ids.get(`${part} ${feature}`) ?? []);
-    return [{ kind, code: source.id, featureIds, since: latest.onset.at, sentence: latest.sentence }];
+    return [
+      {
+        kind,
+        code: source.id,
+        featureIds,
+        since: latest.onset.at,
+        sentence: datedSentence(latest, dayIn(latest.onset.at, zone, times), { drift }),
+      },
+    ];
   });
 }
 

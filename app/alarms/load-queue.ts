@@ -14,7 +14,9 @@ import { latestOf } from "../../lib/alarms/alarm-event";
 import { nextStepWords } from "../../lib/alarms/alarm-state";
 import type { AlarmGroup } from "../../lib/alarms/group-alarms";
 import { happenedInShort } from "../../lib/alarms/what-happened";
+import { storedExcursionIn } from "../../lib/evaluation/excursion-words";
 import { database } from "../database";
+import { words } from "../language/language";
 import { plant } from "../plant";
 import { groupOpen, type NamedAlarm, withCodes } from "./grouping";
 
@@ -42,6 +44,7 @@ const CLOSED_SHOWN = 15;
 export async function loadQueue(): Promise<AlarmQueue> {
   const db = await database();
   const { now } = await plant();
+  const { alarms, rules: ruleWords } = await words();
   await endShelvings(db, { now });
   const open = await withCodes(db, await listAlarms(db, { open: true }));
   const closed = await withCodes(db, await lastClosed(db, CLOSED_SHOWN));
@@ -66,8 +69,12 @@ export async function loadQueue(): Promise<AlarmQueue> {
         feature,
         events: own,
         held: held.get(row.id) ?? 0,
-        happened: happenedInShort(rules.get(row.id) ?? [], { chart: feature.plan.chart, words: row.words }),
-        next: nextStepWords({ ...row, ...facts }),
+        happened: happenedInShort(
+          rules.get(row.id) ?? [],
+          { chart: feature.plan.chart, words: storedExcursionIn(row.words, ruleWords) },
+          alarms.happened,
+        ),
+        next: nextStepWords({ ...row, ...facts }, alarms),
       },
     ];
   };

@@ -1,35 +1,43 @@
+import { use } from "react";
 import type { AlarmRow } from "../../db/queries/alarms";
 import { shownState } from "../../lib/alarms/alarm-state";
+import { storedExcursionIn } from "../../lib/evaluation/excursion-words";
+import { Filled } from "../fittings/filled";
 import { Link } from "../fittings/link";
 import { StateWord } from "../fittings/state-word";
 import { When } from "../fittings/when";
+import { words } from "../language/language";
 import styles from "./alarms.module.css";
 
 /** The alarms of one feature that are not closed; each leads to its page, where it is answered. */
 export function OpenAlarms({ alarms, zone }: { alarms: readonly AlarmRow[]; zone: string }) {
+  const { alarms: said, rules } = use(words());
   if (alarms.length === 0) return null;
   return (
     <section aria-labelledby="open-alarms" className={styles.open}>
-      <h2 id="open-alarms">{alarms.length === 1 ? "One open alarm" : `${alarms.length} open alarms`}</h2>
+      <h2 id="open-alarms">{said.openOnFeature.title(alarms.length)}</h2>
       <ul className={styles.list}>
         {alarms.map((alarm) => (
           <li key={alarm.id} className={`${styles.card} ${styles[shownState(alarm)]}`}>
             <div className={styles.cardHead}>
               <p className={styles.cardName}>
                 <Link href={`/alarms/${alarm.id}`} className={styles.cover}>
-                  {alarm.words}
+                  {storedExcursionIn(alarm.words, rules)}
                 </Link>
               </p>
               <StateWord state={shownState(alarm)} />
             </div>
             <p className={styles.soft}>
-              First signal <When at={alarm.firstAt} zone={zone} />, latest{" "}
-              <When at={alarm.latestAt} zone={zone} />
-              {alarm.withdrawnAt === null
-                ? "."
-                : ". The measurements it rested on were undone, corrected or left out since."}
+              <Filled
+                text={said.openOnFeature.first}
+                holes={{
+                  first: <When at={alarm.firstAt} zone={zone} />,
+                  latest: <When at={alarm.latestAt} zone={zone} />,
+                }}
+              />
+              {alarm.withdrawnAt === null ? "." : `. ${said.card.withdrawn}.`}
             </p>
-            <p className={styles.next}>What happened, what to do, and who did what</p>
+            <p className={styles.next}>{said.openOnFeature.lead}</p>
           </li>
         ))}
       </ul>

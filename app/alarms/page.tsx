@@ -1,11 +1,11 @@
 import { latestNewsId } from "../../db/queries/news";
-import { counted } from "../../lib/format/numbers";
 import { requirePage } from "../access";
 import { database } from "../database";
 import { LinkButton } from "../fittings/controls";
 import { FollowNews } from "../fittings/follow-news";
 import { Note } from "../fittings/note";
 import { PageFrame, Section } from "../fittings/page-frame";
+import { words } from "../language/language";
 import { plant } from "../plant";
 import { AlarmCard } from "./alarm-card";
 import styles from "./alarms.module.css";
@@ -14,13 +14,16 @@ import { GroupSection } from "./group-section";
 import { loadQueue } from "./load-queue";
 import { MOST_CARDS, MoreAlarms } from "./more-alarms";
 
-export const metadata = { title: "Alarms" };
+export async function generateMetadata() {
+  return { title: (await words()).alarms.title };
+}
 
 /** The queue: every alarm that still wants a person, those of one source together. */
 export default async function AlarmsPage() {
   await requirePage("/alarms");
   const since = await latestNewsId(await database());
   const { zone, now } = await plant();
+  const { alarms: said } = await words();
   const { groups, shelved, closed, features } = await loadQueue();
   const waiting = groups.flatMap(({ alarms }) => alarms);
   const alone = groups.flatMap(({ source, alarms }) => (source === null ? alarms : []));
@@ -28,29 +31,27 @@ export default async function AlarmsPage() {
 
   return (
     <PageFrame
-      title="Alarms"
-      purpose="One excursion of a feature is one alarm. It stays here until its cause and what was done are written down and good subgroups have followed."
+      title={said.title}
+      purpose={said.purpose}
       facts={
         <>
-          <span>{waiting.length === 0 ? "No open alarm" : counted(waiting.length, "open alarm")}</span>
-          <span>{unseen === 0 ? "all acknowledged" : `${unseen} not acknowledged`}</span>
-          {shelved.length > 0 ? <span>{shelved.length} shelved</span> : null}
+          <span>{said.facts.open(waiting.length)}</span>
+          <span>{said.facts.unseen(unseen)}</span>
+          {shelved.length > 0 ? <span>{said.facts.shelved(shelved.length)}</span> : null}
         </>
       }
       actions={
         <>
-          <LinkButton href="/handover">Handover</LinkButton>
-          <LinkButton href="/alarms/performance">Alarm performance</LinkButton>
+          <LinkButton href="/handover">{said.toHandover}</LinkButton>
+          <LinkButton href="/alarms/performance">{said.toPerformance}</LinkButton>
         </>
       }
     >
       <FollowNews since={since} kinds={["alarm"]} />
-      <AlarmCall since={since} />
+      <AlarmCall since={since} words={said.call} />
       {waiting.length === 0 ? (
-        <Note kind="empty" title="Nothing needs a person now">
-          {features === 0
-            ? "Alarms appear by themselves once measurements of a feature leave their control limits or their pattern."
-            : `${counted(features, "feature")} watched. A new alarm appears here by itself, without reloading.`}
+        <Note kind="empty" title={said.nothing}>
+          {features === 0 ? said.noFeatures : said.watched(features)}
         </Note>
       ) : null}
       {groups.map(({ source, ...group }) =>
@@ -64,7 +65,7 @@ export default async function AlarmsPage() {
         ),
       )}
       {alone.length > 0 ? (
-        <Section title={alone.length === waiting.length ? "Open" : "Each by itself"} id="alone">
+        <Section title={alone.length === waiting.length ? said.open : said.alone} id="alone">
           <ul className={styles.list}>
             {alone.slice(0, MOST_CARDS).map((alarm) => (
               <AlarmCard key={alarm.id} alarm={alarm} zone={zone} now={now} />
@@ -74,11 +75,7 @@ export default async function AlarmsPage() {
         </Section>
       ) : null}
       {shelved.length > 0 ? (
-        <Section
-          title="Shelved"
-          id="shelved"
-          purpose="Set aside by a person for a while; each comes back by itself."
-        >
+        <Section title={said.shelved} id="shelved" purpose={said.shelvedPurpose}>
           <ul className={styles.list}>
             {shelved.slice(0, MOST_CARDS).map((alarm) => (
               <AlarmCard key={alarm.id} alarm={alarm} zone={zone} now={now} />
@@ -88,9 +85,9 @@ export default async function AlarmsPage() {
         </Section>
       ) : null}
       {closed.length > 0 ? (
-        <Section title="Closed lately" id="closed">
+        <Section title={said.closedLately} id="closed">
           <details className={styles.fold}>
-            <summary>The last {counted(closed.length, "closed alarm")}</summary>
+            <summary>{said.lastClosed(closed.length)}</summary>
             <ul className={styles.list}>
               {closed.map((alarm) => (
                 <AlarmCard key={alarm.id} alarm={alarm} zone={zone} now={now} />

@@ -1,31 +1,27 @@
 import type { AlarmAct } from "../../lib/alarms/alarm-act";
 import type { AlarmState } from "../../lib/alarms/alarm-state";
-import { counted } from "../../lib/format/numbers";
+import type { Words } from "../../lib/words/words";
 
 /** What was saved, and what is next. */
-export function savedWords(acts: readonly AlarmAct[], state: AlarmState): string {
+export function savedWords(acts: readonly AlarmAct[], state: AlarmState, { saved }: Words["alarms"]): string {
   const [act] = acts;
   switch (act?.kind) {
     case "acknowledge":
-      return state === "returned"
-        ? "Saved. The feature is back to normal; name the cause and close the alarm."
-        : "Saved. The alarm is yours: go through the steps.";
+      return state === "returned" ? saved.returned : saved.yours;
     case "contain":
-      return `Saved. ${counted(new Set(act.pieceIds).size, "piece")} ${HELD[act.decision]}.`;
+      return saved.pieces(new Set(act.pieceIds).size, act.decision);
     case "cause":
     case "action":
-      return "Saved. It can be closed once the feature is back to normal and the action has shown that it works.";
+      return saved.found;
     case "shelve":
-      return "Saved. The alarm comes back by itself.";
+      return saved.shelved;
     case "unshelve":
-      return "Saved. The alarm is back.";
+      return saved.unshelved;
     case "close":
-      return "Saved. The alarm is closed.";
+      return saved.closed;
     case "reopen":
-      return "Saved. The alarm is open again.";
+      return saved.reopened;
     default:
-      return "Saved.";
+      return saved.other;
   }
 }
-
-const HELD = { hold: "on hold", release: "released", scrap: "scrapped" } as const;

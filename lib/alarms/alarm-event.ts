@@ -1,5 +1,6 @@
-import { counted } from "../format/numbers";
-import { shortMomentIn } from "../format/times";
+import { shortMomentIn, type TimeWords } from "../format/times";
+import { alarms as english } from "../words/en/alarms";
+import { times as englishTimes } from "../words/en/times";
 
 /** Everything that can happen to an alarm, in the order of its life. */
 export const ALARM_EVENTS = [
@@ -53,55 +54,45 @@ export type AlarmEvent = {
 export const DECISIONS = ["hold", "release", "scrap"] as const;
 export type Decision = (typeof DECISIONS)[number];
 
+/** What deeds are told in: the alarm's words and those of time. */
+export type DeedWords = { alarms: Pick<typeof english, "deeds">; times: TimeWords };
+
+const ENGLISH: DeedWords = { alarms: english, times: englishTimes };
+
 /** What a person or the program did, without who and when: "put 14 pieces on hold". */
 export function deedWords(
   { kind, detail, note }: Pick<AlarmEvent, "kind" | "detail" | "note">,
   zone: string,
+  { alarms: { deeds }, times }: DeedWords = ENGLISH,
 ): string {
-  const pieces = counted(detail.pieces ?? 0, "piece");
   switch (kind) {
-    case "raised":
-      return "raised by measurements";
-    case "again":
-      return "the excursion went on after its return";
-    case "returned":
-      return "the feature returned to normal";
-    case "withdrawn":
-      return "the measurements it rested on give no signal any more";
-    case "acknowledged":
-      return "acknowledged";
     case "step":
-      return `${detail.done === false ? "took back" : "ticked"} step ${(detail.step ?? 0) + 1}: ${detail.words ?? ""}`;
+      return deeds.step(detail.done !== false, (detail.step ?? 0) + 1, detail.words ?? "");
     case "hold":
-      return `put ${pieces} on hold`;
     case "release":
-      return `released ${pieces}`;
     case "scrap":
-      return `scrapped ${pieces}`;
+      return deeds[kind](detail.pieces ?? 0);
     case "cause":
-      return `named the cause: ${detail.cause ?? ""}`;
-    case "action":
-      return "wrote down what was done";
-    case "note":
-      return "left a remark";
+      return deeds.cause(detail.cause ?? "");
     case "shelved":
-      return `shelved it${detail.until === undefined ? "" : ` until ${shortMomentIn(detail.until, zone)}`}`;
+      return detail.until === undefined
+        ? deeds.shelved
+        : deeds.shelvedUntil(shortMomentIn(detail.until, zone, times));
     case "unshelved":
-      return note === "" ? "it came back from the shelf" : "took it off the shelf";
+      return note === "" ? deeds.unshelvedItself : deeds.unshelved;
     case "closed":
-      return detail.good === undefined
-        ? "closed it"
-        : `closed it after ${counted(detail.good, "good subgroup")} (the plan asks for ${detail.wanted ?? 0})`;
-    case "reopened":
-      return "opened it again";
+      return detail.good === undefined ? deeds.closed : deeds.closedAfter(detail.good, detail.wanted ?? 0);
+    default:
+      return deeds[kind];
   }
 }
 
 /** "Jo Reed at 02:44 put 14 pieces on hold", for telling one person what another did. */
-export function eventWords(event: AlarmEvent, zone: string): string {
-  const when = shortMomentIn(event.at, zone);
-  const deed = deedWords(event, zone);
-  const note = event.note === "" || event.kind === "withdrawn" ? "" : `: “${event.note}”`;
+export function eventWords(event: AlarmEvent, zone: string, words: DeedWords = ENGLISH): string {
+  const when = shortMomentIn(event.at, zone, words.times);
+  const deed = deedWords(event, zone, words);
+  const isQuoted = event.note !== "" && event.kind !== "withdrawn";
+  const note = isQuoted ? `: ${words.alarms.deeds.quoted(event.note)}` : "";
   return event.by === null ? `${when}, ${deed}${note}` : `${when}, ${event.by} ${deed}${note}`;
 }
 

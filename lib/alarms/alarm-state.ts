@@ -1,3 +1,5 @@
+import { alarms as english } from "../words/en/alarms";
+
 /**
  * The states of an alarm, in IEC 62682's vocabulary (from memory).
  *
@@ -38,19 +40,18 @@ export function shownState(alarm: { state: AlarmState; returnedAt: number | null
 /** What is still wanted of a person, in a few words; empty when nothing is. */
 export function nextStepWords(
   alarm: AlarmFacts & { state: AlarmState; hasCause: boolean; hasAction: boolean },
+  { next }: Pick<typeof english, "next"> = english,
 ): string {
   switch (alarm.state) {
     case "closed":
       return "";
     case "shelved":
-      return "Comes back by itself.";
+      return next.shelved;
     case "unacknowledged":
-      return isOver(alarm)
-        ? "Over before anybody saw it: look, and say what it was."
-        : "Nobody has seen it yet.";
+      return isOver(alarm) ? next.overUnseen : next.unseen;
     default:
-      if (!alarm.hasCause) return "A cause is still to be named.";
-      if (!alarm.hasAction) return "What was done is still to be written down.";
-      return isOver(alarm) ? "Can be closed." : "Waits for good subgroups.";
+      if (!alarm.hasCause) return next.cause;
+      if (!alarm.hasAction) return next.action;
+      return isOver(alarm) ? next.close : next.waits;
   }
 }

@@ -1,6 +1,6 @@
 import type { Points } from "../evaluation/evaluation";
 import type { Signal } from "../evaluation/progress";
-import { counted } from "../format/numbers";
+import { alarms as english } from "../words/en/alarms";
 
 export type Verification = {
   /** Good subgroups in a row up to the newest, measured after `since`. */
@@ -35,10 +35,9 @@ export function verificationSince(
 export function verificationWords(
   { good, wanted, isEnough }: Verification,
   since: "action" | "signal",
+  words: typeof english.finding = english.finding,
 ): string {
-  const from =
-    since === "action" ? "since the action" : "since the latest signal; no action is written down yet";
-  if (good === 0) return `No good subgroup ${from}. The plan asks for ${wanted}.`;
-  if (isEnough) return `${counted(good, "good subgroup")} ${from}; the plan asks for ${wanted}.`;
-  return `${good} of ${counted(wanted, "good subgroup")} ${from}.`;
+  const from = since === "action" ? words.sinceAction : words.sinceSignal;
+  if (good === 0) return words.noneGood(from, wanted);
+  return isEnough ? words.enough(good, from, wanted) : words.soFar(good, from, wanted);
 }

@@ -1,26 +1,27 @@
 import type { ExcursionRule } from "../evaluation/progress";
 import type { ChartKind } from "../plan/feature-plan";
 import { ruleBySlug } from "../rules/known-rules";
-import type { Direction, RulePattern } from "../rules/pattern";
+import type { RulePattern } from "../rules/pattern";
+import { alarms as english } from "../words/en/alarms";
 
-const POINTS: Record<ChartKind, { one: string; many: string }> = {
-  "xbar-r": { one: "A subgroup's mean", many: "subgroup means" },
-  "xbar-s": { one: "A subgroup's mean", many: "subgroup means" },
-  "i-mr": { one: "A piece", many: "pieces" },
-};
+type HappenedWords = typeof english.happened;
 
 /**
  * What fired, as sentences for somebody who never asks for a formula: "A subgroup's mean lay above its upper
  * control limit. 9 subgroup means in a row lay above the centre line." One sentence for each rule and side, in
  * the order in which they first fired.
  */
-export function whatHappened(rules: readonly ExcursionRule[], chart: ChartKind): string[] {
+export function whatHappened(
+  rules: readonly ExcursionRule[],
+  chart: ChartKind,
+  words: HappenedWords = english.happened,
+): string[] {
   const sentences = rules.map(({ rule, chart: part, direction }) => {
-    if (part === "memory") return memorySentence(direction, POINTS[chart].many);
+    if (part === "memory") return words.memory(words.points[chart].many, direction === "down");
     const { pattern } = ruleBySlug(rule);
     return part === "location"
-      ? locationSentence(pattern, direction, POINTS[chart])
-      : spreadSentence(pattern, direction, chart);
+      ? locationSentence(pattern, direction === "up", { chart, words })
+      : spreadSentence(pattern, direction === "down", { chart, words });
   });
   return [...new Set(sentences)];
 }
@@ -28,56 +29,41 @@ export function whatHappened(rules: readonly ExcursionRule[], chart: ChartKind):
 /** The first of these sentences and how many more there are, for a list; the alarm's own words where nothing is left. */
 export function happenedInShort(
   rules: readonly ExcursionRule[],
-  { chart, words }: { chart: ChartKind; words: string },
+  { chart, words: own }: { chart: ChartKind; words: string },
+  words: HappenedWords = english.happened,
 ): string {
-  const [first, ...others] = whatHappened(rules, chart);
-  if (first === undefined) return `${words}.`;
-  return others.length === 0
-    ? first
-    : `${first} ${others.length === 1 ? "One more pattern" : `${others.length} more patterns`}.`;
-}
-
-/** Both charts with a memory find the same: something small that lasts. */
-function memorySentence(direction: Direction, many: string): string {
-  return `The latest ${many}, taken together, lie ${direction === "down" ? "below" : "above"} the centre line by more than chance: a small shift that lasts.`;
+  const [first, ...others] = whatHappened(rules, chart, words);
+  if (first === undefined) return `${own}.`;
+  return others.length === 0 ? first : `${first} ${words.morePatterns(others.length)}`;
 }
 
 function locationSentence(
   pattern: RulePattern,
-  direction: Direction,
-  { one, many }: { one: string; many: string },
+  up: boolean,
+  { chart, words }: { chart: ChartKind; words: HappenedWords },
 ): string {
-  const side = direction === "up" ? "above" : "below";
+  const { one, many } = words.points[chart];
   switch (pattern.kind) {
     case "trend":
-      return `${pattern.of} ${many} in a row ${direction === "up" ? "rose" : "fell"}, each beyond the one before.`;
+      return words.trend(pattern.of, many, up);
     case "alternation":
-      return `${pattern.of} ${many} went up and down by turns, as when two sources alternate.`;
+      return words.alternation(pattern.of, many);
     case "zone": {
       const { where, distance, count, of } = pattern;
-      if (where === "within") return `${of} ${many} in a row kept closer to the centre than chance gives.`;
-      if (where === "beyond any side")
-        return `${of} ${many} in a row kept away from the centre, on either side.`;
-      if (of === 1 && distance === 3)
-        return `${one} lay ${side} its ${direction === "up" ? "upper" : "lower"} control limit.`;
-      if (distance === 0) return `${of} ${many} in a row lay ${side} the centre line.`;
-      const share = count === of ? `${of} ${many} in a row` : `${count} of ${of} ${many}`;
-      return `${share} lay far ${side} the centre line (${NEAR[distance] ?? `beyond ${distance} sigma`}).`;
+      if (where === "within") return words.within(of, many);
+      if (where === "beyond any side") return words.away(of, many);
+      if (of === 1 && distance === 3) return words.limit(one, up);
+      if (distance === 0) return words.run(of, many, up);
+      return words.far({ count, of }, many, up, words.near(distance));
     }
   }
 }
 
-const NEAR: Record<number, string> = {
-  1: "past a third of the way to the limit",
-  2: "past two thirds of the way to the limit",
-};
-
-function spreadSentence(pattern: RulePattern, direction: Direction, chart: ChartKind): string {
+function spreadSentence(
+  pattern: RulePattern,
+  less: boolean,
+  { chart, words }: { chart: ChartKind; words: HappenedWords },
+): string {
   const isMany = pattern.kind !== "zone" || pattern.of > 1;
-  const what = chart === "i-mr" ? "One piece to the next" : "The pieces of a subgroup";
-  const more = direction === "down" ? "less" : "more";
-  const verb = chart === "i-mr" ? "differed" : "differed among each other";
-  return isMany
-    ? `${what} ${verb} ${more} than usual, ${pattern.of} times in a row.`
-    : `${what} ${verb} ${more} than control limits allow.`;
+  return words.spread(chart === "i-mr", less, isMany ? pattern.of : null);
 }

@@ -1,14 +1,12 @@
+import { performance as english } from "../words/en/performance";
+
 /** "H-210 rev C": a part with its revision, which is left out where none is stated. */
 export function partName({ number, revision }: { number: string; revision: string }): string {
   return revision === "" ? number : `${number} rev ${revision}`;
 }
 
 /** Names of the charts as the trade says them. */
-export const CHART_WORDS = {
-  "xbar-r": "means and ranges",
-  "xbar-s": "means and standard deviations",
-  "i-mr": "single readings and moving ranges",
-} as const;
+export const CHART_WORDS = english.charts;
 
 /** The same for counts, by what is plotted. */
 export const COUNT_CHART_WORDS = {
@@ -19,20 +17,23 @@ export const COUNT_CHART_WORDS = {
 } as const;
 
 /** "means and ranges of 5", "number of nonconforming pieces (np) among 200". */
-export function chartWords({
-  chart,
-  subgroupSize,
-  counts = null,
-}: {
-  chart: keyof typeof CHART_WORDS;
-  subgroupSize: number;
-  counts?: { chart: keyof typeof COUNT_CHART_WORDS; size: number } | null;
-}): string {
+export function chartWords(
+  {
+    chart,
+    subgroupSize,
+    counts = null,
+  }: {
+    chart: keyof typeof CHART_WORDS;
+    subgroupSize: number;
+    counts?: { chart: keyof typeof COUNT_CHART_WORDS; size: number } | null;
+  },
+  words: Pick<typeof english, "charts" | "chartOf"> = english,
+): string {
   if (counts) {
     const pieces = counts.chart === "p" || counts.chart === "np";
     return `${COUNT_CHART_WORDS[counts.chart]} ${pieces ? `among ${counts.size}` : `on ${counts.size}`}`;
   }
-  return chart === "i-mr" ? CHART_WORDS[chart] : `${CHART_WORDS[chart]} of ${subgroupSize}`;
+  return chart === "i-mr" ? words.charts[chart] : words.chartOf(words.charts[chart], subgroupSize);
 }
 
 /** For a narrow column: what the upper chart shows. */

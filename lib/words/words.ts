@@ -1,16 +1,22 @@
 import { COMMON } from "./common";
+import { alarms as germanAlarms } from "./de/alarms";
 import { board as germanBoard } from "./de/board";
 import { drift as germanDrift } from "./de/drift";
 import { frame as germanFrame } from "./de/frame";
+import { performance as germanPerformance } from "./de/performance";
+import { reactions as germanReactions } from "./de/reactions";
 import { signIn as germanSignIn } from "./de/sign-in";
+import { alarms } from "./en/alarms";
 import { board } from "./en/board";
 import { drift } from "./en/drift";
 import { frame } from "./en/frame";
+import { performance } from "./en/performance";
+import { reactions } from "./en/reactions";
 import { signIn } from "./en/sign-in";
 import type { Language } from "./language";
 
 /** Everything the pages say in English, which is also what the command line passes to lib. */
-export const ENGLISH = { ...COMMON.en, frame, signIn, board, drift };
+export const ENGLISH = { ...COMMON.en, frame, signIn, board, alarms, performance, reactions, drift };
 
 /** Every word of a language. A text that German lacks is a type error here or in its own module. */
 export type Words = typeof ENGLISH;
@@ -20,6 +26,9 @@ const GERMAN: Words = {
   frame: germanFrame,
   signIn: germanSignIn,
   board: germanBoard,
+  alarms: germanAlarms,
+  performance: germanPerformance,
+  reactions: germanReactions,
   drift: germanDrift,
 };
 

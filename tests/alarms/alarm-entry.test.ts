@@ -2,6 +2,7 @@ import { describe, expect, test } from "vitest";
 import { readAlarmForm } from "../../app/alarms/alarm-entry";
 import { ANOTHER_CAUSE } from "../../app/alarms/answer";
 import { savedWords } from "../../app/alarms/saved-words";
+import { ENGLISH } from "../../lib/words/words";
 
 function form(fields: Record<string, string | string[]>): FormData {
   const data = new FormData();
@@ -73,9 +74,9 @@ describe("what the buttons of the alarm page mean", () => {
 
 test("the answer says what was saved and what is next", () => {
   const hold = { kind: "contain" as const, decision: "hold" as const, pieceIds: [1, 2, 2], note: "" };
-  expect(savedWords([hold], "acknowledged")).toBe("Saved. 2 pieces on hold.");
-  expect(savedWords([{ kind: "acknowledge", note: "" }], "returned")).toMatch(
+  expect(savedWords([hold], "acknowledged", ENGLISH.alarms)).toBe("Saved. 2 pieces on hold.");
+  expect(savedWords([{ kind: "acknowledge", note: "" }], "returned", ENGLISH.alarms)).toMatch(
     /^Saved\. The feature is back to normal/,
   );
-  expect(savedWords([{ kind: "note", note: "x" }], "closed")).toBe("Saved.");
+  expect(savedWords([{ kind: "note", note: "x" }], "closed", ENGLISH.alarms)).toBe("Saved.");
 });

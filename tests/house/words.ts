@@ -13,7 +13,7 @@ const SAID = new Set(
 
 /** Attributes and properties that no reader sees. */
 const UNSEEN = new Set(
-  "className media style d viewBox points href id name key type autoComplete transform strokeDasharray width accept sizes".split(
+  "className does media style d viewBox points href id name key type autoComplete transform strokeDasharray width accept sizes".split(
     " ",
   ),
 );
@@ -36,7 +36,7 @@ const SPEAKING: Record<string, number> = {
 };
 
 /** The program's own name, and what is typed letter by letter or compared with; none of it is translated. */
-const NAMES = new Set(["Steadyrest", "npm run cli -- set-up", "Nothing saved: "]);
+const NAMES = new Set(["Steadyrest", "npm run cli -- set-up", "Nothing saved: ", "steadyrest alarm call"]);
 
 /** Two words after each other: no identifier, class name or address looks like that. */
 const PROSE = /\p{L}{2,}[,;:]? \p{L}/u;

@@ -1,6 +1,8 @@
 "use client";
 
 import { useState } from "react";
+import { fill } from "../../../lib/words/fill";
+import type { Words } from "../../../lib/words/words";
 import { SelectField, TextArea, TextField } from "../../fittings/fields";
 import { ActForm } from "../act-form";
 import { ANOTHER_CAUSE } from "../answer";
@@ -12,6 +14,7 @@ export function FindForm({
   causes,
   named,
   isWanted,
+  words,
 }: {
   alarmId: number;
   seen: number;
@@ -19,6 +22,7 @@ export function FindForm({
   /** The cause that stands; empty while there is none. */
   named: string;
   isWanted: boolean;
+  words: Words["alarms"]["find"];
 }) {
   const [isAnother, setAnother] = useState(false);
   return (
@@ -27,33 +31,22 @@ export function FindForm({
       seen={seen}
       isWanted={isWanted}
       onEmptied={() => setAnother(false)}
-      buttons={[{ does: "find", label: "Save cause and action", kind: named === "" ? "main" : "plain" }]}
+      buttons={[{ does: "find", label: words.save, kind: named === "" ? "main" : "plain" }]}
     >
       <SelectField
-        label={named === "" ? "Assigned cause" : "Another cause than the one named"}
+        label={named === "" ? words.label : words.another}
         name="cause"
         onChange={(event) => setAnother(event.target.value === ANOTHER_CAUSE)}
         choices={[
-          { value: "", label: named === "" ? "not known yet" : `leave it: ${named}` },
+          { value: "", label: named === "" ? words.unknown : fill(words.leave, { cause: named }) },
           ...causes.map((text) => ({ value: text, label: text })),
-          { value: ANOTHER_CAUSE, label: "another, written below" },
+          { value: ANOTHER_CAUSE, label: words.written },
         ]}
       />
       {isAnother ? (
-        <TextField
-          label="The new cause"
-          name="newCause"
-          maxLength={120}
-          hint="A few words; it joins the list for everybody."
-        />
+        <TextField label={words.newCause} name="newCause" maxLength={120} hint={words.newCauseHint} />
       ) : null}
-      <TextArea
-        label="What was done"
-        name="note"
-        rows={3}
-        maxLength={2000}
-        hint="For example: locator pin cleaned and reseated, five pieces measured good."
-      />
+      <TextArea label={words.done} name="note" rows={3} maxLength={2000} hint={words.doneHint} />
     </ActForm>
   );
 }

@@ -1,10 +1,12 @@
+import { use } from "react";
 import { latestOf } from "../../../lib/alarms/alarm-event";
 import { isOver } from "../../../lib/alarms/alarm-state";
 import { verificationWords } from "../../../lib/alarms/verification";
-import { counted } from "../../../lib/format/numbers";
+import type { Words } from "../../../lib/words/words";
 import { TextField } from "../../fittings/fields";
 import { Note } from "../../fittings/note";
 import { When } from "../../fittings/when";
+import { words } from "../../language/language";
 import { ActForm } from "../act-form";
 import styles from "../alarm.module.css";
 import { FindForm } from "./find-form";
@@ -12,6 +14,7 @@ import type { ShownAlarm } from "./load-alarm";
 
 /** Cause, action, whether the action worked, and the end of the alarm. */
 export function Finding({ shown, mayAct, zone }: { shown: ShownAlarm; mayAct: boolean; zone: string }) {
+  const { finding: said, find } = use(words()).alarms;
   const { alarm, events, verification, seen, causes } = shown;
   const cause = latestOf(events, "cause");
   const action = latestOf(events, "action");
@@ -21,35 +24,35 @@ export function Finding({ shown, mayAct, zone }: { shown: ShownAlarm; mayAct: bo
     <>
       <dl className={styles.found}>
         <div>
-          <dt>Cause</dt>
+          <dt>{said.cause}</dt>
           <dd>
             {cause ? (
               <>
                 {cause.detail.cause} <By by={cause.by} at={cause.at} zone={zone} />
               </>
             ) : (
-              "not named yet"
+              said.noCause
             )}
           </dd>
         </div>
         <div>
-          <dt>Done</dt>
+          <dt>{said.done}</dt>
           <dd>
             {action ? (
               <>
                 {action.note} <By by={action.by} at={action.at} zone={zone} />
               </>
             ) : (
-              "not written down yet"
+              said.notDone
             )}
           </dd>
         </div>
         <div>
-          <dt>Verification</dt>
+          <dt>{said.verification}</dt>
           <dd>
             {isClosed && closed?.detail.good !== undefined
-              ? `${counted(closed.detail.good, "good subgroup")} when it was closed; the plan asked for ${closed.detail.wanted}.`
-              : verificationWords(verification, action ? "action" : "signal")}
+              ? said.whenClosed(closed.detail.good, closed.detail.wanted ?? 0)
+              : verificationWords(verification, action ? "action" : "signal", said)}
             {isClosed ? null : <Gauge good={verification.good} wanted={verification.wanted} />}
           </dd>
         </div>
@@ -61,6 +64,7 @@ export function Finding({ shown, mayAct, zone }: { shown: ShownAlarm; mayAct: bo
           causes={causes}
           named={cause?.detail.cause ?? ""}
           isWanted={!isClosed}
+          words={find}
         />
       ) : null}
       {mayAct ? <Ending shown={shown} /> : null}
@@ -69,12 +73,13 @@ export function Finding({ shown, mayAct, zone }: { shown: ShownAlarm; mayAct: bo
 }
 
 function Ending({ shown }: { shown: ShownAlarm }) {
+  const { finding: said } = use(words()).alarms;
   const { alarm, events, seen, verification } = shown;
   const isClosed = alarm.state === "closed";
   const missing = [
-    ...(isOver(alarm) ? [] : ["the feature back to normal"]),
-    ...(alarm.withdrawnAt !== null || latestOf(events, "cause") ? [] : ["a cause"]),
-    ...(alarm.withdrawnAt !== null || latestOf(events, "action") ? [] : ["what was done"]),
+    ...(isOver(alarm) ? [] : [said.wanted.normal]),
+    ...(alarm.withdrawnAt !== null || latestOf(events, "cause") ? [] : [said.wanted.cause]),
+    ...(alarm.withdrawnAt !== null || latestOf(events, "action") ? [] : [said.wanted.done]),
   ];
   const isEarly = alarm.withdrawnAt === null && !verification.isEnough;
   return (
@@ -85,36 +90,41 @@ function Ending({ shown }: { shown: ShownAlarm }) {
         isWanted={!isClosed && missing.length === 0}
         otherwise={
           isClosed ? null : (
-            <Note kind="not-yet" title="Not ready to be closed">
-              Still wanted: {missing.join(", ")}. Nothing needs to be repaired.
+            <Note kind="not-yet" title={said.notReady}>
+              {said.stillWanted(missing.join(", "))}
             </Note>
           )
         }
-        buttons={[{ does: "close", label: "Close the alarm", kind: isEarly ? "plain" : "main" }]}
+        buttons={[{ does: "close", label: said.close, kind: isEarly ? "plain" : "main" }]}
       >
-        <TextField label={closingWords(isEarly, alarm.withdrawnAt !== null)} name="note" maxLength={2000} />
+        <TextField
+          label={closingWords(isEarly, alarm.withdrawnAt !== null, said)}
+          name="note"
+          maxLength={2000}
+        />
       </ActForm>
       <ActForm
         alarmId={alarm.id}
         seen={seen}
         isWanted={isClosed}
-        buttons={[{ does: "reopen", label: "Open it again" }]}
+        buttons={[{ does: "reopen", label: said.reopen }]}
       >
-        <TextField label="Why it is opened again" name="note" maxLength={2000} />
+        <TextField label={said.whyReopen} name="note" maxLength={2000} />
       </ActForm>
     </>
   );
 }
 
-function closingWords(isEarly: boolean, isWithdrawn: boolean): string {
-  if (isEarly) return "Why it can be closed before enough good subgroups have followed";
-  return isWithdrawn ? "Why the measurements changed" : "Remark on closing";
+function closingWords(isEarly: boolean, isWithdrawn: boolean, said: Words["alarms"]["finding"]): string {
+  if (isEarly) return said.whyEarly;
+  return isWithdrawn ? said.whyChanged : said.remark;
 }
 
 function By({ by, at, zone }: { by: string | null; at: number; zone: string }) {
+  const { card } = use(words()).alarms;
   return (
     <span className={styles.soft}>
-      ({by ?? "somebody"}, <When at={at} zone={zone} as="short" />)
+      ({by ?? card.somebody}, <When at={at} zone={zone} as="short" />)
     </span>
   );
 }

@@ -1,3 +1,4 @@
+import { use } from "react";
 import type { FeatureHistory } from "../../../db/queries/history";
 import type { SuspectSubgroups } from "../../../lib/alarms/suspect-subgroups";
 import { type ChartPoint, chartPoints } from "../../../lib/chart/feature-chart";
@@ -8,6 +9,7 @@ import { joinSignals } from "../../../lib/evaluation/patterns";
 import { measured, unitSign } from "../../../lib/format/numbers";
 import { shortMomentIn } from "../../../lib/format/times";
 import { Table } from "../../fittings/table";
+import { words } from "../../language/language";
 import styles from "../alarm.module.css";
 
 const WIDTH = 400;
@@ -59,6 +61,8 @@ export function LastPoints({
   history: FeatureHistory;
   zone: string;
 }) {
+  const { alarms, times } = use(words());
+  const said = alarms.points;
   const { points, runs, from, to, plot } = glance;
   const { feature } = history;
   const shown = (value: number) => measured(value, { resolution: feature.resolution, extra: 1 });
@@ -83,7 +87,7 @@ export function LastPoints({
   const limits = last && limitsOf(last);
   const drawn = points.filter((point) => plotted(point) !== null);
   const unit = unitSign(feature.unit);
-  const name = NAMES[feature.plan.chart][plot];
+  const name = said.names[feature.plan.chart][plot];
 
   return (
     <figure className={styles.glance}>
@@ -158,27 +162,27 @@ export function LastPoints({
           </g>
         ) : null}
         <text className={styles.axis} x={PLOT.left} y={HEIGHT - 8}>
-          {shortMomentIn(points[0]?.at ?? 0, zone)}
+          {shortMomentIn(points[0]?.at ?? 0, zone, times)}
         </text>
         <text className={styles.axis} x={PLOT.right} y={HEIGHT - 8} textAnchor="end">
-          {shortMomentIn(points.at(-1)?.at ?? 0, zone)}
+          {shortMomentIn(points.at(-1)?.at ?? 0, zone, times)}
         </text>
       </svg>
       <details className={styles.fold}>
-        <summary>The same as a table</summary>
+        <summary>{said.asTable}</summary>
         <Table
-          caption={`${name} of the last ${points.length} subgroups, the newest first`}
+          caption={said.tableCaption(name, points.length)}
           rows={[...points].reverse()}
           rowKey={({ number }) => number}
           columns={[
-            { key: "at", head: "Measured", cell: ({ at }) => shortMomentIn(at, zone), tight: true },
+            { key: "at", head: said.measured, cell: ({ at }) => shortMomentIn(at, zone, times), tight: true },
             {
               key: "value",
               head: name,
               figures: true,
               cell: (point) => (plotted(point) === null ? "–" : shown(plotted(point) as number)),
             },
-            { key: "word", head: "Judged", cell: (point) => wordOf(point) },
+            { key: "word", head: said.judged, cell: (point) => said.words[judged(point)] },
           ]}
         />
       </details>
@@ -186,36 +190,28 @@ export function LastPoints({
   );
 
   function captionWords(): string {
-    const doubt = suspect ? "; those on the shaded ground are in doubt" : "";
-    const what = `${name}${unit ? `, ${unit}` : ""}: the last ${points.length} points.`;
-    return `${what} A diamond lies beyond a limit, a dark disc belongs to a pattern${doubt}.`;
+    return said.caption(`${name}${unit ? `, ${unit}` : ""}`, points.length, suspect !== null);
   }
 
-  function wordOf(point: ChartPoint): string {
-    if (point.excluded) return "left out";
-    if (plot === "location" ? point.beyond : point.spreadBeyond) return "beyond a limit";
-    return (plot === "location" ? point.member : point.spreadMember) ? "in a pattern" : "within";
+  function judged(point: ChartPoint): keyof typeof said.words {
+    if (point.excluded) return "out";
+    if (plot === "location" ? point.beyond : point.spreadBeyond) return "beyond";
+    return (plot === "location" ? point.member : point.spreadMember) ? "pattern" : "within";
   }
 
   function spokenOf(): string {
     const newest = drawn.at(-1);
-    const beyond = points.filter((point) => wordOf(point) === "beyond a limit").length;
+    const beyond = points.filter((point) => judged(point) === "beyond").length;
     return [
-      `${name} of the last ${points.length} subgroups`,
-      newest ? `newest ${shown(plotted(newest) as number)} ${unit}` : "",
-      limits ? `limits ${shown(limits.lower)} to ${shown(limits.upper)}` : "",
-      `${beyond} beyond a limit`,
+      said.of(name, points.length),
+      newest ? said.newest(`${shown(plotted(newest) as number)} ${unit}`) : "",
+      limits ? said.limits(shown(limits.lower), shown(limits.upper)) : "",
+      said.beyond(beyond),
     ]
       .filter((part) => part !== "")
       .join(", ");
   }
 }
-
-const NAMES = {
-  "xbar-r": { location: "Means", spread: "Ranges" },
-  "xbar-s": { location: "Means", spread: "Standard deviations" },
-  "i-mr": { location: "Readings", spread: "Moving ranges" },
-} as const;
 
 const LABEL_HEIGHT = 15;
 

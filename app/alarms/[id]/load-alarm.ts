@@ -1,3 +1,4 @@
+import { words } from "../../language/language";
 import "server-only";
 import { endShelvings } from "../../../db/commands/alarms";
 import {
@@ -128,10 +129,11 @@ async function earlierOn(alarm: AlarmRow): Promise<ShownAlarm["earlier"]> {
 
 async function neighbours(alarm: AlarmRow): Promise<Pick<ShownAlarm, "origin" | "together">> {
   const db = await database();
+  const said = await words();
   const [own] = await withCodes(db, [alarm]);
   const origin = (["lot", "fixture", "tool", "machine", "gauge"] as const).flatMap((kind) => {
     const code = own?.from[kind];
-    return code === undefined ? [] : [sourceWords({ kind, code })];
+    return code === undefined ? [] : [sourceWords({ kind, code }, said)];
   });
   const board = await shiftBoard(db);
   const open = (await listAlarms(db, { open: true })).filter(({ state }) => state !== "shelved");
@@ -141,6 +143,6 @@ async function neighbours(alarm: AlarmRow): Promise<Pick<ShownAlarm, "origin" | 
   const names = new Map(board.map(({ feature }) => [feature.id, feature.name]));
   const alarms = group.alarms
     .filter(({ id }) => id !== alarm.id)
-    .map(({ id, featureId }) => ({ id, name: names.get(featureId) ?? `Alarm ${id}` }));
-  return { origin, together: { alarms, source: sourceWords(group.source), sentence: group.sentence } };
+    .map(({ id, featureId }) => ({ id, name: names.get(featureId) ?? said.alarms.page.alarm(id) }));
+  return { origin, together: { alarms, source: sourceWords(group.source, said), sentence: group.sentence } };
 }

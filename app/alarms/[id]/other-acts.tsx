@@ -1,4 +1,6 @@
+import { use } from "react";
 import { SelectField, TextArea, TextField } from "../../fittings/fields";
+import { words } from "../../language/language";
 import { ActForm } from "../act-form";
 import styles from "../alarm.module.css";
 import type { ShownAlarm } from "./load-alarm";
@@ -7,35 +9,31 @@ const HOUR = 3_600_000;
 
 /** Leaving a remark, and setting the alarm aside for a while. */
 export function OtherActs({ shown, endsWords }: { shown: ShownAlarm; endsWords: readonly ShelfEnd[] }) {
+  const { others: said } = use(words()).alarms;
   const { alarm, seen } = shown;
   return (
     <div className={styles.others}>
-      <ActForm alarmId={alarm.id} seen={seen} buttons={[{ does: "remark", label: "Leave this remark" }]}>
-        <TextArea label="A remark for who comes next" name="note" rows={2} maxLength={2000} />
+      <ActForm alarmId={alarm.id} seen={seen} buttons={[{ does: "remark", label: said.remark }]}>
+        <TextArea label={said.remarkLabel} name="note" rows={2} maxLength={2000} />
       </ActForm>
       <ActForm
         alarmId={alarm.id}
         seen={seen}
         isWanted={alarm.state === "shelved"}
-        buttons={[{ does: "unshelve", label: "Take it off the shelf now" }]}
+        buttons={[{ does: "unshelve", label: said.unshelve }]}
       >
-        <TextField label="Why it comes back early" name="note" maxLength={2000} />
+        <TextField label={said.whyEarly} name="note" maxLength={2000} />
       </ActForm>
       {alarm.state === "closed" || alarm.state === "shelved" ? null : (
         <details className={styles.fold}>
-          <summary>Set it aside for a while (shelve)</summary>
-          <ActForm alarmId={alarm.id} seen={seen} buttons={[{ does: "shelve", label: "Shelve the alarm" }]}>
+          <summary>{said.fold}</summary>
+          <ActForm alarmId={alarm.id} seen={seen} buttons={[{ does: "shelve", label: said.shelve }]}>
             <SelectField
-              label="It comes back by itself"
+              label={said.until}
               name="until"
-              choices={endsWords.map(({ at, words }) => ({ value: String(at), label: words }))}
+              choices={endsWords.map(({ at, words: label }) => ({ value: String(at), label }))}
             />
-            <TextField
-              label="Why it can wait"
-              name="note"
-              hint="For example: spare locator ordered, pieces go to full inspection until then."
-              maxLength={2000}
-            />
+            <TextField label={said.whyWait} name="note" hint={said.whyWaitHint} maxLength={2000} />
           </ActForm>
         </details>
       )}

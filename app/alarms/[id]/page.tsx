@@ -8,6 +8,7 @@ import { requirePage } from "../../access";
 import { database } from "../../database";
 import { LinkButton } from "../../fittings/controls";
 import { TextField } from "../../fittings/fields";
+import { Filled } from "../../fittings/filled";
 import { FollowNews } from "../../fittings/follow-news";
 import { Link } from "../../fittings/link";
 import { Note } from "../../fittings/note";
@@ -15,6 +16,7 @@ import { PageFrame, Section } from "../../fittings/page-frame";
 import { SignerFrame } from "../../fittings/signer";
 import { StateWord } from "../../fittings/state-word";
 import { When } from "../../fittings/when";
+import { words } from "../../language/language";
 import { plant } from "../../plant";
 import { signersFor } from "../../signer";
 import { ActForm } from "../act-form";
@@ -30,7 +32,9 @@ import { Seen } from "./seen";
 import { Steps } from "./steps";
 import { Story } from "./story";
 
-export const metadata = { title: "Alarm" };
+export async function generateMetadata() {
+  return { title: (await words()).alarms.page.tab };
+}
 
 /** One alarm's whole life: what happened, what to do, which pieces, what it was, and who did what. */
 export default async function AlarmPage({ params }: { params: Promise<{ id: string }> }) {
@@ -40,6 +44,8 @@ export default async function AlarmPage({ params }: { params: Promise<{ id: stri
   const shown = Number.isInteger(id) ? await loadAlarm(id) : null;
   if (!shown) notFound();
   const { zone, now } = await plant();
+  const said = await words();
+  const { page, card } = said.alarms;
   const { alarm, history, evaluation, suspect } = shown;
   const { feature } = history;
   const signers = await signersFor(person);
@@ -53,27 +59,34 @@ export default async function AlarmPage({ params }: { params: Promise<{ id: stri
       title={feature.name}
       above={
         <>
-          <Link href="/alarms">Alarms</Link>, {partName(feature.part)} {feature.part.name}
+          <Link href="/alarms">{said.alarms.title}</Link>, {partName(feature.part)} {feature.part.name}
         </>
       }
       facts={
         <>
           <StateWord state={shownState(alarm)} />
           <span>
-            Since <When at={alarm.firstAt} zone={zone} />, latest{" "}
-            <When at={alarm.latestAt} zone={zone} as="ago" now={now} />
+            <Filled
+              text={card.since}
+              holes={{
+                first: <When at={alarm.firstAt} zone={zone} />,
+                latest: <When at={alarm.latestAt} zone={zone} as="ago" now={now} />,
+              }}
+            />
           </span>
-          <span>{toleranceWords(feature.plan.tolerance, feature)}</span>
-          {feature.keyCharacteristic ? <span>key characteristic</span> : null}
+          <span>{toleranceWords(feature.plan.tolerance, feature, said.figures)}</span>
+          {feature.keyCharacteristic ? <span>{card.key}</span> : null}
         </>
       }
-      actions={<LinkButton href={`/features/${feature.id}?from=${alarm.firstAt}`}>Whole chart</LinkButton>}
+      actions={
+        <LinkButton href={`/features/${feature.id}?from=${alarm.firstAt}`}>{page.wholeChart}</LinkButton>
+      }
     >
       <FollowNews since={since} kinds={["alarm", "intake", "feature"]} featureId={feature.id} />
       <SignerFrame signers={signers}>
         <div className={styles.columns}>
           <div className={styles.column}>
-            <Section title="What happened" id="happened">
+            <Section title={page.happened} id="happened">
               <Happened shown={shown} zone={zone} />
               {mayAct ? (
                 <ActForm
@@ -82,38 +95,35 @@ export default async function AlarmPage({ params }: { params: Promise<{ id: stri
                   isWanted={alarm.acknowledgedAt === null && alarm.state !== "closed"}
                   otherwise={<Seen events={shown.events} zone={zone} />}
                   className={styles.now}
-                  buttons={[{ does: "acknowledge", label: "Acknowledge: I am on it", kind: "main" }]}
+                  buttons={[{ does: "acknowledge", label: page.acknowledge, kind: "main" }]}
                 >
-                  <TextField label="What you see, if you like" name="note" maxLength={2000} />
+                  <TextField label={page.whatYouSee} name="note" maxLength={2000} />
                 </ActForm>
               ) : null}
-              {mayAct ? null : (
-                <Note kind="remark">
-                  You can read this alarm. Answering it takes the role shift lead or engineer; an admin can
-                  give it.
-                </Note>
-              )}
+              {mayAct ? null : <Note kind="remark">{page.onlyRead}</Note>}
               {glance ? <LastPoints glance={glance} suspect={suspect} history={history} zone={zone} /> : null}
             </Section>
-            <Section title="Pieces in doubt" id="pieces">
+            <Section title={page.pieces} id="pieces">
               <Pieces shown={shown} mayAct={mayAct} zone={zone} />
             </Section>
           </div>
           <div className={styles.column}>
-            <Section title="Reaction plan" id="plan">
+            <Section title={page.plan} id="plan">
               <Steps shown={shown} mayAct={mayAct} zone={zone} />
             </Section>
-            <Section title="Cause, action, verification" id="finding">
+            <Section title={page.finding} id="finding">
               <Finding shown={shown} mayAct={mayAct} zone={zone} />
             </Section>
           </div>
         </div>
-        <Section title="Who did what" id="story" purpose="Every line stays as it was written.">
-          {mayAct ? <OtherActs shown={shown} endsWords={shelfEnds(now, (at) => momentIn(at, zone))} /> : null}
+        <Section title={page.story} id="story" purpose={page.storyPurpose}>
+          {mayAct ? (
+            <OtherActs shown={shown} endsWords={shelfEnds(now, (at) => momentIn(at, zone, said.times))} />
+          ) : null}
           <Story events={shown.events} zone={zone} />
         </Section>
         {shown.earlier.length > 0 ? (
-          <Section title="The last times on this feature" id="earlier">
+          <Section title={page.earlier} id="earlier">
             <Earlier earlier={shown.earlier} zone={zone} />
           </Section>
         ) : null}

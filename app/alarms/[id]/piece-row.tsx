@@ -1,5 +1,7 @@
+import { use } from "react";
 import { Link } from "../../fittings/link";
 import { StateShape } from "../../fittings/state-word";
+import { words } from "../../language/language";
 import styles from "../alarm.module.css";
 
 export type ShownPiece = {
@@ -16,9 +18,9 @@ export type ShownPiece = {
 
 const DECIDED = {
   none: null,
-  hold: { tone: "watch", word: "on hold" },
-  release: { tone: "done", word: "released" },
-  scrap: { tone: "act", word: "scrapped" },
+  hold: "watch",
+  release: "done",
+  scrap: "act",
 } as const;
 
 /** One piece: chosen by pressing anywhere on its row. */
@@ -32,16 +34,17 @@ export function PieceRow({
   elsewhere,
   isChoice,
 }: ShownPiece & { isChoice: boolean }) {
-  const state = DECIDED[decision];
-  const words = (
+  const { pieces: said } = use(words()).alarms;
+  const tone = DECIDED[decision];
+  const line = (
     <span className={styles.pieceWords}>
       <span>
         <strong>{serial}</strong> <span className={styles.soft}>{values}</span>
       </span>
-      {isOutside ? <span className={styles.outside}>outside tolerance</span> : null}
-      {state ? (
+      {isOutside ? <span className={styles.outside}>{said.outside}</span> : null}
+      {tone !== null && decision !== "none" ? (
         <span className={styles.decided}>
-          <StateShape tone={state.tone} /> {state.word} <span className={styles.soft}>{decided}</span>
+          <StateShape tone={tone} /> {said.decided[decision]} <span className={styles.soft}>{decided}</span>
         </span>
       ) : null}
     </span>
@@ -51,16 +54,16 @@ export function PieceRow({
       {isChoice ? (
         <label className={styles.choice}>
           <input type="checkbox" name="pieces" value={id} />
-          {words}
+          {line}
         </label>
       ) : (
-        <span className={styles.choice}>{words}</span>
+        <span className={styles.choice}>{line}</span>
       )}
       {elsewhere.length > 0 ? (
         <p className={styles.elsewhere}>
           {elsewhere.map((alarm) => (
             <Link key={alarm} href={`/alarms/${alarm}`}>
-              also on hold under alarm {alarm}
+              {said.elsewhere(alarm)}
             </Link>
           ))}
         </p>

@@ -1,7 +1,10 @@
-import { counted, measured, withUnit } from "../../../lib/format/numbers";
+import { use } from "react";
+import { measured, withUnit } from "../../../lib/format/numbers";
 import { shortMomentIn } from "../../../lib/format/times";
+import type { Words } from "../../../lib/words/words";
 import { TextField } from "../../fittings/fields";
 import { Note } from "../../fittings/note";
+import { words } from "../../language/language";
 import { type ActButton, ActForm } from "../act-form";
 import styles from "../alarm.module.css";
 import type { ShownAlarm } from "./load-alarm";
@@ -12,14 +15,14 @@ const SHOWN_AT_ONCE = 12;
 
 /** The pieces since the last good subgroup, and what was decided on each. */
 export function Pieces({ shown, mayAct, zone }: { shown: ShownAlarm; mayAct: boolean; zone: string }) {
+  const said = use(words());
+  const { pieces: text } = said.alarms;
   const { alarm, suspect, decisions } = shown;
-  const rows = pieceRows(shown, zone);
+  const rows = pieceRows(shown, zone, said);
   if (rows.length === 0) {
     return (
-      <Note kind="empty" title="No piece to hold is known">
-        {suspect === null
-          ? "The measurements that this alarm rested on give no signal any more."
-          : "The measurements in doubt state no serial of a piece. Hold what was made in this time by lot and crate."}
+      <Note kind="empty" title={text.none}>
+        {suspect === null ? text.noSignal : text.noSerial}
       </Note>
     );
   }
@@ -39,22 +42,20 @@ export function Pieces({ shown, mayAct, zone }: { shown: ShownAlarm; mayAct: boo
       rowsShown
     ) : (
       <details className={styles.fold}>
-        <summary>
-          {canAct ? "Choose single pieces" : "See the pieces"} (all {rows.length})
-        </summary>
+        <summary>{canAct ? text.choose(rows.length) : text.see(rows.length)}</summary>
         {rowsShown}
       </details>
     );
   return (
     <>
-      <p>{sinceWords(shown, zone)}</p>
+      <p>{sinceWords(shown, zone, said)}</p>
       {mayAct ? (
         <ActForm
           alarmId={alarm.id}
           seen={shown.seen}
           isWanted={canAct}
           otherwise={list}
-          buttons={buttonsFor(rows)}
+          buttons={buttonsFor(rows, text)}
         >
           {rows
             .filter(({ decision }) => decision === "none")
@@ -62,21 +63,14 @@ export function Pieces({ shown, mayAct, zone }: { shown: ShownAlarm; mayAct: boo
               <input key={id} type="hidden" name="all" value={id} />
             ))}
           {list}
-          <TextField
-            label="Where they are, or why"
-            name="note"
-            hint="For example: crate 12, 40 unmeasured pieces with them. Releasing and scrapping want the reason and whose decision it is."
-            maxLength={2000}
-          />
+          <TextField label={text.where} name="note" hint={text.whereHint} maxLength={2000} />
         </ActForm>
       ) : (
         list
       )}
       <p className={styles.soft}>
-        {held > 0 ? `${counted(held, "piece")} on hold. ` : ""}
-        Pieces that were made in this time and not measured are in doubt as well: the list cannot know them.
-        Whether a piece may be used is decided by the drawing, the customer's requirements and the shop's
-        procedure for nonconforming product, by its qualified people.
+        {held > 0 ? `${text.onHold(held)} ` : ""}
+        {text.caution}
       </p>
     </>
   );
@@ -85,6 +79,7 @@ export function Pieces({ shown, mayAct, zone }: { shown: ShownAlarm; mayAct: boo
 function pieceRows(
   { pieces, serials, decisions, heldElsewhere, history }: ShownAlarm,
   zone: string,
+  { alarms: { card, pieces: text }, times }: Words,
 ): ShownPiece[] {
   const { feature } = history;
   const { lower, upper } = feature.plan.tolerance;
@@ -98,22 +93,22 @@ function pieceRows(
     const figures = values.map((value) => measured(value, { resolution: feature.resolution })).join("; ");
     return {
       id,
-      serial: serials.get(id) ?? `piece ${id}`,
+      serial: serials.get(id) ?? text.piece(id),
       values:
         at === undefined
-          ? "no longer in doubt"
-          : `${withUnit(figures, feature.unit)}, ${shortMomentIn(at, zone)}`,
+          ? text.noDoubt
+          : `${withUnit(figures, feature.unit)}, ${shortMomentIn(at, zone, times)}`,
       isOutside: values.some(
         (value) => (lower !== null && value < lower) || (upper !== null && value > upper),
       ),
       decision: decision?.decision ?? "none",
-      decided: decision ? `${decision.by ?? "somebody"}, ${shortMomentIn(decision.at, zone)}` : "",
+      decided: decision ? `${decision.by ?? card.somebody}, ${shortMomentIn(decision.at, zone, times)}` : "",
       elsewhere: heldElsewhere.get(id) ?? [],
     };
   });
 }
 
-function buttonsFor(rows: readonly ShownPiece[]): ActButton[] {
+function buttonsFor(rows: readonly ShownPiece[], text: Words["alarms"]["pieces"]): ActButton[] {
   const free = rows.filter(({ decision }) => decision === "none").length;
   const held = rows.filter(({ decision }) => decision === "hold").length;
   return [
@@ -121,30 +116,34 @@ function buttonsFor(rows: readonly ShownPiece[]): ActButton[] {
       ? [
           {
             does: "hold all",
-            label: free === 1 ? "Hold the one piece" : `Hold all ${free} pieces`,
+            label: text.holdAll(free),
             kind: "main" as const,
           },
         ]
       : []),
-    { does: "hold", label: "Hold those chosen" },
+    { does: "hold", label: text.hold },
     ...(held > 0
       ? [
-          { does: "release", label: "Release those chosen" },
-          { does: "scrap", label: "Scrap those chosen", kind: "grave" as const },
+          { does: "release", label: text.release },
+          { does: "scrap", label: text.scrap, kind: "grave" as const },
         ]
       : []),
   ];
 }
 
-function sinceWords({ suspect, pieces, evaluation }: ShownAlarm, zone: string): string {
+function sinceWords(
+  { suspect, pieces, evaluation }: ShownAlarm,
+  zone: string,
+  { alarms: { pieces: text }, times }: Words,
+): string {
   if (!suspect || !pieces || pieces.from === null || pieces.to === null) return "";
-  const { points } = evaluation;
+  const moment = (at: number) => shortMomentIn(at, zone, times);
   const good =
     suspect.lastGood === null
-      ? "No good subgroup came before"
-      : `The last good subgroup was measured ${shortMomentIn(points.at[suspect.lastGood] as number, zone)}`;
-  const until = suspect.nextGood === null ? "no good one has followed yet" : "then a good one followed";
-  const nameless =
-    pieces.withoutPiece > 0 ? ` ${counted(pieces.withoutPiece, "reading")} among them state no piece.` : "";
-  return `${good}. Since then ${counted(pieces.pieces.length, "piece")}, measured ${shortMomentIn(pieces.from, zone)} to ${shortMomentIn(pieces.to, zone)}; ${until}.${nameless}`;
+      ? text.noGoodBefore
+      : text.lastGood(moment(evaluation.points.at[suspect.lastGood] as number));
+  const until = suspect.nextGood === null ? text.noGoodSince : text.goodSince;
+  const nameless = pieces.withoutPiece > 0 ? text.nameless(pieces.withoutPiece) : "";
+  const since = text.since(pieces.pieces.length, moment(pieces.from), moment(pieces.to));
+  return `${good}. ${since}; ${until}.${nameless}`;
 }

@@ -1,6 +1,7 @@
+import { use } from "react";
 import { tickedSteps } from "../../../lib/alarms/alarm-event";
-import { counted } from "../../../lib/format/numbers";
 import { shortMomentIn } from "../../../lib/format/times";
+import { words } from "../../language/language";
 import { ActForm } from "../act-form";
 import styles from "../alarm.module.css";
 import type { ShownAlarm } from "./load-alarm";
@@ -8,22 +9,24 @@ import type { ShownAlarm } from "./load-alarm";
 /** The reaction plan as steps: a large row each, ticked by pressing it. */
 export function Steps({ shown, mayAct, zone }: { shown: ShownAlarm; mayAct: boolean; zone: string }) {
   const { alarm, plan, newerPlan, events, seen } = shown;
+  const {
+    alarms: { steps: said },
+    reactions,
+  } = use(words());
+  const stepsOf = plan.of === "default" ? reactions[shown.history.feature.kind] : plan.steps;
   const ticked = tickedSteps(events);
-  const rows = plan.steps.map((words, step) => ({ step, words, done: ticked.get(step) ?? null }));
+  const rows = stepsOf.map((text, step) => ({ step, text, done: ticked.get(step) ?? null }));
   return (
     <>
       <p className={styles.soft}>
-        {PLAN_WORDS[plan.of]}
-        {plan.id === null ? "" : `, version ${plan.version}`}. {ticked.size} of{" "}
-        {counted(plan.steps.length, "step")} ticked.
-        {newerPlan
-          ? ` Another ${newerPlan.id === null ? "one" : `version, ${newerPlan.version},`} holds for alarms raised from now on.`
-          : ""}
+        {said.plans[plan.of]}
+        {plan.id === null ? "" : said.version(plan.version)}. {said.ticked(ticked.size, plan.steps.length)}
+        {newerPlan ? said.newer(newerPlan.id === null ? null : newerPlan.version) : ""}
       </p>
       {mayAct && alarm.state !== "closed" ? (
         <ActForm alarmId={alarm.id} seen={seen} buttons={[]}>
           <ol className={styles.steps}>
-            {rows.map(({ step, words, done }) => (
+            {rows.map(({ step, text, done }) => (
               <li key={step}>
                 <button
                   type="submit"
@@ -34,7 +37,7 @@ export function Steps({ shown, mayAct, zone }: { shown: ShownAlarm; mayAct: bool
                 >
                   <Box isTicked={done !== null} />
                   <span>
-                    {step + 1}. {words}
+                    {step + 1}. {text}
                     {done ? <Who by={done.by} at={done.at} zone={zone} /> : null}
                   </span>
                 </button>
@@ -44,15 +47,15 @@ export function Steps({ shown, mayAct, zone }: { shown: ShownAlarm; mayAct: bool
         </ActForm>
       ) : (
         <ol className={styles.steps}>
-          {rows.map(({ step, words, done }) => (
+          {rows.map(({ step, text, done }) => (
             <li key={step} className={styles.step}>
               <Box isTicked={done !== null} />
               <span>
-                {step + 1}. {words}{" "}
+                {step + 1}. {text}{" "}
                 {done ? (
                   <Who by={done.by} at={done.at} zone={zone} />
                 ) : (
-                  <span className={styles.soft}>(not ticked)</span>
+                  <span className={styles.soft}>{said.notTicked}</span>
                 )}
               </span>
             </li>
@@ -63,17 +66,11 @@ export function Steps({ shown, mayAct, zone }: { shown: ShownAlarm; mayAct: bool
   );
 }
 
-const PLAN_WORDS = {
-  feature: "The reaction plan of this feature",
-  part: "The reaction plan of this part",
-  default:
-    "The usual plan for features of this kind; an engineer can write one of your own in the control plan",
-} as const;
-
 function Who({ by, at, zone }: { by: string | null; at: number; zone: string }) {
+  const { alarms, times } = use(words());
   return (
     <span className={styles.who}>
-      {by ?? "somebody"}, {shortMomentIn(at, zone)}
+      {by ?? alarms.card.somebody}, {shortMomentIn(at, zone, times)}
     </span>
   );
 }

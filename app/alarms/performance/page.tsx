@@ -1,24 +1,30 @@
+import { use } from "react";
 import { OPERATOR_RATES } from "../../../lib/alarm-budget/operator-rates";
 import type { AlarmPerformance, Waiting } from "../../../lib/alarms/performance";
 import { chartWords, partName } from "../../../lib/format/names";
-import { counted, fixed, percent } from "../../../lib/format/numbers";
+import { fixed, percent } from "../../../lib/format/numbers";
 import { durationWords } from "../../../lib/format/times";
 import { ruleBySlug } from "../../../lib/rules/known-rules";
 import { ruleSetName } from "../../../lib/rules/rule-set-name";
+import type { Words } from "../../../lib/words/words";
 import { requirePage } from "../../access";
 import { Button, ControlRow, LinkButton } from "../../fittings/controls";
 import { SelectField } from "../../fittings/fields";
+import { Filled } from "../../fittings/filled";
 import { Link } from "../../fittings/link";
 import { Note } from "../../fittings/note";
 import { PageFrame, Section } from "../../fittings/page-frame";
 import { StateWord } from "../../fittings/state-word";
 import { Table } from "../../fittings/table";
 import { When } from "../../fittings/when";
+import { words } from "../../language/language";
 import { plant } from "../../plant";
 import { loadPerformance, type ShownPerformance } from "./load-performance";
 import styles from "./performance.module.css";
 
-export const metadata = { title: "Alarm performance" };
+export async function generateMetadata() {
+  return { title: (await words()).performance.title };
+}
 
 const DAYS = [14, 28, 91] as const;
 const MOST_OPERATORS = 20;
@@ -36,30 +42,36 @@ export default async function PerformancePage({
   const operators = Number.isInteger(typed) && typed >= 1 && typed <= MOST_OPERATORS ? typed : 1;
   const shown = await loadPerformance(days, operators);
   const { zone } = await plant();
+  const { performance: said, alarms } = await words();
 
   return (
     <PageFrame
-      title="Alarm performance"
-      above={<Link href="/alarms">Alarms</Link>}
-      purpose="Whether people can keep up with the alarms, how long these wait, and which rules or features could give fewer."
+      title={said.title}
+      above={<Link href="/alarms">{alarms.title}</Link>}
+      purpose={said.purpose}
       facts={
         <span>
-          <When at={shown.from} zone={zone} as="day" /> to <When at={shown.to} zone={zone} as="day" />,{" "}
-          {counted(shown.worked.count, "worked shift")}
+          <Filled
+            text={said.window(shown.worked.count)}
+            holes={{
+              from: <When at={shown.from} zone={zone} as="day" />,
+              to: <When at={shown.to} zone={zone} as="day" />,
+            }}
+          />
         </span>
       }
-      actions={<LinkButton href="/plan/budget">Alarm budget</LinkButton>}
+      actions={<LinkButton href="/plan/budget">{said.toBudget}</LinkButton>}
     >
       <form action="/alarms/performance">
         <ControlRow>
           <SelectField
-            label="Looking back"
+            label={said.lookingBack}
             name="days"
             defaultValue={String(days)}
-            choices={DAYS.map((each) => ({ value: String(each), label: `${each} days` }))}
+            choices={DAYS.map((each) => ({ value: String(each), label: said.days(each) }))}
           />
           <SelectField
-            label="People who take alarms up at a time"
+            label={said.people}
             name="people"
             defaultValue={String(operators)}
             choices={Array.from({ length: MOST_OPERATORS }, (_, i) => ({
@@ -67,13 +79,12 @@ export default async function PerformancePage({
               label: String(i + 1),
             }))}
           />
-          <Button type="submit">Show</Button>
+          <Button type="submit">{said.show}</Button>
         </ControlRow>
       </form>
       {shown.performance === null ? (
-        <Note kind="not-yet" title="No figures yet">
-          Nothing was measured within a shift of the settings in these {days} days, so there is no running
-          time to divide by. Nothing needs to be repaired.
+        <Note kind="not-yet" title={said.noFigures}>
+          {said.nothingMeasured(days)}
         </Note>
       ) : (
         <>
@@ -87,12 +98,6 @@ export default async function PerformancePage({
   );
 }
 
-const LEVELS = {
-  acceptable: "That can be kept up with.",
-  heavy: "Little room is left: see below where there could be fewer.",
-  "too many": "Real ones are lost among so many: see below where there could be fewer, or share them.",
-} as const;
-
 function Rates({
   performance,
   shown,
@@ -102,27 +107,25 @@ function Rates({
   shown: ShownPerformance;
   operators: number;
 }) {
+  const { performance: said, times } = use(words());
   const { raised, perShift, perOperatorHour, level, toAcknowledge, toClose } = performance;
+  const waiting = (waited: Waiting) => waitingWords(waited, said, times);
   return (
-    <section aria-label="Rates and waiting times" className={styles.rates}>
+    <section aria-label={said.rates} className={styles.rates}>
       <dl className={styles.figures}>
-        <Figure term="Alarms raised" value={String(raised)} words={`${fixed(perShift, 1)} a worked shift`} />
+        <Figure term={said.raised} value={String(raised)} words={said.perShift(fixed(perShift, 1))} />
         <Figure
-          term="Per operator hour"
+          term={said.perHour}
           value={fixed(perOperatorHour, 2)}
-          words={`${operators === 1 ? "one person takes" : `${operators} people take`} them up, ${fixed(shown.worked.hours, 0)} h worked`}
+          words={said.operators(operators, fixed(shown.worked.hours, 0))}
         />
-        <Figure term="To acknowledge" {...waitingWords(toAcknowledge)} />
-        <Figure term="To close" {...waitingWords(toClose)} />
+        <Figure term={said.toAcknowledge} {...waiting(toAcknowledge)} />
+        <Figure term={said.toClose} {...waiting(toClose)} />
       </dl>
       <p>
-        {LEVELS[level]} ISA-18.2 (from memory) gives {OPERATOR_RATES.acceptable.perHour} an hour for one
-        operator as {OPERATOR_RATES.acceptable.words} and {OPERATOR_RATES.mostManageable.perHour} as{" "}
-        {OPERATOR_RATES.mostManageable.words}, on average; in a shop where an alarm means a walk to a machine
-        it is less.{" "}
-        {shown.unanswered === 0
-          ? "All were acknowledged."
-          : `${shown.unanswered} are not acknowledged yet and not in the waiting times.`}
+        {said.levels[level]}{" "}
+        {said.standard(OPERATOR_RATES.acceptable.perHour, OPERATOR_RATES.mostManageable.perHour)}{" "}
+        {said.unanswered(shown.unanswered)}
       </p>
     </section>
   );
@@ -139,38 +142,40 @@ function Figure({ term, value, words }: { term: string; value: string; words: st
   );
 }
 
-function waitingWords({ count, medianMs, ninetyMs }: Waiting): { value: string; words: string } {
-  if (medianMs === null || ninetyMs === null) return { value: "–", words: "none yet" };
+function waitingWords(
+  { count, medianMs, ninetyMs }: Waiting,
+  said: Words["performance"],
+  times: Words["times"],
+): { value: string; words: string } {
+  if (medianMs === null || ninetyMs === null) return { value: "–", words: said.noneYet };
   return {
-    value: durationWords(medianMs),
-    words: `median of ${count}; 90 % within ${durationWords(ninetyMs)}`,
+    value: durationWords(medianMs, times),
+    words: said.median(count, durationWords(ninetyMs, times)),
   };
 }
 
 function Frequent({ performance, shown }: { performance: AlarmPerformance; shown: ShownPerformance }) {
+  const { performance: said } = use(words());
+  const { heads } = said;
   return (
-    <Section
-      title="The ten most frequent"
-      id="frequent"
-      purpose="Expected by chance: what the rules in force give where nothing has moved, from their average run length and the measuring rate. Many more than that are real, or limits that no longer fit."
-    >
+    <Section title={said.frequent} id="frequent" purpose={said.frequentPurpose}>
       <Table
-        caption={`Features by the alarms they raised; ${counted(performance.raised, "alarm")} in all`}
+        caption={said.frequentCaption(performance.raised)}
         rows={performance.frequent}
         rowKey={({ featureId }) => featureId}
-        empty={<Note kind="empty" title="No alarm was raised in these days" />}
+        empty={<Note kind="empty" title={said.noneRaised} />}
         columns={[
           {
             key: "feature",
-            head: "Feature",
+            head: heads.feature,
             cell: ({ featureId }) => <FeatureLink shown={shown} id={featureId} />,
           },
-          { key: "raised", head: "Raised", figures: true, cell: ({ raised }) => raised },
-          { key: "share", head: "Share", figures: true, cell: ({ share }) => percent(share) },
-          { key: "noCause", head: "No cause found", figures: true, cell: ({ noCause }) => noCause },
+          { key: "raised", head: heads.raised, figures: true, cell: ({ raised }) => raised },
+          { key: "share", head: heads.share, figures: true, cell: ({ share }) => percent(share) },
+          { key: "noCause", head: heads.noCause, figures: true, cell: ({ noCause }) => noCause },
           {
             key: "expected",
-            head: "Expected by chance",
+            head: heads.expected,
             figures: true,
             cell: ({ featureId }) => fixed(shown.expected.get(featureId) ?? 0, 1),
           },
@@ -181,26 +186,26 @@ function Frequent({ performance, shown }: { performance: AlarmPerformance; shown
 }
 
 function Standing({ shown, zone }: { shown: ShownPerformance; zone: string }) {
+  const { performance: said, times } = use(words());
   const { stale, shelved } = shown;
   return (
-    <Section
-      title="Stale and shelved"
-      id="stale"
-      purpose="Stale: out for more than a day (ISA-18.2, from memory). An alarm that stands for days teaches people to look away."
-    >
-      {stale.length + shelved.length === 0 ? <Note kind="empty" title="None" /> : null}
+    <Section title={said.stale} id="stale" purpose={said.stalePurpose}>
+      {stale.length + shelved.length === 0 ? <Note kind="empty" title={said.none} /> : null}
       <ul className={styles.list}>
         {stale.map(({ id, featureId, since }) => (
           <li key={id}>
-            <Link href={`/alarms/${id}`}>{shown.features.get(featureId)?.name}</Link>, out since{" "}
-            <When at={since} zone={zone} as="short" /> ({durationWords(shown.to - since)})
+            <Link href={`/alarms/${id}`}>{shown.features.get(featureId)?.name}</Link>,{" "}
+            <Filled
+              text={said.outSince(durationWords(shown.to - since, times))}
+              holes={{ since: <When at={since} zone={zone} as="short" /> }}
+            />
           </li>
         ))}
         {shelved.map(({ id, featureId, until }) => (
           <li key={id}>
             <StateWord state="shelved" />{" "}
-            <Link href={`/alarms/${id}`}>{shown.features.get(featureId)?.name}</Link>, until{" "}
-            <When at={until} zone={zone} as="short" />
+            <Link href={`/alarms/${id}`}>{shown.features.get(featureId)?.name}</Link>,{" "}
+            <Filled text={said.until} holes={{ until: <When at={until} zone={zone} as="short" /> }} />
           </li>
         ))}
       </ul>
@@ -209,46 +214,46 @@ function Standing({ shown, zone }: { shown: ShownPerformance; zone: string }) {
 }
 
 function Savings({ shown }: { shown: ShownPerformance }) {
+  const { performance: said, rules: ruleWords } = use(words());
+  const { heads } = said;
   return (
-    <Section
-      title="Where there could be fewer"
-      id="fewer"
-      purpose="For each plan the rule beside the limits whose absence would save most false alarms in these days. It also notices less: the alarm budget shows how much later."
-    >
+    <Section title={said.fewer} id="fewer" purpose={said.fewerPurpose}>
       <MostInVain shown={shown} />
       <Table
-        caption="Plans by what one rule less would save"
+        caption={said.plansCaption}
         rows={shown.savings}
         rowKey={({ key }) => key}
-        empty={<Note kind="not-yet" title="Nothing was measured in these days" />}
+        empty={<Note kind="not-yet" title={said.notMeasured} />}
         columns={[
           {
             key: "plan",
-            head: "Rules in force",
+            head: heads.plan,
             cell: ({ key, rules, features, ...plan }) => (
               <>
-                <Link href={`/plan/budget?plan=${encodeURIComponent(key)}#rules`}>{ruleSetName(rules)}</Link>{" "}
+                <Link href={`/plan/budget?plan=${encodeURIComponent(key)}#rules`}>
+                  {ruleSetName(rules, said.sets)}
+                </Link>{" "}
                 <span className={styles.soft}>
-                  {chartWords(plan)}; {counted(features, "feature")}
+                  {chartWords(plan, said)}; {said.features(features)}
                 </span>
               </>
             ),
           },
-          { key: "raised", head: "Raised", figures: true, cell: ({ raised }) => raised },
+          { key: "raised", head: heads.raised, figures: true, cell: ({ raised }) => raised },
           {
             key: "expected",
-            head: "Expected by chance",
+            head: heads.expected,
             figures: true,
             cell: ({ expected }) => fixed(expected, 1),
           },
           {
             key: "best",
-            head: "Saves most",
-            cell: ({ best }) => (best ? ruleBySlug(best.rule).statement : "only the limits are in force"),
+            head: heads.best,
+            cell: ({ best }) => (best ? ruleBySlug(best.rule).statementIn(ruleWords) : said.onlyLimits),
           },
           {
             key: "saved",
-            head: "Fewer",
+            head: heads.saved,
             figures: true,
             cell: ({ best }) => (best ? fixed(best.saved, 1) : "–"),
           },
@@ -260,21 +265,26 @@ function Savings({ shown }: { shown: ShownPerformance }) {
 
 /** The feature in which most was looked for and nothing found. */
 function MostInVain({ shown }: { shown: ShownPerformance }) {
+  const { performance: said } = use(words());
   const most = shown.performance?.frequent.toSorted((a, b) => b.noCause - a.noCause)[0];
   if (!most || most.noCause < 2) return null;
   return (
     <p>
-      Most was looked for in vain at <FeatureLink shown={shown} id={most.featureId} />: in {most.noCause} of
-      its {most.raised} alarms no cause was found, and {fixed(shown.expected.get(most.featureId) ?? 0, 1)} are
-      expected by chance. Where there are many more, its limits may not fit the process any more: choose a new
-      baseline on its chart.
+      <Filled
+        text={said.inVain({
+          ...most,
+          expected: fixed(shown.expected.get(most.featureId) ?? 0, 1),
+        })}
+        holes={{ feature: <FeatureLink shown={shown} id={most.featureId} /> }}
+      />
     </p>
   );
 }
 
 function FeatureLink({ shown, id }: { shown: ShownPerformance; id: number }) {
+  const { performance: said } = use(words());
   const feature = shown.features.get(id);
-  if (!feature) return <>a feature that is gone</>;
+  if (!feature) return <>{said.gone}</>;
   return (
     <>
       <Link href={`/features/${id}`}>{feature.name}</Link>{" "}

@@ -7,6 +7,7 @@ export const fittings = {
   giveUp: "Aufgeben",
   beginning: "Beginnt …",
   doneOf: (done: number, all: number) => `${done} von ${all}`,
+  asRemark: "Als Bemerkung behalten",
   close: "Schließen",
   whoseName: "Wessen Namen es trägt",
   whoActs: "Wer handelt",

@@ -6,6 +6,7 @@ export const fittings = {
   giveUp: "Give up",
   beginning: "Beginning …",
   doneOf: (done: number, all: number): string => `${done} of ${all}`,
+  asRemark: "Keep it as a remark",
   close: "Close",
   whoseName: "Whose name it bears",
   whoActs: "Who acts",
