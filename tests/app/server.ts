@@ -57,7 +57,7 @@ export async function startServer({
 } = {}): Promise<TestServer> {
   const dataFolder = ownFolder();
   cpSync(inject("demoFolder"), dataFolder, { recursive: true });
-  return serve(dataFolder, largestFileMb);
+  return serve(dataFolder, { largestFileMb });
 }
 
 /** What becomes of a server on a folder that cannot be served: how it ended, and what it said. */
@@ -78,12 +78,12 @@ export async function refusedServer(dataFolder: string): Promise<{ code: number 
   return { code, said };
 }
 
-/** The same as an empty plant. `printed` is what `npm start -- --empty` shows of the command that looks for accounts. */
+/** The same as an empty plant, behind a proxy that it trusts. `printed` is what `npm start -- --empty` shows of the command that looks for accounts. */
 export async function startEmptyServer(): Promise<TestServer & { printed: string }> {
   const dataFolder = ownFolder();
   await verb(["migrate"], environment(dataFolder));
   const printed = await verb(["set-up", "--if-needed"], environment(dataFolder));
-  return { ...(await serve(dataFolder)), printed };
+  return { ...(await serve(dataFolder, { env: { STEADYREST_TRUST_PROXY: "1" } })), printed };
 }
 
 function ownFolder(): string {
@@ -94,14 +94,17 @@ function serving(port: number): string[] {
   return [nextProgram(ROOT), "start", "--hostname", "127.0.0.1", "--port", String(port)];
 }
 
-async function serve(dataFolder: string, largestFileMb: number | null = null): Promise<TestServer> {
+async function serve(
+  dataFolder: string,
+  { largestFileMb = null, env = {} }: { largestFileMb?: number | null; env?: Record<string, string> } = {},
+): Promise<TestServer> {
   const port = await freePort();
   // In blocks of 512 bytes, as POSIX has it.
   const limit = largestFileMb === null ? "true" : `ulimit -S -f ${largestFileMb * 2048}`;
   const args = ["-c", `${limit} && exec "$0" "$@"`, process.execPath, ...serving(port)];
   const server = spawn("sh", args, {
     cwd: ROOT,
-    env: environment(dataFolder),
+    env: { ...environment(dataFolder), ...env },
     stdio: ["ignore", "ignore", "inherit"],
   });
   const ended = once(server, "close");

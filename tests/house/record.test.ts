@@ -57,7 +57,7 @@ function silentWriters(text: string): string[] {
   return heads.flatMap((head, i) => {
     const body = text.slice(head.index, heads[i + 1]?.index ?? text.length);
     const writes = /\bwrite\(/.test(body);
-    const records = /\brecord\w*\(|\badd\w*\(\s*connection/.test(body);
+    const records = /\brecord\w*\(|\b(add|addPart|addFeature)\(\s*connection/.test(body);
     return writes && !records ? [head[1] ?? ""] : [];
   });
 }
