@@ -3,10 +3,10 @@
 import { Button } from "../fittings/controls";
 import styles from "./handover.module.css";
 
-export function PrintButton() {
+export function PrintButton({ label }: { label: string }) {
   return (
     <Button className={styles.screenOnly} onClick={() => window.print()}>
-      Print on one page
+      {label}
     </Button>
   );
 }

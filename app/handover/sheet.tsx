@@ -1,9 +1,11 @@
-import type { ReactNode } from "react";
-import { counted, whole } from "../../lib/format/numbers";
+import { type ReactNode, use } from "react";
 import { type HandoverContent, serialsWords } from "../../lib/handover/handover";
+import type { Words } from "../../lib/words/words";
+import { Filled } from "../fittings/filled";
 import { Link } from "../fittings/link";
 import { StateWord } from "../fittings/state-word";
 import { When } from "../fittings/when";
+import { words } from "../language/language";
 import styles from "./handover.module.css";
 
 /** More lines than these would not fit on one printed page; the others are counted. */
@@ -12,40 +14,42 @@ const DEEDS_SHOWN = 6;
 
 /** What a handover says, for the screen and for one printed page. */
 export function Sheet({ content, zone }: { content: HandoverContent; zone: string }) {
+  const { handover: said } = use(words());
   const { open, watch, holds, done, raised, closed, measurements } = content;
   return (
     <div className={styles.sheet}>
-      <p className={styles.sum}>
-        {whole(measurements)} measurements; {counted(raised, "alarm")} raised, {closed} closed; {open.length}{" "}
-        open now.
-      </p>
-      <Part title="What to watch" none="Nothing in particular." rows={watch} most={MOST.watch}>
-        {({ alarmId, words }) =>
-          alarmId === null ? words : <Link href={`/alarms/${alarmId}`}>{words}</Link>
+      <p className={styles.sum}>{said.sum({ measurements, raised, closed, open: open.length })}</p>
+      <Part title={said.parts.watch} none={said.none.watch} rows={watch} most={MOST.watch}>
+        {({ alarmId, words: line }) =>
+          alarmId === null ? line : <Link href={`/alarms/${alarmId}`}>{line}</Link>
         }
       </Part>
-      <Part title="Open alarms" none="None." rows={open} most={MOST.open}>
-        {({ alarmId, feature, part, state, words, since, next }) => (
+      <Part title={said.parts.open} none={said.none.open} rows={open} most={MOST.open}>
+        {({ alarmId, feature, part, state, words: happened, since, next }) => (
           <>
-            <StateWord state={state} /> <Link href={`/alarms/${alarmId}`}>{feature}</Link>, {part}, since{" "}
-            <When at={since} zone={zone} as="short" />. {words} {next}
+            <StateWord state={state} /> <Link href={`/alarms/${alarmId}`}>{feature}</Link>, {part},{" "}
+            <Filled text={said.since} holes={{ when: <When at={since} zone={zone} as="short" /> }} />.{" "}
+            {happened} {next}
           </>
         )}
       </Part>
-      <Part title="Pieces on hold" none="None." rows={holds} most={MOST.holds}>
+      <Part title={said.parts.holds} none={said.none.open} rows={holds} most={MOST.holds}>
         {({ alarmId, feature, serials, since, by }) => (
           <>
-            <Link href={`/alarms/${alarmId}`}>{feature}</Link>: {counted(serials.length, "piece")} (
-            {serialsWords(serials)}), held by {by} since <When at={since} zone={zone} as="short" />
+            <Link href={`/alarms/${alarmId}`}>{feature}</Link>
+            <Filled
+              text={said.held(serials.length, serialsWords(serials, said), by)}
+              holes={{ when: <When at={since} zone={zone} as="short" /> }}
+            />
           </>
         )}
       </Part>
-      <Part title="What was done" none="Nobody wrote anything down." rows={done} most={MOST.done}>
+      <Part title={said.parts.done} none={said.none.done} rows={done} most={MOST.done}>
         {({ at, alarmId, subject, by, deeds }) => (
           <>
             <When at={at} zone={zone} as="short" />, {by}:{" "}
             {alarmId === null ? subject : <Link href={`/alarms/${alarmId}`}>{subject}</Link>}:{" "}
-            {deedsWords(deeds)}
+            {deedsWords(deeds, said)}
           </>
         )}
       </Part>
@@ -53,9 +57,9 @@ export function Sheet({ content, zone }: { content: HandoverContent; zone: strin
   );
 }
 
-function deedsWords(deeds: readonly string[]): string {
+function deedsWords(deeds: readonly string[], { andMore }: Words["handover"]): string {
   const rest = deeds.length - DEEDS_SHOWN;
-  return `${deeds.slice(0, DEEDS_SHOWN).join("; ")}${rest > 0 ? `; and ${rest} more` : ""}`;
+  return `${deeds.slice(0, DEEDS_SHOWN).join("; ")}${rest > 0 ? `; ${andMore(rest)}` : ""}`;
 }
 
 function Part<Row>({
@@ -71,6 +75,7 @@ function Part<Row>({
   most: number;
   children: (row: Row) => ReactNode;
 }) {
+  const { handover: said, alarms } = use(words());
   const shown = rows.slice(0, most);
   return (
     <section className={styles.part}>
@@ -83,7 +88,10 @@ function Part<Row>({
       </ul>
       {rows.length > shown.length ? (
         <p className={styles.soft}>
-          And {rows.length - shown.length} more; see <Link href="/alarms">Alarms</Link>.
+          <Filled
+            text={said.moreRows(rows.length - shown.length)}
+            holes={{ alarms: <Link href="/alarms">{alarms.title}</Link> }}
+          />
         </p>
       ) : null}
     </section>

@@ -1,5 +1,7 @@
 "use client";
 
+import { fill } from "../../lib/words/fill";
+import type { Words } from "../../lib/words/words";
 import { useAnswer } from "../fittings/answer";
 import { AnswerNote } from "../fittings/answer-note";
 import { TextArea } from "../fittings/fields";
@@ -9,7 +11,7 @@ import { signShift } from "./actions";
 import styles from "./handover.module.css";
 
 /** What a person adds before signing. */
-export function SignForm({ shiftFrom }: { shiftFrom: number }) {
+export function SignForm({ shiftFrom, words }: { shiftFrom: number; words: Words["handover"]["form"] }) {
   const [answer, action] = useAnswer(signShift, { done: false, message: "", remarks: "", attempt: 0 });
   const name = useSignerName();
   return (
@@ -18,14 +20,16 @@ export function SignForm({ shiftFrom }: { shiftFrom: number }) {
       <input type="hidden" name="shift" value={shiftFrom} />
       <SignerFields />
       <TextArea
-        label="Remarks for the next shift"
+        label={words.remarks}
         name="remarks"
         rows={4}
         maxLength={4000}
         defaultValue={answer.remarks}
-        hint="What the page cannot know: people, material, machines, promises."
+        hint={words.hint}
       />
-      <SubmitButton working="Signing …">{name === "" ? "Sign" : `Sign as ${name}`}</SubmitButton>
+      <SubmitButton working={words.signing}>
+        {name === "" ? words.sign : fill(words.signAs, { name })}
+      </SubmitButton>
     </form>
   );
 }

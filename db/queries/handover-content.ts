@@ -3,10 +3,12 @@ import { nextStepWords, shownState } from "../../lib/alarms/alarm-state";
 import { verificationSince } from "../../lib/alarms/verification";
 import { happenedInShort } from "../../lib/alarms/what-happened";
 import { evaluate } from "../../lib/evaluation/evaluate";
+import { storedExcursionIn } from "../../lib/evaluation/excursion-words";
 import { partName } from "../../lib/format/names";
 import {
   flagWords,
   type HandoverContent,
+  type HandoverWords,
   type HoldLine,
   joinDeeds,
   type WatchLine,
@@ -39,7 +41,15 @@ export async function handoverContent(
     now,
     zone,
     shifts,
-  }: { span: ShiftSpan; now: number; zone: string; shifts: readonly PlannedShift[] },
+    words,
+  }: {
+    span: ShiftSpan;
+    now: number;
+    zone: string;
+    shifts: readonly PlannedShift[];
+    /** In what it is written; it is signed so. */
+    words: HandoverWords;
+  },
 ): Promise<WrittenHandover> {
   const before = await handoverBefore(db, span.from);
   const coversFrom =
@@ -47,9 +57,9 @@ export async function handoverContent(
   const to = Math.min(span.to, now + 1);
   const features = new Map((await listFeatures(db)).map((feature) => [feature.id, feature]));
   const nameOf = (feature: FeatureRow | undefined) =>
-    feature ? `${feature.name}, ${partName(feature.part)}` : "a feature that is gone";
+    feature ? `${feature.name}, ${partName(feature.part)}` : words.handover.gone;
 
-  const open = await openAlarms(db, features);
+  const open = await openAlarms(db, features, words);
   const events = await alarmEventsBetween(db, { from: coversFrom, to });
   const touched = await listAlarms(db, { ids: [...new Set(events.map(({ alarmId }) => alarmId))] });
   const alarms = new Map(touched.map((alarm) => [alarm.id, alarm]));
@@ -63,7 +73,7 @@ export async function handoverContent(
         alarmId: event.alarmId,
         subject,
         by: event.by,
-        words: `${shortDeed(event, zone)}${note}`,
+        words: `${shortDeed(event, zone, words)}${note}`,
       },
     ];
   });
@@ -71,9 +81,9 @@ export async function handoverContent(
     ({ at, kind, code, event, note, by }) => ({
       at,
       alarmId: null,
-      subject: `${kind} ${code}`,
-      by: by ?? "not stated",
-      words: `${event}${note === "" ? "" : ` (${note})`}`,
+      subject: `${words.trade.sources[kind]} ${code}`,
+      by: by ?? words.handover.notStated,
+      words: `${words.handover.events[event]}${note === "" ? "" : ` (${note})`}`,
     }),
   );
   const { readings } = await measuredBetween(db, { from: span.from, to: to - 1 });
@@ -82,18 +92,21 @@ export async function handoverContent(
     span,
     coversFrom,
     content: {
-      open: open.map(({ alarmId, feature, part, state, words, since, next: wanted }) => ({
+      open: open.map(({ alarmId, feature, part, state, words: happened, since, next: wanted }) => ({
         alarmId,
         feature,
         part,
         state,
-        words,
+        words: happened,
         since,
         next: wanted,
       })),
       done: joinDeeds([...toAlarms, ...toSources].sort((a, b) => a.at - b.at)),
-      watch: [...watchLines(open, { now, nextEnds: next?.to ?? span.to, zone }), ...(await flagLines(db))],
-      holds: await holdLines(db, features),
+      watch: [
+        ...watchLines(open, { now, nextEnds: next?.to ?? span.to, zone }, words),
+        ...(await flagLines(db, words)),
+      ],
+      holds: await holdLines(db, features, words),
       raised: events.filter(({ kind }) => kind === "raised").length,
       closed: events.filter(({ kind }) => kind === "closed").length,
       measurements: [...readings.values()].reduce((sum, count) => sum + count, 0),
@@ -102,21 +115,25 @@ export async function handoverContent(
 }
 
 /** Steps stand in the plan; here their number is enough. */
-function shortDeed(event: AlarmEvent, zone: string): string {
+function shortDeed(event: AlarmEvent, zone: string, words: HandoverWords): string {
   return event.kind === "step"
-    ? deedWords({ ...event, detail: { ...event.detail, words: "" } }, zone).replace(/: $/, "")
-    : deedWords(event, zone);
+    ? deedWords({ ...event, detail: { ...event.detail, words: "" } }, zone, words).replace(/: $/, "")
+    : deedWords(event, zone, words);
 }
 
 /** Sources that the scan of all features holds to have moved. */
-async function flagLines(db: Database): Promise<WatchLine[]> {
+async function flagLines(db: Database, words: HandoverWords): Promise<WatchLine[]> {
   return (await openFlags(db)).map(({ source, latest }) => ({
     alarmId: null,
-    words: flagWords(source, { lot: latest.onset.lot, features: latest.features.length }),
+    words: flagWords(source, { lot: latest.onset.lot, features: latest.features.length }, words),
   }));
 }
 
-async function openAlarms(db: Database, features: ReadonlyMap<number, FeatureRow>) {
+async function openAlarms(
+  db: Database,
+  features: ReadonlyMap<number, FeatureRow>,
+  { alarms: said, rules: ruleWords }: HandoverWords,
+) {
   const open = await listAlarms(db, { open: true });
   const events = await eventsOfAlarms(
     db,
@@ -138,10 +155,14 @@ async function openAlarms(db: Database, features: ReadonlyMap<number, FeatureRow
         part: feature ? partName(feature.part) : "",
         state: shownState(alarm),
         words: feature
-          ? happenedInShort(rules.get(alarm.id) ?? [], { chart: feature.plan.chart, words: alarm.words })
-          : `${alarm.words}.`,
+          ? happenedInShort(
+              rules.get(alarm.id) ?? [],
+              { chart: feature.plan.chart, words: storedExcursionIn(alarm.words, ruleWords) },
+              said.happened,
+            )
+          : `${storedExcursionIn(alarm.words, ruleWords)}.`,
         since: alarm.firstAt,
-        next: nextStepWords({ ...alarm, ...facts }),
+        next: nextStepWords({ ...alarm, ...facts }, said),
       };
     }),
   );
@@ -160,7 +181,11 @@ async function verified(
   return verificationSince(evaluate(history.series, history.setup), { since, wanted: plan.verifySubgroups });
 }
 
-async function holdLines(db: Database, features: ReadonlyMap<number, FeatureRow>): Promise<HoldLine[]> {
+async function holdLines(
+  db: Database,
+  features: ReadonlyMap<number, FeatureRow>,
+  { alarms: { card } }: HandoverWords,
+): Promise<HoldLine[]> {
   const lines = new Map<number, HoldLine>();
   for (const { alarmId, featureId, serial, at, by } of await holdsOutstanding(db)) {
     const feature = features.get(featureId);
@@ -169,7 +194,7 @@ async function holdLines(db: Database, features: ReadonlyMap<number, FeatureRow>
       feature: feature ? `${feature.name}, ${partName(feature.part)}` : "",
       serials: [],
       since: at,
-      by: by ?? "somebody",
+      by: by ?? card.somebody,
     };
     line.serials.push(serial);
     lines.set(alarmId, line);

@@ -1,6 +1,10 @@
 import type { AlarmState } from "../alarms/alarm-state";
-import { counted } from "../format/numbers";
+import type { ScannedSource } from "../drift/measured-part";
 import { durationWords, shortMomentIn } from "../format/times";
+import type { Words } from "../words/words";
+
+/** What a handover is written in. */
+export type HandoverWords = Pick<Words, "handover" | "alarms" | "rules" | "times" | "trade">;
 
 /** Everything a handover says. Plain data: what was signed is stored as it stood, in words. */
 export type HandoverContent = {
@@ -47,6 +51,7 @@ export function watchLines(
     wanted: number;
   })[],
   { now, nextEnds, zone }: { now: number; nextEnds: number; zone: string },
+  { handover: { watch: said }, times }: HandoverWords,
 ): WatchLine[] {
   const lines: WatchLine[] = [];
   const unseen = open.filter(
@@ -56,7 +61,7 @@ export function watchLines(
   if (unseen.length > UNSEEN_NAMED)
     lines.push({
       alarmId: null,
-      words: `${unseen.length} alarms that nobody has acknowledged for more than a day.`,
+      words: said.unseen(unseen.length),
     });
   for (const alarm of open) {
     const { alarmId, feature } = alarm;
@@ -64,20 +69,20 @@ export function watchLines(
       if (alarm.shelvedUntil < nextEnds)
         lines.push({
           alarmId,
-          words: `${feature}: comes back from the shelf ${shortMomentIn(alarm.shelvedUntil, zone)}.`,
+          words: said.shelf(feature, shortMomentIn(alarm.shelvedUntil, zone, times)),
         });
     } else if (alarm.acknowledgedAt === null) {
       if (unseen.length <= UNSEEN_NAMED && unseen.includes(alarm))
         lines.push({
           alarmId,
-          words: `${feature}: nobody has acknowledged it for ${durationWords(now - alarm.since)}.`,
+          words: said.unseenFor(feature, durationWords(now - alarm.since, times)),
         });
     } else if (alarm.returnedAt === null) {
-      lines.push({ alarmId, words: `${feature}: still out; look whether the action works.` });
+      lines.push({ alarmId, words: said.stillOut(feature) });
     } else if (alarm.good < alarm.wanted) {
       lines.push({
         alarmId,
-        words: `${feature}: back to normal, ${alarm.good} of ${counted(alarm.wanted, "good subgroup")} so far.`,
+        words: said.good(feature, alarm.good, alarm.wanted),
       });
     }
   }
@@ -86,19 +91,20 @@ export function watchLines(
 
 /** "Fixture FX-2 has moved since lot L-0229, on 5 features: see Drift." */
 export function flagWords(
-  { kind, id }: { kind: string; id: string },
+  { kind, id }: ScannedSource,
   { lot, features }: { lot: string; features: number },
+  { handover: { watch }, trade }: HandoverWords,
 ): string {
-  const name = `${kind.charAt(0).toUpperCase()}${kind.slice(1)} ${id}`;
-  const on = `on ${counted(features, "feature")}: see Drift.`;
-  return kind === "lot" ? `${name} is different, ${on}` : `${name} has moved since lot ${lot}, ${on}`;
+  const word = trade.sources[kind];
+  const name = `${word.charAt(0).toUpperCase()}${word.slice(1)} ${id}`;
+  return kind === "lot" ? watch.different(name, features) : watch.moved(name, lot, features);
 }
 
 /** "0241-01, 0241-02 and 12 more". */
-export function serialsWords(serials: readonly string[]): string {
+export function serialsWords(serials: readonly string[], { andMore }: Words["handover"]): string {
   const shown = serials.slice(0, SERIALS_SHOWN).join(", ");
   const rest = serials.length - SERIALS_SHOWN;
-  return rest > 0 ? `${shown} and ${rest} more` : shown;
+  return rest > 0 ? `${shown} ${andMore(rest)}` : shown;
 }
 
 /** Neighbouring deeds of one person on one thing become one line. */

@@ -3,6 +3,7 @@ import { alarms as germanAlarms } from "./de/alarms";
 import { board as germanBoard } from "./de/board";
 import { drift as germanDrift } from "./de/drift";
 import { frame as germanFrame } from "./de/frame";
+import { handover as germanHandover } from "./de/handover";
 import { performance as germanPerformance } from "./de/performance";
 import { reactions as germanReactions } from "./de/reactions";
 import { signIn as germanSignIn } from "./de/sign-in";
@@ -10,13 +11,24 @@ import { alarms } from "./en/alarms";
 import { board } from "./en/board";
 import { drift } from "./en/drift";
 import { frame } from "./en/frame";
+import { handover } from "./en/handover";
 import { performance } from "./en/performance";
 import { reactions } from "./en/reactions";
 import { signIn } from "./en/sign-in";
 import type { Language } from "./language";
 
 /** Everything the pages say in English, which is also what the command line passes to lib. */
-export const ENGLISH = { ...COMMON.en, frame, signIn, board, alarms, performance, reactions, drift };
+export const ENGLISH = {
+  ...COMMON.en,
+  frame,
+  signIn,
+  board,
+  alarms,
+  performance,
+  reactions,
+  handover,
+  drift,
+};
 
 /** Every word of a language. A text that German lacks is a type error here or in its own module. */
 export type Words = typeof ENGLISH;
@@ -29,6 +41,7 @@ const GERMAN: Words = {
   alarms: germanAlarms,
   performance: germanPerformance,
   reactions: germanReactions,
+  handover: germanHandover,
   drift: germanDrift,
 };
 

@@ -11,6 +11,7 @@ import { suspectSubgroups } from "../../lib/alarms/suspect-subgroups";
 import { evaluate } from "../../lib/evaluation/evaluate";
 import { shiftsBetween } from "../../lib/handover/shift-span";
 import { randomStream } from "../../lib/random/random-stream";
+import { ENGLISH } from "../../lib/words/words";
 import { DEFAULT_ENDS_AT, PLANT_ZONE, SHIFTS } from "./calendar";
 
 /*
@@ -45,6 +46,7 @@ export async function signLastHandover(database: Database, people: People): Prom
   if (!span) return;
   const at = span.to - 10 * MINUTE;
   const { coversFrom, content } = await handoverContent(database, {
+    words: ENGLISH,
     span,
     now: at,
     zone: PLANT_ZONE,

@@ -9,6 +9,7 @@ import { handoverContent } from "../../db/queries/handover-content";
 import { handoverOf, listHandovers } from "../../db/queries/handovers";
 import { featureHistory } from "../../db/queries/history";
 import { type ShiftSpan, shiftAt } from "../../lib/handover/shift-span";
+import { ENGLISH } from "../../lib/words/words";
 import { bringIn, emptyPlant, type Row, tidyFile } from "./plant";
 
 const MINUTE = 60_000;
@@ -70,7 +71,12 @@ describe("a shift's handover", () => {
       ],
       actor: { accountId: jo, at: NIGHT + 5 * MINUTE },
     });
-    const { content, coversFrom } = await handoverContent(database, { span, now: NIGHT + HOUR, ...settings });
+    const { content, coversFrom } = await handoverContent(database, {
+      span,
+      now: NIGHT + HOUR,
+      ...settings,
+      words: ENGLISH,
+    });
     expect(coversFrom).toBe(NIGHT);
     expect(content).toMatchObject({
       raised: 1,
@@ -94,7 +100,7 @@ describe("a shift's handover", () => {
   test("is signed once and stays as it was; what happens after belongs to the next", async () => {
     const { database, alarmId, jo, span } = await nightWithAlarm();
     const now = span.to - 10 * MINUTE;
-    const written = await handoverContent(database, { span, now, ...settings });
+    const written = await handoverContent(database, { span, now, ...settings, words: ENGLISH });
     const sign = (by: number) =>
       signHandover(database, { ...written, remarks: " Mind the gauge. ", actor: { accountId: by, at: now } });
     expect(await Promise.all([sign(jo), sign(jo)])).toMatchObject([
@@ -114,7 +120,12 @@ describe("a shift's handover", () => {
     expect(signed.content.done).toEqual([]);
 
     const next = shiftAt(span.to, settings)!;
-    const after = await handoverContent(database, { span: next, now: next.from + HOUR, ...settings });
+    const after = await handoverContent(database, {
+      span: next,
+      now: next.from + HOUR,
+      ...settings,
+      words: ENGLISH,
+    });
     expect(after.coversFrom).toBe(now);
     expect(after.content.done).toMatchObject([{ by: "Jo Reed", deeds: ["acknowledged (Late.)"] }]);
 
@@ -126,7 +137,7 @@ describe("a shift's handover", () => {
 
   test("a shift that has not begun is not signed", async () => {
     const { database, jo, span } = await nightWithAlarm();
-    const written = await handoverContent(database, { span, now: NIGHT, ...settings });
+    const written = await handoverContent(database, { span, now: NIGHT, ...settings, words: ENGLISH });
     const early = { accountId: jo, at: span.from - 1 };
     expect(await signHandover(database, { ...written, remarks: "", actor: early })).toMatchObject({
       ok: false,

@@ -9,7 +9,6 @@ const NOT_YET = [
   "app/drift/",
   "app/features/",
   "app/gauges/",
-  "app/handover/",
   "app/intake/",
   "app/lesson/",
   "app/people/",

@@ -160,7 +160,7 @@ export const alarms = {
       "i-mr": { location: "Einzelwerte", spread: "Gleitende Spannweiten" },
     },
     caption: (what: string, count: number, doubt: boolean) =>
-      `${what}: die letzten ${count} Punkte. Eine Raute liegt jenseits einer Grenze, ein dunkler Kreis gehört zu einem Muster${doubt ? "; die auf dem grauen Grund sind im Zweifel" : ""}.`,
+      `${what}: die letzten ${count} Punkte. Eine Raute liegt jenseits einer Grenze, ein dunkler Kreis gehört zu einem Muster${doubt ? "; die auf dem getönten Grund sind im Zweifel" : ""}.`,
     words: {
       out: "ausgelassen",
       beyond: "jenseits einer Grenze",
@@ -279,7 +279,7 @@ export const alarms = {
     run: (of: number, many: string, up: boolean) =>
       `${of} ${many} in Folge lagen ${up ? "über" : "unter"} der Mittellinie.`,
     far: (share: { count: number; of: number }, many: string, up: boolean, how: string) =>
-      `${share.count === share.of ? `${share.of} ${many} in Folge` : `${share.count} von ${share.of} (${many})`} lagen weit ${up ? "über" : "unter"} der Mittellinie (${how}).`,
+      `${share.count === share.of ? `${share.of} ${many} in Folge` : `${share.count} von ${share.of} ${many}n`} lagen weit ${up ? "über" : "unter"} der Mittellinie (${how}).`,
     near: (distance: number) => {
       if (distance === 1) return "jenseits eines Drittels des Wegs zur Grenze";
       return distance === 2 ? "jenseits zweier Drittel des Wegs zur Grenze" : `jenseits ${distance} Sigma`;

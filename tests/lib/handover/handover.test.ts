@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import type { AlarmState } from "../../../lib/alarms/alarm-state";
 import { flagWords, joinDeeds, serialsWords, watchLines } from "../../../lib/handover/handover";
+import { ENGLISH } from "../../../lib/words/words";
 
 const HOUR = 3_600_000;
 const NOW = Date.UTC(2026, 10, 16, 5);
@@ -20,7 +21,7 @@ const line = {
   wanted: 5,
 };
 const watched = (changes: Partial<typeof line>) =>
-  watchLines([{ ...line, ...changes }], { now: NOW, nextEnds: NOW + 8 * HOUR, zone: "UTC" }).map(
+  watchLines([{ ...line, ...changes }], { now: NOW, nextEnds: NOW + 8 * HOUR, zone: "UTC" }, ENGLISH).map(
     ({ words }) => words,
   );
 
@@ -47,10 +48,10 @@ describe("what the next shift should watch", () => {
       acknowledgedAt: null,
       since: NOW - 26 * HOUR,
     }));
-    expect(watchLines(four, { now: NOW, nextEnds: NOW, zone: "UTC" })).toEqual([
+    expect(watchLines(four, { now: NOW, nextEnds: NOW, zone: "UTC" }, ENGLISH)).toEqual([
       { alarmId: null, words: "4 alarms that nobody has acknowledged for more than a day." },
     ]);
-    expect(watchLines(four.slice(1), { now: NOW, nextEnds: NOW, zone: "UTC" })).toHaveLength(3);
+    expect(watchLines(four.slice(1), { now: NOW, nextEnds: NOW, zone: "UTC" }, ENGLISH)).toHaveLength(3);
   });
   test("on the shelf, and back within the next shift", () => {
     expect(watched({ state: "shelved", shelvedUntil: NOW + HOUR })).toEqual([
@@ -62,8 +63,8 @@ describe("what the next shift should watch", () => {
 
 test("a few serials are written out, the others counted", () => {
   const serials = Array.from({ length: 14 }, (_, i) => `S-${i + 1}`);
-  expect(serialsWords(serials)).toBe("S-1, S-2, S-3, S-4, S-5, S-6 and 8 more");
-  expect(serialsWords(serials.slice(0, 6))).toBe("S-1, S-2, S-3, S-4, S-5, S-6");
+  expect(serialsWords(serials, ENGLISH.handover)).toBe("S-1, S-2, S-3, S-4, S-5, S-6 and 8 more");
+  expect(serialsWords(serials.slice(0, 6), ENGLISH.handover)).toBe("S-1, S-2, S-3, S-4, S-5, S-6");
 });
 
 test("what one person did to one alarm is one line, in order", () => {
@@ -77,10 +78,10 @@ test("what one person did to one alarm is one line, in order", () => {
 });
 
 test("what the scan of all features names, in a line", () => {
-  expect(flagWords({ kind: "fixture", id: "FX-2" }, { lot: "L-0229", features: 5 })).toBe(
+  expect(flagWords({ kind: "fixture", id: "FX-2" }, { lot: "L-0229", features: 5 }, ENGLISH)).toBe(
     "Fixture FX-2 has moved since lot L-0229, on 5 features: see Drift.",
   );
-  expect(flagWords({ kind: "lot", id: "L-4043" }, { lot: "L-4043", features: 1 })).toBe(
+  expect(flagWords({ kind: "lot", id: "L-4043" }, { lot: "L-4043", features: 1 }, ENGLISH)).toBe(
     "Lot L-4043 is different, on 1 feature: see Drift.",
   );
 });
