@@ -1,4 +1,5 @@
 import { type Gate, type GateName, standsInTheWay } from "./gates";
+import type { IndexName } from "./indices";
 import type { CapabilityStudy } from "./study";
 
 /** What each gate asks, in the word that stands beside its shape. */
@@ -33,4 +34,16 @@ export function presentable({
   if (problem !== null) return "none";
   const hasIndex = modelStudy !== null || Cpk !== null;
   return hasIndex && !gates.some(standsInTheWay) ? "capability" : "performance";
+}
+
+/** What an index may be called before a customer. Those of all readings never promise more than these pieces did. */
+export function indexMayBeCalled(
+  name: IndexName,
+  study: Parameters<typeof presentable>[0],
+): "capability" | "performance" | "not presentable" {
+  const isCapability = presentable(study) === "capability";
+  // By a fitted model the index of a stable process is its capability, since there is no other.
+  if (study.modelStudy !== null && isCapability) return "capability";
+  if (name.startsWith("P") || name === "Cpm") return "performance";
+  return isCapability ? "capability" : "not presentable";
 }

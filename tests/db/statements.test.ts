@@ -152,6 +152,15 @@ describe("a frozen statement", () => {
       /not changed/,
     );
     expect(() => sqlite.exec(`delete from capability_statement where id = ${id}`)).toThrow(/not removed/);
+    // REPLACE takes a row away without the triggers against removal.
+    const columns =
+      "part_id, 'other', frozen_at, account_id, features, supersedes, content, readings, content_digest, readings_digest";
+    expect(() =>
+      sqlite.exec(
+        `insert or replace into capability_statement select id, ${columns} from capability_statement where id = ${id}`,
+      ),
+    ).toThrow(/not replaced/);
+    expect((await statementById(database, id))?.title).toBe("First delivery");
   });
 
   test("is superseded once, by one of the same part, and both say so", async () => {
@@ -210,11 +219,20 @@ describe("a link", () => {
     await recordView(database, { shareId: open!.shareId, at: now, what: "page" });
     expect(await sharesOf(database, id)).toMatchObject([{ views: 1, lastViewAt: now }]);
 
+    const { sqlite } = connectionOf(database);
+    expect(() =>
+      sqlite.exec(`update statement_share set expires_at = expires_at + 1, revoked_at = ${now}`),
+    ).toThrow(/revoked once/);
+    expect(() =>
+      sqlite.exec(
+        "replace into statement_share select id, statement_id, token_digest, recipient, created_at, expires_at + 1, null, account_id from statement_share",
+      ),
+    ).toThrow(/not replaced/);
+
     const revoked = await revokeShare(database, { id: shared.id, actor: SOMEBODY });
     expect(revoked).toMatchObject({ ok: true, statementId: id });
     expect(await openShare(database, { token: shared.token, now })).toBeNull();
     expect(await revokeShare(database, { id: shared.id, actor: SOMEBODY })).toMatchObject({ ok: false });
-    const { sqlite } = connectionOf(database);
     expect(() => sqlite.exec("update statement_share set revoked_at = null")).toThrow(/revoked once/);
     expect(() => sqlite.exec("delete from statement_view")).toThrow(/append-only/);
   });

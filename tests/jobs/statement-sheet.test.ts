@@ -114,6 +114,8 @@ describe.each(["a4", "letter"] as const)("the PDF on %s", (paper) => {
     for (const name of ["Cp", "Cpk", "Pp", "Ppk"] as const) {
       const row = page.match(new RegExp(`^ *${name} +(\\d.*)$`, "m"))?.[1]?.split(/ {2,}/);
       expect(row?.slice(0, 2)).toEqual([fixed(study[name]!, 2), fixedAtLeast(study.lowerBounds[name]!, 2)]);
+      // Signals are open: nobody is to quote an index of a stable process from this page.
+      expect(row?.at(-1)).toBe(name.startsWith("C") ? "not presentable" : "performance");
     }
   });
 
@@ -172,6 +174,32 @@ describe.each(["a4", "letter"] as const)("the PDF on %s", (paper) => {
     expect(blue).toBeGreaterThan(300);
   });
 });
+
+/** The same film, told as what is missing: every figure is mirrored, and the indices stay as NIST prints them. */
+test("one feature of negative readings, named in Greek, keeps its signs, letters and indices", async () => {
+  const name = "Απόσταση από την επιφάνεια αναφοράς";
+  const { behind, asked, namesOf } = featureOf({
+    name,
+    values: READINGS.map((value) => -value),
+    tolerance: { lower: -published("USL"), upper: -published("LSL") },
+  });
+  const { feature, readings } = await stateFeature(behind, asked, namesOf);
+  const one = await printed(1);
+  const mirrored = { ...one, content: { ...one.content, features: [feature] }, readings: [readings] };
+  const file = join(folder, "mirrored.pdf");
+  writeFileSync(file, await statementPdf(mirrored, { paper: "letter" }));
+  const text = execFileSync(poppler("pdftotext"), ["-layout", file, "-"], { encoding: "utf8" });
+  // What goes before, a feature, results and signatures: no page is left over for a single one.
+  expect(text.split("\f").length - 1).toBeLessThanOrEqual(3);
+  expect(text.normalize("NFC").replace(/\s+/g, "")).toContain(name.replace(/\s+/g, ""));
+  expect(text).toMatch(new RegExp(`^ *Pp +${published("Cp").toFixed(2)} `, "m"));
+  expect(text).toMatch(new RegExp(`^ *Ppk +${published("Cpk").toFixed(2)} `, "m"));
+  const line = text.split("\n").find((each) => each.includes(` ${READINGS.length} `));
+  for (const end of [Math.min(...READINGS), Math.max(...READINGS), published("LSL"), published("USL")])
+    expect(line).toContain(`−${end}`);
+  // A hyphen is no minus: no number carries one.
+  expect(text).not.toMatch(/(?<![\w-])-\d/);
+}, 30_000);
 
 test("sixty features have a page each and their place in every table", async () => {
   const bytes = await statementPdf(await printed(60), { paper: "a4" });

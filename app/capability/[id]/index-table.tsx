@@ -1,4 +1,4 @@
-import { presentable } from "../../../lib/capability/gate-outcome";
+import { indexMayBeCalled } from "../../../lib/capability/gate-outcome";
 import type { IndexName } from "../../../lib/capability/indices";
 import { percent } from "../../../lib/capability/words";
 import type { ShownStudy } from "../../../lib/statement/content";
@@ -52,7 +52,12 @@ export function IndexTable({ study }: { study: ShownStudy }) {
           figures: true,
           cell: ({ name }) => <IntervalWords interval={study.intervals[name]} />,
         },
-        { key: "word", head: "May be called", tight: true, cell: ({ name }) => wordFor(name, study) },
+        {
+          key: "word",
+          head: "May be called",
+          tight: true,
+          cell: ({ name }) => indexMayBeCalled(name, study),
+        },
         {
           key: "meaning",
           head: "What it says",
@@ -71,14 +76,6 @@ function IntervalWords({ interval }: { interval: readonly [number, number] | nul
       <Num value={interval[0]} places={2} /> to <Num value={interval[1]} places={2} />
     </>
   );
-}
-
-/** Indices of all readings never promise more than what these pieces did. */
-function wordFor(name: IndexName, study: ShownStudy): string {
-  // By a fitted model the index of a stable process is its capability, since there is no other.
-  if (study.modelStudy !== null && presentable(study) === "capability") return "capability";
-  if (name.startsWith("P") || name === "Cpm") return "performance";
-  return presentable(study) === "capability" ? "capability" : "not presentable";
 }
 
 /** Why an index that somebody looks for is not in the table. */

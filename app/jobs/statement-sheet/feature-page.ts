@@ -1,3 +1,4 @@
+import { indexMayBeCalled } from "../../../lib/capability/gate-outcome";
 import type { IndexName } from "../../../lib/capability/indices";
 import { testWords } from "../../../lib/capability/test-words";
 import { percent } from "../../../lib/capability/words";
@@ -158,6 +159,7 @@ function indexTable(sheet: Sheet, { study }: StatedFeature): void {
       { head: "Estimate", width: 16, align: "right" },
       { head: `At least, ${level}`, width: 24, align: "right" },
       { head: `Interval, two-sided ${level}`, width: 30, align: "right" },
+      { head: "May be called", width: 24, align: "right" },
     ],
     names.map((name) => {
       const bound = study.lowerBounds[name];
@@ -167,6 +169,7 @@ function indexTable(sheet: Sheet, { study }: StatedFeature): void {
         fixed(study[name]!, 2),
         bound === null ? "–" : fixedAtLeast(bound, 2),
         interval === null ? "–" : `${fixed(interval[0], 2)} to ${fixed(interval[1], 2)}`,
+        indexMayBeCalled(name, study),
       ];
     }),
   );

@@ -1,0 +1,8 @@
+-- REPLACE removes the row in its way without asking the triggers against removal, so it is asked here.
+CREATE TRIGGER `statement_is_not_replaced` BEFORE INSERT ON `capability_statement` WHEN EXISTS (SELECT 1 FROM `capability_statement` WHERE `id` = NEW.`id` OR `supersedes` = NEW.`supersedes`) BEGIN SELECT raise(ABORT, 'a frozen statement is not replaced'); END;--> statement-breakpoint
+CREATE TRIGGER `share_is_not_replaced` BEFORE INSERT ON `statement_share` WHEN EXISTS (SELECT 1 FROM `statement_share` WHERE `id` = NEW.`id` OR `token_digest` = NEW.`token_digest`) BEGIN SELECT raise(ABORT, 'a link is revoked, not replaced'); END;--> statement-breakpoint
+CREATE TRIGGER `view_is_not_replaced` BEFORE INSERT ON `statement_view` WHEN EXISTS (SELECT 1 FROM `statement_view` WHERE `id` = NEW.`id`) BEGIN SELECT raise(ABORT, 'statement_view is append-only'); END;--> statement-breakpoint
+CREATE TRIGGER `audit_is_not_replaced` BEFORE INSERT ON `audit` WHEN EXISTS (SELECT 1 FROM `audit` WHERE `id` = NEW.`id`) BEGIN SELECT raise(ABORT, 'the record is append-only'); END;--> statement-breakpoint
+CREATE TRIGGER `alarm_event_is_not_replaced` BEFORE INSERT ON `alarm_event` WHEN EXISTS (SELECT 1 FROM `alarm_event` WHERE `id` = NEW.`id`) BEGIN SELECT raise(ABORT, 'alarm_event is append-only'); END;--> statement-breakpoint
+CREATE TRIGGER `containment_is_not_replaced` BEFORE INSERT ON `containment` WHEN EXISTS (SELECT 1 FROM `containment` WHERE `id` = NEW.`id`) BEGIN SELECT raise(ABORT, 'containment is append-only'); END;--> statement-breakpoint
+CREATE TRIGGER `handover_is_not_replaced` BEFORE INSERT ON `handover` WHEN EXISTS (SELECT 1 FROM `handover` WHERE `id` = NEW.`id`) BEGIN SELECT raise(ABORT, 'a signed handover is frozen'); END;
