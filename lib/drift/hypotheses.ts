@@ -253,11 +253,16 @@ function rowsByLife(rows: Int32Array, lifeOf: Int32Array): Map<number, number[]>
 }
 
 function rowsSince(life: number, sparse: Sparse | null, lifeOf: Int32Array): Int32Array {
-  return sparse === null ? new Int32Array(0) : sparse.rows.filter((row) => lifeOf[row]! >= life);
+  if (sparse === null) return new Int32Array(0);
+  const { rows } = sparse;
+  const kept = new Int32Array(rows.length);
+  let count = 0;
+  for (let r = 0; r < rows.length; r++) if (lifeOf[rows[r]!]! >= life) kept[count++] = rows[r]!;
+  return kept.slice(0, count);
 }
 
-function touched(rows: ArrayLike<number>): Sparse | null {
-  return rows.length === 0 ? null : { rows: Int32Array.from(rows), x: null };
+function touched(rows: Int32Array | readonly number[]): Sparse | null {
+  return rows.length === 0 ? null : { rows: new Int32Array(rows), x: null };
 }
 
 /** Without edge numbers a tool is a source like any other: it may step between lots. */

@@ -63,7 +63,10 @@ function columnOf({ rows, x }: Sparse, design: Design): Float64Array {
 function orderOf({ rows }: Design, inTime: Int32Array): Int32Array {
   const place = new Int32Array(inTime.length).fill(-1);
   for (let i = 0; i < rows.length; i++) place[rows[i]!] = i;
-  return Int32Array.from(inTime, (row) => place[row]!).filter((i) => i >= 0);
+  const order = new Int32Array(rows.length);
+  let count = 0;
+  for (let i = 0; i < inTime.length; i++) if (place[inTime[i]!]! >= 0) order[count++] = place[inTime[i]!]!;
+  return order;
 }
 
 /**
