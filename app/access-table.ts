@@ -39,6 +39,7 @@ export const ACCESS = {
     "/drift": READERS,
     "/features": READERS,
     "/features/[id]": READERS,
+    "/glossary": READERS,
     "/handover": READERS,
     "/gauges": READERS,
     "/gauges/[id]": READERS,

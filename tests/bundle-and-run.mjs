@@ -11,8 +11,9 @@ const ROOT = resolve(dirname(fileURLToPath(import.meta.url)), "..");
  *
  * @param {string} entry relative to the root
  * @param {string} name of the bundle
+ * @param {string[]} external packages that do not let themselves be bundled
  */
-export async function bundled(entry, name) {
+export async function bundled(entry, name, external = ["better-sqlite3", "exceljs"]) {
   const outfile = join(ROOT, ".build", `${name}.mjs`);
   mkdirSync(dirname(outfile), { recursive: true });
   await build({
@@ -23,7 +24,7 @@ export async function bundled(entry, name) {
     format: "esm",
     platform: "node",
     target: "node20",
-    external: ["better-sqlite3", "exceljs"],
+    external,
     banner: {
       js: 'import { createRequire } from "node:module"; const require = createRequire(import.meta.url);',
     },

@@ -31,6 +31,7 @@ export default async function AlarmsPage() {
 
   return (
     <PageFrame
+      term="alarm"
       title={said.title}
       purpose={said.purpose}
       facts={

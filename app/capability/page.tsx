@@ -40,6 +40,7 @@ export default async function CapabilityPage({ searchParams }: { searchParams: P
 
   return (
     <PageFrame
+      term="capability"
       title="Capability"
       purpose="What can honestly be said of each feature to a customer, and what stands against saying more."
       facts={rows.length > 0 ? <Tally rows={rows} /> : null}

@@ -8,6 +8,7 @@ import { listSources } from "../../db/queries/sources";
 import { requireAction } from "../access";
 import { database } from "../database";
 import type { Answer } from "../fittings/answer";
+import { answersTo, SEE_FIELDS } from "../fittings/entry";
 import { cancelScan as endScan, hurryScan } from "../jobs/scans";
 import { plant } from "../plant";
 import { type CloseAnswer, type EventAnswer, readEventForm } from "./event-entry";
@@ -17,16 +18,9 @@ export async function logEvent(before: EventAnswer, form: FormData): Promise<Eve
   const asker = await requireAction("logEvent");
   const read = readEventForm(form, await plant());
   const { fields } = read;
-  const attempt = before.attempt + 1;
-  const refuse = (message: string, faults: EventAnswer["faults"] = {}): EventAnswer => ({
-    done: false,
-    message,
-    faults,
-    fields,
-    attempt,
-  });
+  const { refuse, saved: answer } = answersTo(before, fields);
   if (!asker.ok) return refuse(asker.message);
-  if (!read.ok) return refuse("Nothing saved: see the fields marked below.", read.faults);
+  if (!read.ok) return refuse(SEE_FIELDS, read.faults);
 
   const db = await database();
   const saved = await logSourceEvent(db, { ...read.entry, actor: asker.actor });
@@ -35,7 +29,7 @@ export async function logEvent(before: EventAnswer, form: FormData): Promise<Eve
   hurryScan();
   revalidatePath("/drift");
   const message = `Saved. ${source?.code} is compared afresh from this event on; earlier lots no longer count for it.`;
-  return { done: true, message, faults: {}, fields: { ...fields, note: "" }, attempt };
+  return answer(message, { note: "" });
 }
 
 /** Ends the scan under way. Nothing is lost by it: what the latest one found stands, and the next one begins anew. */

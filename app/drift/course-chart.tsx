@@ -1,5 +1,6 @@
 import type { LotDifference } from "../../lib/drift/difference-chart";
 import { fixed } from "../../lib/format/numbers";
+import { KeepPicture } from "../fittings/keep-picture";
 import styles from "./course-chart.module.css";
 
 const WIDTH = 860;
@@ -50,78 +51,80 @@ export function CourseChart({ view, summary }: { view: CourseView; summary: stri
   const labels = labelAt(courses.map(({ points }) => y(points.at(-1)?.difference ?? 0)));
   const labelled = lots.map((_, place) => place).filter((place) => (lots.length - 1 - place) % 6 === 0);
   return (
-    <section className={styles.frame} aria-label="Course of each source" {...REACHABLE}>
-      <svg viewBox={`0 0 ${WIDTH} ${HEIGHT}`} role="img" aria-label={summary} className={styles.chart}>
-        {ticks.map((tick) => (
-          <g key={tick}>
-            <line
-              className={tick === 0 ? styles.zero : styles.line}
-              x1={LEFT}
-              x2={WIDTH - RIGHT}
-              y1={y(tick)}
-              y2={y(tick)}
-            />
-            <text x={LEFT - 8} y={y(tick) + 4} textAnchor="end">
-              {tick === 0 ? "0" : fixed(tick, 0, { signed: true })}
-            </text>
-          </g>
-        ))}
-        <text
-          x={14}
-          y={y((top + bottom) / 2)}
-          textAnchor="middle"
-          transform={`rotate(-90 14 ${y((top + bottom) / 2)})`}
-        >
-          sigma
-        </text>
-        {labelled.map((place) => (
-          <text key={place} x={x(place)} y={HEIGHT - 10} textAnchor="middle">
-            {lots[place]}
-          </text>
-        ))}
-        <rect
-          className={styles.interval}
-          x={x(interval.from - 0.5)}
-          width={x(interval.to + 0.5) - x(interval.from - 0.5)}
-          y={TOP - 8}
-          height={HEIGHT - BOTTOM - TOP + 8}
-        />
-        {own.map(({ place, difference, halfWidth }) => (
-          <line
-            key={place}
-            className={styles.band}
-            x1={x(place)}
-            x2={x(place)}
-            y1={y(difference + halfWidth)}
-            y2={y(difference - halfWidth)}
-          />
-        ))}
-        <line className={styles.boundary} x1={boundary} x2={boundary} y1={TOP - 8} y2={HEIGHT - BOTTOM} />
-        <text className={styles.boundaryText} x={boundary + 6} y={TOP + 2}>
-          {lots[changedFrom]} and later
-        </text>
-        {courses.map((course, i) => {
-          const at = course.points.map(({ place, difference }) => ({ x: x(place), y: y(difference) }));
-          const look = i === 0 ? styles.moved : LOOKS[(i - 1) % LOOKS.length];
-          return (
-            <g key={course.code} className={look}>
-              <path
-                className={styles.path}
-                d={at
-                  .map((point, n) => `${n === 0 ? "M" : "L"}${point.x.toFixed(1)} ${point.y.toFixed(1)}`)
-                  .join("")}
+    <KeepPicture title={`Course of ${courses[0]?.code ?? "each source"} against its neighbours, in sigma`}>
+      <section className={styles.frame} aria-label="Course of each source" {...REACHABLE}>
+        <svg viewBox={`0 0 ${WIDTH} ${HEIGHT}`} role="img" aria-label={summary} className={styles.chart}>
+          {ticks.map((tick) => (
+            <g key={tick}>
+              <line
+                className={tick === 0 ? styles.zero : styles.line}
+                x1={LEFT}
+                x2={WIDTH - RIGHT}
+                y1={y(tick)}
+                y2={y(tick)}
               />
-              {at.map((point) => (
-                <path key={point.x} className={styles.mark} d={markAt(point, i)} />
-              ))}
-              <text className={styles.name} x={WIDTH - RIGHT + 10} y={(labels[i] ?? 0) + 4}>
-                {course.code}
+              <text x={LEFT - 8} y={y(tick) + 4} textAnchor="end">
+                {tick === 0 ? "0" : fixed(tick, 0, { signed: true })}
               </text>
             </g>
-          );
-        })}
-      </svg>
-    </section>
+          ))}
+          <text
+            x={14}
+            y={y((top + bottom) / 2)}
+            textAnchor="middle"
+            transform={`rotate(-90 14 ${y((top + bottom) / 2)})`}
+          >
+            sigma
+          </text>
+          {labelled.map((place) => (
+            <text key={place} x={x(place)} y={HEIGHT - 10} textAnchor="middle">
+              {lots[place]}
+            </text>
+          ))}
+          <rect
+            className={styles.interval}
+            x={x(interval.from - 0.5)}
+            width={x(interval.to + 0.5) - x(interval.from - 0.5)}
+            y={TOP - 8}
+            height={HEIGHT - BOTTOM - TOP + 8}
+          />
+          {own.map(({ place, difference, halfWidth }) => (
+            <line
+              key={place}
+              className={styles.band}
+              x1={x(place)}
+              x2={x(place)}
+              y1={y(difference + halfWidth)}
+              y2={y(difference - halfWidth)}
+            />
+          ))}
+          <line className={styles.boundary} x1={boundary} x2={boundary} y1={TOP - 8} y2={HEIGHT - BOTTOM} />
+          <text className={styles.boundaryText} x={boundary + 6} y={TOP + 2}>
+            {lots[changedFrom]} and later
+          </text>
+          {courses.map((course, i) => {
+            const at = course.points.map(({ place, difference }) => ({ x: x(place), y: y(difference) }));
+            const look = i === 0 ? styles.moved : LOOKS[(i - 1) % LOOKS.length];
+            return (
+              <g key={course.code} className={look}>
+                <path
+                  className={styles.path}
+                  d={at
+                    .map((point, n) => `${n === 0 ? "M" : "L"}${point.x.toFixed(1)} ${point.y.toFixed(1)}`)
+                    .join("")}
+                />
+                {at.map((point) => (
+                  <path key={point.x} className={styles.mark} d={markAt(point, i)} />
+                ))}
+                <text className={styles.name} x={WIDTH - RIGHT + 10} y={(labels[i] ?? 0) + 4}>
+                  {course.code}
+                </text>
+              </g>
+            );
+          })}
+        </svg>
+      </section>
+    </KeepPicture>
   );
 }
 

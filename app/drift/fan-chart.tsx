@@ -2,6 +2,7 @@ import type { FlagRow } from "../../db/queries/drift";
 import { quantileWords } from "../../lib/drift/flag-words";
 import type { FeatureForecast } from "../../lib/drift/forecast";
 import { fixed, placesOf, withUnit } from "../../lib/format/numbers";
+import { KeepPicture } from "../fittings/keep-picture";
 import styles from "./course-chart.module.css";
 
 const WIDTH = 860;
@@ -53,43 +54,45 @@ export function FanChart({
   const edge = `M${x(0)} ${y(level)}L${x(until(pieces.low))} ${y(bound)}L${x(until(pieces.high))} ${y(bound)}Z`;
   const ticks = niceTicks(reach);
   return (
-    <section className={styles.frame} aria-label={`Forecast of ${feature}`} {...REACHABLE}>
-      <svg
-        viewBox={`0 0 ${WIDTH} ${HEIGHT}`}
-        role="img"
-        aria-label={`${feature}: mean ${withUnit(fixed(level, places), shift.unit)} now, ${side} tolerance limit ${withUnit(fixed(bound, places), shift.unit)} in ${quantileWords(pieces, "piece")}.`}
-        className={styles.chart}
-      >
-        {lines.map(({ value, label, look }) => (
-          <g key={label}>
-            <line className={look} x1={LEFT} x2={WIDTH - RIGHT} y1={y(value)} y2={y(value)} />
-            <text x={WIDTH - RIGHT + 8} y={y(value) + 4}>
-              {label} {fixed(value, places)}
-            </text>
-          </g>
-        ))}
-        <path className={styles.fan} d={edge} />
-        <path className={styles.past} d={`M${x(-behind)} ${y(base)}L${x(0)} ${y(level)}`} />
-        {Number.isFinite(pieces.median) ? (
-          <path className={styles.ahead} d={`M${x(0)} ${y(level)}L${x(pieces.median)} ${y(bound)}`} />
-        ) : null}
-        <line className={styles.boundary} x1={x(0)} x2={x(0)} y1={TOP - 8} y2={HEIGHT - BOTTOM} />
-        <text className={styles.boundaryText} x={x(0)} y={HEIGHT - 20} textAnchor="middle">
-          now
-        </text>
-        {ticks.map((tick) => (
-          <text key={tick} x={x(tick)} y={HEIGHT - 20} textAnchor="middle">
-            +{tick}
+    <KeepPicture title={`Forecast of ${feature}`}>
+      <section className={styles.frame} aria-label={`Forecast of ${feature}`} {...REACHABLE}>
+        <svg
+          viewBox={`0 0 ${WIDTH} ${HEIGHT}`}
+          role="img"
+          aria-label={`${feature}: mean ${withUnit(fixed(level, places), shift.unit)} now, ${side} tolerance limit ${withUnit(fixed(bound, places), shift.unit)} in ${quantileWords(pieces, "piece")}.`}
+          className={styles.chart}
+        >
+          {lines.map(({ value, label, look }) => (
+            <g key={label}>
+              <line className={look} x1={LEFT} x2={WIDTH - RIGHT} y1={y(value)} y2={y(value)} />
+              <text x={WIDTH - RIGHT + 8} y={y(value) + 4}>
+                {label} {fixed(value, places)}
+              </text>
+            </g>
+          ))}
+          <path className={styles.fan} d={edge} />
+          <path className={styles.past} d={`M${x(-behind)} ${y(base)}L${x(0)} ${y(level)}`} />
+          {Number.isFinite(pieces.median) ? (
+            <path className={styles.ahead} d={`M${x(0)} ${y(level)}L${x(pieces.median)} ${y(bound)}`} />
+          ) : null}
+          <line className={styles.boundary} x1={x(0)} x2={x(0)} y1={TOP - 8} y2={HEIGHT - BOTTOM} />
+          <text className={styles.boundaryText} x={x(0)} y={HEIGHT - 20} textAnchor="middle">
+            now
           </text>
-        ))}
-        <text x={(LEFT + WIDTH - RIGHT) / 2} y={HEIGHT - 4} textAnchor="middle">
-          pieces of this source
-        </text>
-        <text x={LEFT - 10} y={y(level) + 4} textAnchor="end">
-          {fixed(level, places)}
-        </text>
-      </svg>
-    </section>
+          {ticks.map((tick) => (
+            <text key={tick} x={x(tick)} y={HEIGHT - 20} textAnchor="middle">
+              +{tick}
+            </text>
+          ))}
+          <text x={(LEFT + WIDTH - RIGHT) / 2} y={HEIGHT - 4} textAnchor="middle">
+            pieces of this source
+          </text>
+          <text x={LEFT - 10} y={y(level) + 4} textAnchor="end">
+            {fixed(level, places)}
+          </text>
+        </svg>
+      </section>
+    </KeepPicture>
   );
 }
 

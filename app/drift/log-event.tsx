@@ -3,6 +3,7 @@
 import { useAnswer } from "../fittings/answer";
 import { AnswerNote } from "../fittings/answer-note";
 import { Dialog } from "../fittings/dialog";
+import { unsent } from "../fittings/entry";
 import { type Choice, SelectField, TextArea, TextField } from "../fittings/fields";
 import { SubmitButton } from "../fittings/submit-button";
 import { logEvent } from "./actions";
@@ -29,13 +30,7 @@ export function LogEvent({
   now: string;
 }) {
   const fresh = { source: chosen, event: "repaired", when: now, note: "" };
-  const [answer, action, isPending] = useAnswer<EventAnswer>(logEvent, {
-    done: false,
-    message: "",
-    faults: {},
-    fields: fresh,
-    attempt: 0,
-  });
+  const [answer, action, isPending] = useAnswer<EventAnswer>(logEvent, unsent(fresh));
   const { faults, attempt, done } = answer;
   // What was refused stays as typed; otherwise the form begins with the source now chosen and the time now.
   const fields = attempt === 0 || done ? fresh : answer.fields;

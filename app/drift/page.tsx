@@ -42,6 +42,7 @@ export default async function DriftPage({ searchParams }: { searchParams: Promis
 
   return (
     <PageFrame
+      term="drift"
       title="Drift"
       purpose="Which fixture, tool, gauge or other source has moved, since when, and how long until it matters."
       facts={

@@ -72,6 +72,7 @@ export async function FeatureList({ part, find }: { part: string; find: string }
           {
             key: "name",
             head: "Feature",
+            width: "18rem",
             cell: ({ feature }) => <Link href={`/features/${feature.id}`}>{feature.name}</Link>,
           },
           { key: "part", head: "Part", tight: true, cell: ({ feature }) => partName(feature.part) },

@@ -6,7 +6,8 @@ import styles from "./num.module.css";
  * A figure with its resolution, sign and unit.
  *
  * `alignTo` is the number of decimals of its column: a figure with fewer keeps the room of those it lacks, so
- * that decimal points stand under each other. `extra` adds decimals for means and limits.
+ * that decimal points stand under each other. `extra` adds decimals for means and limits. The figure with all its
+ * digits goes along for who saves a table.
  */
 export function Num({
   value,
@@ -42,11 +43,11 @@ export function Num({
   const text = measured(value, { resolution: 10 ** -own, signed });
   const sign = unit === undefined ? "" : unitSign(unit);
   return (
-    <span className={styles.num}>
+    <data value={value} className={styles.num}>
       {text}
       {alignTo !== undefined && alignTo > own ? <Room places={own} alignTo={alignTo} /> : null}
       {sign === "" ? null : <span className={styles.unit}>{sign === "°" ? sign : `\u00a0${sign}`}</span>}
-    </span>
+    </data>
   );
 }
 
@@ -54,7 +55,11 @@ export function Num({
 export function AtLeast({ value }: { value: number | null | undefined }) {
   const { figures } = useCommonWords();
   if (value === null || value === undefined) return <Num value={null} absent={figures.notComputed} />;
-  return <span className={styles.num}>{fixedAtLeast(value, 2)}</span>;
+  return (
+    <data value={value} className={styles.num}>
+      {fixedAtLeast(value, 2)}
+    </data>
+  );
 }
 
 /** As wide as the decimals that are not shown. */

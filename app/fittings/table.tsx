@@ -1,4 +1,5 @@
-import type { ReactNode } from "react";
+import { type ReactNode, useId } from "react";
+import { KeepTable } from "./keep-table";
 import styles from "./table.module.css";
 
 /** Not something to press, but a frame that scrolls must be reachable by keyboard (WCAG 2.2, 2.1.1). */
@@ -22,7 +23,8 @@ export type Column<Row> = {
 /**
  * A table for comparing: sticky head, one line a row where it fits, and a caption that says what is counted.
  *
- * On a narrow screen it scrolls inside its own frame, which can be reached by keyboard.
+ * On a narrow screen it scrolls inside its own frame, which can be reached by keyboard. It can be saved as CSV;
+ * figures that come as `Num` and moments that come as `When` then carry all their digits.
  */
 export function Table<Row>({
   caption,
@@ -42,49 +44,57 @@ export function Table<Row>({
   /** Shown instead of the table when there are no rows. */
   empty?: ReactNode;
 }) {
+  const named = useId();
   if (rows.length === 0 && empty !== undefined) return empty;
   const naming = columns.find((column) => column.names) ?? columns[0];
   return (
-    <section className={styles.frame} aria-label={caption} {...REACHABLE}>
-      <table className={styles.table}>
-        <caption className={isCaptionShown ? styles.caption : "only-read-out"}>{caption}</caption>
-        <thead>
-          <tr>
-            {columns.map((column) => (
-              <th
-                key={column.key}
-                scope="col"
-                className={column.figures ? styles.figures : undefined}
-                style={column.width ? { width: column.width } : undefined}
-              >
-                {column.head}
-              </th>
-            ))}
-          </tr>
-        </thead>
-        <tbody>
-          {rows.map((row) => (
-            <tr key={rowKey(row)} className={rowClass?.(row)}>
-              {columns.map((column) =>
-                column === naming ? (
-                  <th
-                    key={column.key}
-                    scope="row"
-                    className={`${styles.name} ${column.tight ? styles.tight : ""}`}
-                  >
-                    {column.cell(row)}
-                  </th>
-                ) : (
-                  <td key={column.key} className={cellClass(column)}>
-                    {column.cell(row)}
-                  </td>
-                ),
-              )}
+    <div className={styles.whole} data-table="">
+      <div className={styles.bar}>
+        <p id={named} className={isCaptionShown ? styles.caption : "only-read-out"}>
+          {caption}
+        </p>
+        <KeepTable caption={caption} />
+      </div>
+      <section className={styles.frame} aria-labelledby={named} {...REACHABLE}>
+        <table className={styles.table} aria-labelledby={named}>
+          <thead>
+            <tr>
+              {columns.map((column) => (
+                <th
+                  key={column.key}
+                  scope="col"
+                  className={column.figures ? styles.figures : undefined}
+                  style={column.width ? { width: column.width } : undefined}
+                >
+                  {column.head}
+                </th>
+              ))}
             </tr>
-          ))}
-        </tbody>
-      </table>
-    </section>
+          </thead>
+          <tbody>
+            {rows.map((row) => (
+              <tr key={rowKey(row)} className={rowClass?.(row)}>
+                {columns.map((column) =>
+                  column === naming ? (
+                    <th
+                      key={column.key}
+                      scope="row"
+                      className={`${styles.name} ${column.tight ? styles.tight : ""}`}
+                    >
+                      {column.cell(row)}
+                    </th>
+                  ) : (
+                    <td key={column.key} className={cellClass(column)}>
+                      {column.cell(row)}
+                    </td>
+                  ),
+                )}
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </section>
+    </div>
   );
 }
 

@@ -38,7 +38,9 @@ export function Frame({
         {person ? <RoomLinks label={frame.rooms} names={frame.roomNames} /> : null}
         <div className={styles.foot}>
           {plant.demo && person ? (
-            <p className={styles.demo}>{frame.demo(momentIn(plant.now, plant.zone, times))}</p>
+            <p className={styles.demo}>
+              {frame.demo(momentIn(plant.now, plant.zone, times))} <Link href="/lesson">{frame.lesson}</Link>
+            </p>
           ) : null}
           {person ? <Person person={person} /> : null}
         </div>
@@ -47,6 +49,7 @@ export function Frame({
         {children}
         <footer className={styles.notice}>
           <p>{frame.notice}</p>
+          {person ? <Link href="/glossary">{frame.glossary}</Link> : null}
           <ThemeSwitch theme={theme} />
         </footer>
       </div>

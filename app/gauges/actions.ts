@@ -16,6 +16,7 @@ import { rowsOfText, type TableRow } from "../../lib/measurement-systems/study-t
 import { UNITS } from "../../lib/plan/feature-plan";
 import { requireAction } from "../access";
 import { database } from "../database";
+import { answersTo, SEE_FIELDS } from "../fittings/entry";
 import { plant } from "../plant";
 import type { GaugeAnswer, WithdrawAnswer } from "./answers";
 import { readGaugeForm } from "./gauge-entry";
@@ -26,16 +27,9 @@ export async function saveGaugeRecord(before: GaugeAnswer, form: FormData): Prom
   const asker = await requireAction("saveGaugeRecord");
   const read = readGaugeForm(form);
   const { fields } = read;
-  const attempt = before.attempt + 1;
-  const refuse = (message: string, faults: GaugeAnswer["faults"] = {}): GaugeAnswer => ({
-    done: false,
-    message,
-    faults,
-    fields,
-    attempt,
-  });
+  const { refuse, saved: answer } = answersTo(before, fields);
   if (!asker.ok) return refuse(asker.message);
-  if (!read.ok) return refuse("Nothing saved: see the fields marked below.", read.faults);
+  if (!read.ok) return refuse(SEE_FIELDS, read.faults);
   const { entry, code } = read;
   const { actor } = asker;
   const db = await database();
@@ -48,7 +42,7 @@ export async function saveGaugeRecord(before: GaugeAnswer, form: FormData): Prom
   const saved = await saveGauge(db, { id: Number(form.get("gauge")), entry, actor });
   if (!saved.ok) return refuse(saved.message);
   revalidatePath("/gauges");
-  return { done: true, message: "Saved.", faults: {}, fields, attempt };
+  return answer("Saved.");
 }
 
 /** Keeps a study of a gauge; its table was pasted, typed, or lies in a file. */

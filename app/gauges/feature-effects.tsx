@@ -7,6 +7,7 @@ import {
   lengthOf,
 } from "../../lib/measurement-systems/gauge-share";
 import { errorAgainstTolerance } from "../../lib/measurement-systems/permissible-error";
+import { Fold } from "../fittings/fold";
 import { Link } from "../fittings/link";
 import { Note } from "../fittings/note";
 import { Num } from "../fittings/num";
@@ -83,30 +84,27 @@ export function FeatureEffects({
           { key: "basis", head: "Known from", cell: Basis },
         ]}
       />
-      <details className={styles.fold}>
-        <summary>How is this computed?</summary>
-        <div className={styles.foldBody}>
-          <ul>
-            <li>
-              Share of tolerance: 6σ of the gauge over U − L, from the newest crossed study on the feature,
-              else the newest of the gauge; without one, 2E over U − L with E = A + L/K at the nominal. Where
-              a natural bound stands in for a limit, the width runs from it to the limit. Source: AIAG,
-              Measurement Systems Analysis, and ISO 10360-2 for E (from memory).
-            </li>
-            <li>
-              Classes told apart: ⌊1.41 √(σ² − σ gauge²) / σ gauge⌋ with σ within subgroups of the running
-              process. At least 5 are commonly asked for (AIAG, from memory).
-            </li>
-            <li>
-              Uncertainty ratio: (U − L) / 4u with u = E/√3, 4 is the old rule of thumb (from memory). It
-              counts the gauge alone: temperature, setup and form come on top.
-            </li>
-            <li>
-              Step of tolerance: the gauge's resolution over U − L; at most a tenth is commonly asked for.
-            </li>
-          </ul>
-        </div>
-      </details>
+      <Fold summary="How is this computed?">
+        <ul>
+          <li>
+            Share of tolerance: 6σ of the gauge over U − L, from the newest crossed study on the feature, else
+            the newest of the gauge; without one, 2E over U − L with E = A + L/K at the nominal. Where a
+            natural bound stands in for a limit, the width runs from it to the limit. Source: AIAG,
+            Measurement Systems Analysis, and ISO 10360-2 for E (from memory).
+          </li>
+          <li>
+            Classes told apart: ⌊1.41 √(σ² − σ gauge²) / σ gauge⌋ with σ within subgroups of the running
+            process. At least 5 are commonly asked for (AIAG, from memory).
+          </li>
+          <li>
+            Uncertainty ratio: (U − L) / 4u with u = E/√3, 4 is the old rule of thumb (from memory). It counts
+            the gauge alone: temperature, setup and form come on top.
+          </li>
+          <li>
+            Step of tolerance: the gauge's resolution over U − L; at most a tenth is commonly asked for.
+          </li>
+        </ul>
+      </Fold>
     </>
   );
 }

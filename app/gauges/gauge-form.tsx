@@ -1,27 +1,23 @@
 "use client";
 
 import { useAnswer } from "../fittings/answer";
-import { AnswerNote } from "../fittings/answer-note";
+import { unsent } from "../fittings/entry";
+import { EntryForm } from "../fittings/entry-form";
 import { CheckField, FieldGroup, TextArea, TextField } from "../fittings/fields";
-import { SubmitButton } from "../fittings/submit-button";
 import { saveGaugeRecord } from "./actions";
 import type { GaugeAnswer } from "./answers";
 import type { GaugeFields } from "./gauge-entry";
-import styles from "./gauges.module.css";
 
 /** The record of a gauge, to be changed or, without `gaugeId`, entered with its code. */
 export function GaugeForm({ gaugeId, fields: stored }: { gaugeId?: number; fields: GaugeFields }) {
-  const [answer, action] = useAnswer<GaugeAnswer>(saveGaugeRecord, {
-    done: false,
-    message: "",
-    faults: {},
-    fields: stored,
-    attempt: 0,
-  });
+  const [answer, action] = useAnswer<GaugeAnswer>(saveGaugeRecord, unsent(stored));
   const { fields, faults } = answer;
   return (
-    <form action={action} className={styles.form} key={answer.attempt} noValidate>
-      <AnswerNote answer={answer} />
+    <EntryForm
+      answer={answer}
+      action={action}
+      submit={gaugeId === undefined ? "Enter this gauge" : "Save the record"}
+    >
       {gaugeId === undefined ? null : <input type="hidden" name="gauge" value={gaugeId} />}
       <FieldGroup legend="What it is">
         {gaugeId === undefined ? (
@@ -98,11 +94,6 @@ export function GaugeForm({ gaugeId, fields: stored }: { gaugeId?: number; field
         />
       </FieldGroup>
       <TextArea label="Note" name="note" defaultValue={fields.note} fault={faults.note} />
-      <div className={styles.actions}>
-        <SubmitButton working="Saving …">
-          {gaugeId === undefined ? "Enter this gauge" : "Save the record"}
-        </SubmitButton>
-      </div>
-    </form>
+    </EntryForm>
   );
 }

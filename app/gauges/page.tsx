@@ -33,6 +33,7 @@ export default async function GaugesPage() {
   }));
   return (
     <PageFrame
+      term="gauge-share"
       title="Gauges"
       purpose="How much of what is seen is the gauge: what each one resolves, when it is due, and the share of each tolerance it takes."
       actions={

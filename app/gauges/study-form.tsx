@@ -4,10 +4,9 @@ import { useState } from "react";
 import type { StudyKind } from "../../lib/measurement-systems/study-data";
 import type { TableFault } from "../../lib/measurement-systems/study-table";
 import { useAnswer } from "../fittings/answer";
-import { AnswerNote } from "../fittings/answer-note";
+import { EntryForm } from "../fittings/entry-form";
 import { type Choice, FieldGroup, SelectField, TextArea, TextField } from "../fittings/fields";
 import { Note } from "../fittings/note";
-import { SubmitButton } from "../fittings/submit-button";
 import { enterGaugeStudy } from "./actions";
 import styles from "./gauges.module.css";
 import type { StudyAnswer, StudyFaults, StudyFields } from "./study-entry";
@@ -75,14 +74,10 @@ export function StudyForm({
     attempt: 0,
   });
   return (
-    <form action={action} className={styles.form} key={answer.attempt} noValidate>
-      <AnswerNote answer={answer} />
+    <EntryForm answer={answer} action={action} submit="Enter this study" working="Working out …">
       <input type="hidden" name="gauge" value={gaugeId} />
       <Fields {...answer} features={features} today={today} />
-      <div className={styles.actions}>
-        <SubmitButton working="Working out …">Enter this study</SubmitButton>
-      </div>
-    </form>
+    </EntryForm>
   );
 }
 

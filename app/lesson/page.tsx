@@ -94,4 +94,9 @@ const TASKS = [
     where: "Drift",
     task: "As a shift lead, log “locator pin replaced” on the fixture and watch the scan answer.",
   },
+  {
+    href: "/intake",
+    where: "Intake",
+    task: "Now a file of your own: drop it on Intake, tell once which column is which, and open the chart of its first feature.",
+  },
 ] as const;

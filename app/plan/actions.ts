@@ -6,6 +6,7 @@ import { createFeature, createPart, updateFeature, updatePart } from "../../db/c
 import { featureById } from "../../db/queries/features";
 import { requireAction } from "../access";
 import { database } from "../database";
+import { answersTo, SEE_FIELDS } from "../fittings/entry";
 import type { FeatureAnswer, PartAnswer } from "./answers";
 import { judgedChanges, readFeatureForm } from "./feature-entry";
 import { readPartForm } from "./part-entry";
@@ -15,16 +16,9 @@ export async function saveFeature(before: FeatureAnswer, form: FormData): Promis
   const asker = await requireAction("saveFeature");
   const read = readFeatureForm(form);
   const { fields } = read;
-  const attempt = before.attempt + 1;
-  const refuse = (message: string, faults: FeatureAnswer["faults"] = {}): FeatureAnswer => ({
-    done: false,
-    message,
-    faults,
-    fields,
-    attempt,
-  });
+  const { refuse, saved: answer } = answersTo(before, fields);
   if (!asker.ok) return refuse(asker.message);
-  if (!read.ok) return refuse("Nothing saved: see the fields marked below.", read.faults);
+  if (!read.ok) return refuse(SEE_FIELDS, read.faults);
 
   const { entry, reason } = read;
   const { actor } = asker;
@@ -49,7 +43,7 @@ export async function saveFeature(before: FeatureAnswer, form: FormData): Promis
   if (!saved.ok) return refuse(saved.message);
   revalidatePath("/plan");
   const judged = changes.length > 0 ? " Its measurements were judged anew." : "";
-  return { done: true, message: `Saved.${judged}`, faults: {}, fields: { ...fields, reason: "" }, attempt };
+  return answer(`Saved.${judged}`, { reason: "" });
 }
 
 /** Enters a part, or changes one whose id the form carries. */
@@ -57,16 +51,9 @@ export async function savePart(before: PartAnswer, form: FormData): Promise<Part
   const asker = await requireAction("savePart");
   const read = readPartForm(form);
   const { fields } = read;
-  const attempt = before.attempt + 1;
-  const refuse = (message: string, faults: PartAnswer["faults"] = {}): PartAnswer => ({
-    done: false,
-    message,
-    faults,
-    fields,
-    attempt,
-  });
+  const { refuse, saved: answer } = answersTo(before, fields);
   if (!asker.ok) return refuse(asker.message);
-  if (!read.ok) return refuse("Nothing saved: see the fields marked below.", read.faults);
+  if (!read.ok) return refuse(SEE_FIELDS, read.faults);
 
   const { entry, reason } = read;
   const { actor } = asker;
@@ -77,5 +64,5 @@ export async function savePart(before: PartAnswer, form: FormData): Promise<Part
   if (!saved.ok) return refuse(saved.message);
   revalidatePath("/plan");
   if (!form.has("id")) redirect(`/plan/features/new?part=${saved.id}`);
-  return { done: true, message: "Saved.", faults: {}, fields: { ...fields, reason: "" }, attempt };
+  return answer("Saved.", { reason: "" });
 }

@@ -1,19 +1,6 @@
-import type { FeatureFields, FieldFaults } from "./feature-entry";
+import type { EntryAnswer } from "../fittings/entry";
+import type { FeatureFields } from "./feature-entry";
 import type { PartFields } from "./part-entry";
 
-/** What a form of the control plan shows after it was sent. `attempt` counts, so that fields show what was typed. */
-export type FeatureAnswer = {
-  done: boolean;
-  message: string;
-  faults: FieldFaults;
-  fields: FeatureFields;
-  attempt: number;
-};
-
-export type PartAnswer = {
-  done: boolean;
-  message: string;
-  faults: Partial<Record<keyof PartFields, string>>;
-  fields: PartFields;
-  attempt: number;
-};
+export type FeatureAnswer = EntryAnswer<FeatureFields>;
+export type PartAnswer = EntryAnswer<PartFields>;

@@ -7,15 +7,14 @@ import { unitSign } from "../../lib/format/numbers";
 import { ATTRIBUTE_CHARTS, CHART_KINDS, FEATURE_KINDS, UNITS } from "../../lib/plan/feature-plan";
 import { RULES } from "../../lib/rules/known-rules";
 import { useAnswer } from "../fittings/answer";
-import { AnswerNote } from "../fittings/answer-note";
+import { unsent } from "../fittings/entry";
+import { EntryForm } from "../fittings/entry-form";
 import { CheckField, FieldGroup, SelectField, TextArea, TextField } from "../fittings/fields";
-import { SubmitButton } from "../fittings/submit-button";
 import { saveFeature } from "./actions";
 import { AlsoWatch } from "./also-watch";
 import type { FeatureAnswer } from "./answers";
 import type { CostAnswer } from "./cost-answer";
 import type { FeatureFields, FieldFaults } from "./feature-entry";
-import styles from "./plan.module.css";
 import { RuleCostPanel } from "./rule-cost-panel";
 
 /** What the control plan says of a feature, to be changed or, without `featureId`, entered for a part. */
@@ -37,17 +36,14 @@ export function FeatureForm({
   /** What the stored chart with a memory costs and finds; empty without one. */
   watchWords?: string;
 }) {
-  const [answer, action] = useAnswer<FeatureAnswer>(saveFeature, {
-    done: false,
-    message: "",
-    faults: {},
-    fields: stored,
-    attempt: 0,
-  });
+  const [answer, action] = useAnswer<FeatureAnswer>(saveFeature, unsent(stored));
   const { fields, faults } = answer;
   return (
-    <form action={action} className={styles.form} key={answer.attempt} noValidate>
-      <AnswerNote answer={answer} />
+    <EntryForm
+      answer={answer}
+      action={action}
+      submit={featureId === undefined ? "Enter this feature" : "Save the change"}
+    >
       <input type="hidden" name="part" value={partId} />
       {featureId === undefined ? null : <input type="hidden" name="feature" value={featureId} />}
       <WhatItIs fields={fields} faults={faults} />
@@ -65,12 +61,7 @@ export function FeatureForm({
           fault={faults.reason}
         />
       )}
-      <div className={styles.actions}>
-        <SubmitButton working="Saving …">
-          {featureId === undefined ? "Enter this feature" : "Save the change"}
-        </SubmitButton>
-      </div>
-    </form>
+    </EntryForm>
   );
 }
 

@@ -26,6 +26,7 @@ export default async function PlanPage({ searchParams }: { searchParams: Promise
 
   return (
     <PageFrame
+      term="control-plan"
       title="Control plan"
       purpose={
         mayChange

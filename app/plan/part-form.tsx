@@ -1,27 +1,23 @@
 "use client";
 
 import { useAnswer } from "../fittings/answer";
-import { AnswerNote } from "../fittings/answer-note";
+import { unsent } from "../fittings/entry";
+import { EntryForm } from "../fittings/entry-form";
 import { FieldGroup, TextArea, TextField } from "../fittings/fields";
-import { SubmitButton } from "../fittings/submit-button";
 import { savePart } from "./actions";
 import type { PartAnswer } from "./answers";
 import type { PartFields } from "./part-entry";
-import styles from "./plan.module.css";
 
 /** A part, to be changed or, without `id`, entered. */
 export function PartForm({ id, fields: stored }: { id?: number; fields: PartFields }) {
-  const [answer, action] = useAnswer<PartAnswer>(savePart, {
-    done: false,
-    message: "",
-    faults: {},
-    fields: stored,
-    attempt: 0,
-  });
+  const [answer, action] = useAnswer<PartAnswer>(savePart, unsent(stored));
   const { fields, faults } = answer;
   return (
-    <form action={action} className={styles.form} key={answer.attempt} noValidate>
-      <AnswerNote answer={answer} />
+    <EntryForm
+      answer={answer}
+      action={action}
+      submit={id === undefined ? "Enter this part" : "Save the change"}
+    >
       {id === undefined ? null : <input type="hidden" name="id" value={id} />}
       <FieldGroup legend="The part">
         <TextField label="Number" name="number" required defaultValue={fields.number} fault={faults.number} />
@@ -47,11 +43,6 @@ export function PartForm({ id, fields: stored }: { id?: number; fields: PartFiel
           fault={faults.reason}
         />
       )}
-      <div className={styles.actions}>
-        <SubmitButton working="Saving …">
-          {id === undefined ? "Enter this part" : "Save the change"}
-        </SubmitButton>
-      </div>
-    </form>
+    </EntryForm>
   );
 }

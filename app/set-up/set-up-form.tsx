@@ -1,9 +1,9 @@
 "use client";
 
-import { useEffect, useState } from "react";
 import { useAnswer } from "../fittings/answer";
 import { AnswerNote } from "../fittings/answer-note";
 import { TextField } from "../fittings/fields";
+import { LinkToken, NewPassword } from "../fittings/new-password";
 import { SubmitButton } from "../fittings/submit-button";
 import { type SetUpAnswer, setUpFirstAccount } from "./actions";
 import styles from "./set-up.module.css";
@@ -12,12 +12,10 @@ const NOTHING_YET: SetUpAnswer = { done: false, message: "", login: "", name: ""
 
 export function SetUpForm() {
   const [answer, action] = useAnswer(setUpFirstAccount, NOTHING_YET);
-  const [token, setToken] = useState("");
-  useEffect(() => setToken(window.location.hash.slice(1)), []);
   return (
     <form action={action} className={styles.form}>
       <AnswerNote answer={answer} />
-      <input type="hidden" name="token" value={token} />
+      <LinkToken />
       <TextField label="Your name" name="name" autoComplete="name" required defaultValue={answer.name} />
       <TextField
         label="Login"
@@ -29,23 +27,7 @@ export function SetUpForm() {
         required
         defaultValue={answer.login}
       />
-      <TextField
-        label="Password"
-        hint="At least 8 characters."
-        name="password"
-        type="password"
-        autoComplete="new-password"
-        minLength={8}
-        required
-      />
-      <TextField
-        label="Password once more"
-        name="again"
-        type="password"
-        autoComplete="new-password"
-        minLength={8}
-        required
-      />
+      <NewPassword />
       <SubmitButton working="Creating …">Create the account</SubmitButton>
     </form>
   );

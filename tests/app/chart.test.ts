@@ -1,4 +1,7 @@
+import { readFileSync } from "node:fs";
 import { join } from "node:path";
+import Papa from "papaparse";
+import { SaxesParser } from "saxes";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { type Database, openDatabase } from "../../db/connection";
 import { listFeatures } from "../../db/queries/features";
@@ -6,8 +9,8 @@ import { featureHistory } from "../../db/queries/history";
 import { evaluate } from "../../lib/evaluation/evaluate";
 import { fixed } from "../../lib/format/numbers";
 import { limitsForSize } from "../../lib/limits/limits-for-size";
-import { faultsInEveryLook } from "./accessibility";
 import { browserForThisFile } from "./browser";
+import { press } from "./keyboard";
 import { signInAs } from "./people";
 import { dataFolder } from "./plant";
 
@@ -109,11 +112,41 @@ describe("the control chart", () => {
     expect(response?.status()).toBe(404);
   });
 
-  test("holds to WCAG 2.2 AA and stays in its window", async () => {
-    const page = await browser.page();
-    await signInAs(page, "engineer");
+  test("leaves as a picture and its points as CSV, by keyboard alone", async () => {
+    const { evaluation } = await judged();
+    const page = await browser.page({ colorScheme: "dark" });
+    await signInAs(page, "viewer");
     await page.goto(`/features/${feature.id}`);
-    await page.getByRole("slider", { name: "Subgroups on the control chart" }).press("End");
-    expect(await faultsInEveryLook(page, "chart")).toEqual([]);
+    const saved = async (title: string) => {
+      const waiting = page.waitForEvent("download");
+      await press(page.getByTitle(title));
+      return readFileSync(await (await waiting).path());
+    };
+    const svg = (await saved("SVG file of the picture: Control chart")).toString();
+    const texts: string[] = [];
+    const elements: string[] = [];
+    const parser = new SaxesParser();
+    parser.on("text", (text) => texts.push(text.trim()));
+    parser.on("opentag", ({ name, attributes }) => elements.push(`${name} ${attributes.style ?? ""}`));
+    parser.write(svg).close();
+    expect(texts).toContain(`${feature.name}: Control chart`);
+    expect(texts.some((text) => /^H-210.*2026 to .*2026$/.test(text))).toBe(true);
+    expect(texts).toContain("beyond a limit");
+    // Looks stand in the file itself, in the light look: blue limits, and a diamond of the palette's vermilion.
+    expect(svg).not.toMatch(/var\(|class=/);
+    expect(elements.some((element) => /^path .*stroke:rgb\(0, 114, 178\)/.test(element))).toBe(true);
+    expect(elements.some((element) => /^path .*fill:rgb\(213, 94, 0\)/.test(element))).toBe(true);
+
+    const png = await saved("PNG file of the picture: Control chart");
+    // A PNG says so in its first eight bytes (ISO/IEC 15948, 5.2) and its width in the 16th to 19th.
+    expect(png.subarray(0, 8).toString("hex")).toBe("89504e470d0a1a0a");
+    expect(png.readUInt32BE(16)).toBeGreaterThanOrEqual(1800);
+
+    await press(page.locator("summary", { hasText: "The points as a table" }));
+    const csv = (await saved("CSV file of the table: Points of the chart")).toString();
+    const { data } = Papa.parse<Record<string, string>>(csv.slice(1), { header: true, skipEmptyLines: true });
+    const last = data.at(-1)!;
+    expect(Number(last.Subgroup)).toBe(evaluation.points.count);
+    expect(Number(last.Mean)).toBe(evaluation.points.mean[evaluation.points.count - 1]);
   });
 });

@@ -1,34 +1,17 @@
 import { join } from "node:path";
 import BetterSqlite3 from "better-sqlite3";
-import { describe, expect, onTestFinished, test } from "vitest";
+import { expect, onTestFinished, test } from "vitest";
 import { createSession } from "../../db/commands/accounts";
 import { failLeftIntakes } from "../../db/commands/intakes";
 import { openDatabase } from "../../db/connection";
 import { demoAccounts } from "../../db/queries/accounts";
 import { listIntakes } from "../../db/queries/intakes";
 import { verify } from "../../db/verify";
-import { faultsInEveryLook } from "./accessibility";
 import { browserForThisFile } from "./browser";
-import { signInAs } from "./people";
 import { address, dataFolder } from "./plant";
 import { startServer } from "./server";
 
 const browser = browserForThisFile();
-
-/* WCAG 2.2 AA as axe-core examines it, and reflow at 320 (1.4.10). */
-describe("every look of", () => {
-  test.each([
-    ["people", "/people", "People"],
-    ["record", "/record", "Record"],
-    ["welcome", "/welcome#no-such-token", "Welcome"],
-  ])("%s is in order", async (name, path, heading) => {
-    const page = await browser.page();
-    if (name !== "welcome") await signInAs(page, "admin");
-    await page.goto(path);
-    await page.getByRole("heading", { level: 1, name: heading }).waitFor();
-    expect(await faultsInEveryLook(page, name, [1440, 320])).toEqual([]);
-  });
-});
 
 test("a link that has ended is refused in words, and its secret is in no request", async () => {
   const page = await browser.page();

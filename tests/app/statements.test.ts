@@ -213,7 +213,6 @@ test("the demo's statement is the one its database keeps, in every look", async 
   for (const { study } of statement.content.features)
     expect(await page.getByText(study.claim.slice(0, 30)).count()).toBeGreaterThan(0);
   for (const [name, address] of [
-    ["statement", "/capability/statements/1"],
     ["statement-feature", "/capability/statements/1?sheet=1"],
     [
       "statement-new",

@@ -9,6 +9,7 @@ const NOT_YET = [
   "app/drift/",
   "app/features/",
   "app/gauges/",
+  "app/glossary/",
   "app/intake/",
   "app/lesson/",
   "app/people/",

@@ -8,6 +8,7 @@ import type { Evaluation } from "../../../lib/evaluation/evaluation";
 import { joinSignals } from "../../../lib/evaluation/patterns";
 import { measured, unitSign } from "../../../lib/format/numbers";
 import { shortMomentIn } from "../../../lib/format/times";
+import { KeepPicture } from "../../fittings/keep-picture";
 import { Table } from "../../fittings/table";
 import { words } from "../../language/language";
 import styles from "../alarm.module.css";
@@ -92,82 +93,84 @@ export function LastPoints({
   return (
     <figure className={styles.glance}>
       <figcaption className={styles.soft}>{captionWords()}</figcaption>
-      <svg viewBox={`0 0 ${WIDTH} ${HEIGHT}`} className={styles.picture} role="img" aria-label={spokenOf()}>
-        {suspect && suspect.to >= from && suspect.from <= to ? (
-          <rect
-            className={styles.doubt}
-            x={x(Math.max(from, suspect.from)) - step / 2}
-            width={(Math.min(to, suspect.to) - Math.max(from, suspect.from) + 1) * step}
-            y={PLOT.top - 10}
-            height={PLOT.bottom - PLOT.top + 20}
-          />
-        ) : null}
-        {runs.map((run) => {
-          const lines = limitsOf(run);
-          if (!lines) return null;
-          const reach = `H${x(run.to) + step / 2}`;
-          const start = x(run.from) - step / 2;
-          return (
-            <g key={run.from}>
-              <path className={styles.limit} d={`M${start} ${y(lines.upper)}${reach}`} />
-              <path className={styles.centre} d={`M${start} ${y(lines.centre)}${reach}`} />
-              {plot === "spread" && lines.lower <= 0 ? null : (
-                <path className={styles.limit} d={`M${start} ${y(lines.lower)}${reach}`} />
-              )}
-            </g>
-          );
-        })}
-        <polyline
-          className={styles.trace}
-          points={drawn
-            .filter(({ excluded }) => !excluded)
-            .map((point) => `${x(point.number)},${y(plotted(point) as number)}`)
-            .join(" ")}
-        />
-        {drawn.map((point) => {
-          const isBeyond = plot === "location" ? point.beyond : point.spreadBeyond;
-          const isMember = plot === "location" ? point.member : point.spreadMember;
-          const look = point.excluded
-            ? styles.left
-            : isBeyond
-              ? styles.beyond
-              : isMember
-                ? styles.member
-                : styles.within;
-          return (
-            <path
-              key={point.number}
-              className={look}
-              d={markPath(
-                isBeyond ? "diamond" : "disc",
-                x(point.number),
-                y(plotted(point) as number),
-                isBeyond ? 5 : 3.2,
-              )}
+      <KeepPicture title={said.tableCaption(name, points.length)} size="touch">
+        <svg viewBox={`0 0 ${WIDTH} ${HEIGHT}`} className={styles.picture} role="img" aria-label={spokenOf()}>
+          {suspect && suspect.to >= from && suspect.from <= to ? (
+            <rect
+              className={styles.doubt}
+              x={x(Math.max(from, suspect.from)) - step / 2}
+              width={(Math.min(to, suspect.to) - Math.max(from, suspect.from) + 1) * step}
+              y={PLOT.top - 10}
+              height={PLOT.bottom - PLOT.top + 20}
             />
-          );
-        })}
-        {limits ? (
-          <g className={styles.figures}>
-            {labelsOf(
-              plot === "spread" && limits.lower <= 0
-                ? [limits.upper, limits.centre]
-                : [limits.upper, limits.centre, limits.lower],
-              y,
-            ).map(({ value, at }) => (
-              <text key={value} x={PLOT.right + 8} y={at + 4}>
-                {shown(value)}
-              </text>
-            ))}
-          </g>
-        ) : null}
-        <text className={styles.axis} x={PLOT.left} y={HEIGHT - 8}>
-          {shortMomentIn(points[0]?.at ?? 0, zone, times)}
-        </text>
-        <text className={styles.axis} x={PLOT.right} y={HEIGHT - 8} textAnchor="end">
-          {shortMomentIn(points.at(-1)?.at ?? 0, zone, times)}
-        </text>
-      </svg>
+          ) : null}
+          {runs.map((run) => {
+            const lines = limitsOf(run);
+            if (!lines) return null;
+            const reach = `H${x(run.to) + step / 2}`;
+            const start = x(run.from) - step / 2;
+            return (
+              <g key={run.from}>
+                <path className={styles.limit} d={`M${start} ${y(lines.upper)}${reach}`} />
+                <path className={styles.centre} d={`M${start} ${y(lines.centre)}${reach}`} />
+                {plot === "spread" && lines.lower <= 0 ? null : (
+                  <path className={styles.limit} d={`M${start} ${y(lines.lower)}${reach}`} />
+                )}
+              </g>
+            );
+          })}
+          <polyline
+            className={styles.trace}
+            points={drawn
+              .filter(({ excluded }) => !excluded)
+              .map((point) => `${x(point.number)},${y(plotted(point) as number)}`)
+              .join(" ")}
+          />
+          {drawn.map((point) => {
+            const isBeyond = plot === "location" ? point.beyond : point.spreadBeyond;
+            const isMember = plot === "location" ? point.member : point.spreadMember;
+            const look = point.excluded
+              ? styles.left
+              : isBeyond
+                ? styles.beyond
+                : isMember
+                  ? styles.member
+                  : styles.within;
+            return (
+              <path
+                key={point.number}
+                className={look}
+                d={markPath(
+                  isBeyond ? "diamond" : "disc",
+                  x(point.number),
+                  y(plotted(point) as number),
+                  isBeyond ? 5 : 3.2,
+                )}
+              />
+            );
+          })}
+          {limits ? (
+            <g className={styles.figures}>
+              {labelsOf(
+                plot === "spread" && limits.lower <= 0
+                  ? [limits.upper, limits.centre]
+                  : [limits.upper, limits.centre, limits.lower],
+                y,
+              ).map(({ value, at }) => (
+                <text key={value} x={PLOT.right + 8} y={at + 4}>
+                  {shown(value)}
+                </text>
+              ))}
+            </g>
+          ) : null}
+          <text className={styles.axis} x={PLOT.left} y={HEIGHT - 8}>
+            {shortMomentIn(points[0]?.at ?? 0, zone, times)}
+          </text>
+          <text className={styles.axis} x={PLOT.right} y={HEIGHT - 8} textAnchor="end">
+            {shortMomentIn(points.at(-1)?.at ?? 0, zone, times)}
+          </text>
+        </svg>
+      </KeepPicture>
       <details className={styles.fold}>
         <summary>{said.asTable}</summary>
         <Table
@@ -180,7 +183,10 @@ export function LastPoints({
               key: "value",
               head: name,
               figures: true,
-              cell: (point) => (plotted(point) === null ? "–" : shown(plotted(point) as number)),
+              cell: (point) => {
+                const value = plotted(point);
+                return value === null ? "–" : <data value={value}>{shown(value)}</data>;
+              },
             },
             { key: "word", head: said.judged, cell: (point) => said.words[judged(point)] },
           ]}

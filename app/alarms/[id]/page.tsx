@@ -103,12 +103,12 @@ export default async function AlarmPage({ params }: { params: Promise<{ id: stri
               {mayAct ? null : <Note kind="remark">{page.onlyRead}</Note>}
               {glance ? <LastPoints glance={glance} suspect={suspect} history={history} zone={zone} /> : null}
             </Section>
-            <Section title={page.pieces} id="pieces">
+            <Section title={page.pieces} id="pieces" term="containment">
               <Pieces shown={shown} mayAct={mayAct} zone={zone} />
             </Section>
           </div>
           <div className={styles.column}>
-            <Section title={page.plan} id="plan">
+            <Section title={page.plan} id="plan" term="reaction-plan">
               <Steps shown={shown} mayAct={mayAct} zone={zone} />
             </Section>
             <Section title={page.finding} id="finding">

@@ -177,7 +177,11 @@ function Frequent({ performance, shown }: { performance: AlarmPerformance; shown
             key: "expected",
             head: heads.expected,
             figures: true,
-            cell: ({ featureId }) => fixed(shown.expected.get(featureId) ?? 0, 1),
+            cell: ({ featureId }) => (
+              <data value={shown.expected.get(featureId) ?? 0}>
+                {fixed(shown.expected.get(featureId) ?? 0, 1)}
+              </data>
+            ),
           },
         ]}
       />
@@ -244,7 +248,7 @@ function Savings({ shown }: { shown: ShownPerformance }) {
             key: "expected",
             head: heads.expected,
             figures: true,
-            cell: ({ expected }) => fixed(expected, 1),
+            cell: ({ expected }) => <data value={expected}>{fixed(expected, 1)}</data>,
           },
           {
             key: "best",
@@ -255,7 +259,7 @@ function Savings({ shown }: { shown: ShownPerformance }) {
             key: "saved",
             head: heads.saved,
             figures: true,
-            cell: ({ best }) => (best ? fixed(best.saved, 1) : "–"),
+            cell: ({ best }) => (best ? <data value={best.saved}>{fixed(best.saved, 1)}</data> : "–"),
           },
         ]}
       />

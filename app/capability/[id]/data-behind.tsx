@@ -3,6 +3,7 @@ import type { FeatureStudy, StudyWindow } from "../../../lib/capability/feature-
 import { ESTIMATOR_WORDS, significant } from "../../../lib/format/figures";
 import { counted, whole, withUnit } from "../../../lib/format/numbers";
 import type { ShownFeature } from "../../../lib/format/shown-feature";
+import { Facts } from "../../fittings/facts";
 import { Num } from "../../fittings/num";
 import { Table } from "../../fittings/table";
 import { When } from "../../fittings/when";
@@ -27,7 +28,7 @@ export function DataBehind({
   const { places, unit } = feature;
   return (
     <>
-      <dl className={styles.facts}>
+      <Facts>
         <div>
           <dt>Window</dt>
           <dd>
@@ -79,7 +80,7 @@ export function DataBehind({
           <dt>Left out with a cause</dt>
           <dd>{excludedReadings === 0 ? "nothing" : counted(excludedReadings, "reading")}</dd>
         </div>
-      </dl>
+      </Facts>
       {exclusions.length === 0 ? null : (
         <Table
           caption={`${counted(excludedReadings, "reading")} left out with an assigned cause`}

@@ -140,6 +140,10 @@ function GaugeTable({
   );
 }
 
+/** What lies on a step but for a rounding error counts as on it. */
+const TIE = 1e-6;
+
+/** Zones are rounded so that the one that proves something never grows by it. */
 function ConformityTable({
   conformity: { uncertainty, isTyped, zones, counts },
   feature,
@@ -148,18 +152,27 @@ function ConformityTable({
   feature: ShownFeature;
 }) {
   const { unit, places } = feature;
-  const shown = (zone: { lower: number | null; upper: number | null }) =>
-    toleranceWords(zone, { resolution: 10 ** -(places + 1), unit });
+  const step = 10 ** -(places + 1);
+  const up = (value: number | null) => value && Math.ceil(value / step - TIE) * step;
+  const down = (value: number | null) => value && Math.floor(value / step + TIE) * step;
+  const shown = (lower: number | null, upper: number | null) =>
+    toleranceWords({ lower, upper }, { resolution: step, unit });
   return (
     <Table
       caption={`Guard band U = ${withUnit(significant(uncertainty, 3), unit)}${isTyped ? ", as typed" : ""} on either side of each limit`}
       rows={[
         {
           verdict: "conforms" as const,
-          zone: zones.conformance === null ? "no room between the guard bands" : shown(zones.conformance),
+          zone:
+            zones.conformance === null
+              ? "no room between the guard bands"
+              : shown(up(zones.conformance.lower), down(zones.conformance.upper)),
         },
         { verdict: "not provable" as const, zone: "within U of a limit" },
-        { verdict: "does not conform" as const, zone: `not ${shown(zones.nonConformance)}` },
+        {
+          verdict: "does not conform" as const,
+          zone: `not ${shown(down(zones.nonConformance.lower), up(zones.nonConformance.upper))}`,
+        },
       ]}
       rowKey={({ verdict }) => verdict}
       columns={[

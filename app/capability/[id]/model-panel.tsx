@@ -6,6 +6,7 @@ import { pWords } from "../../../lib/capability/words";
 import { significant } from "../../../lib/format/figures";
 import type { ShownFeature } from "../../../lib/format/shown-feature";
 import { LinkTabs } from "../../fittings/controls";
+import { Facts } from "../../fittings/facts";
 import { Num } from "../../fittings/num";
 import { Table } from "../../fittings/table";
 import { type Asked, queryOf } from "../asked";
@@ -42,7 +43,7 @@ export function ModelPanel({ study, feature }: { study: CapabilityStudy; feature
           : "It is fitted to the distance from the natural bound. "}
         Cp and Cpk are not taken: only the normal model parts a spread within subgroups from the whole.
       </p>
-      <dl className={styles.facts}>
+      <Facts>
         {Object.entries(fit.parameters).map(([name, value]) => (
           <div key={name}>
             <dt>{signs[name] ?? name}</dt>
@@ -63,7 +64,7 @@ export function ModelPanel({ study, feature }: { study: CapabilityStudy; feature
             </dd>
           </div>
         ))}
-      </dl>
+      </Facts>
       {tried.length > 1 ? (
         <Table
           caption={`Models tried, in the order that the kind of feature suggests; the first with p of at least ${GATE_REQUIREMENTS.significance} is taken`}

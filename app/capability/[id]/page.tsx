@@ -67,6 +67,7 @@ export default async function CapabilityOfFeaturePage({ params, searchParams }: 
   return (
     <PageFrame
       title={feature.name}
+      about={`${partName(feature.part)}, ${chosen.words}`}
       above={
         <>
           <Link href={`/capability?window=${chosen.slug}`}>Capability</Link> ·{" "}
@@ -115,7 +116,7 @@ export default async function CapabilityOfFeaturePage({ params, searchParams }: 
           <Pictures found={found} zone={zone} choice={<ModelTabs id={feature.id} asked={asked} />}>
             <ModelPanel study={study} feature={shown} />
           </Pictures>
-          <Section title="Indices">
+          <Section title="Indices" term="capability">
             {study.problem === null ? (
               <>
                 <IndexTable study={study} />

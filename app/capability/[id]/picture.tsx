@@ -1,4 +1,5 @@
 import type { ReactNode } from "react";
+import { KeepPicture } from "../../fittings/keep-picture";
 import styles from "./detail.module.css";
 
 /**
@@ -30,18 +31,20 @@ export function Picture({
   return (
     <figure className={isWide ? styles.wideFigure : styles.figure} aria-labelledby={`${id}-heading`}>
       <h3 id={`${id}-heading`}>{title}</h3>
-      <section className={styles.scroll} aria-label={title} {...REACHABLE}>
-        <svg
-          viewBox={`0 0 ${size.width} ${size.height}`}
-          role="img"
-          aria-labelledby={`${id}-title ${id}-desc`}
-          className={styles.picture}
-        >
-          <title id={`${id}-title`}>{title}</title>
-          <desc id={`${id}-desc`}>{description}</desc>
-          {children}
-        </svg>
-      </section>
+      <KeepPicture title={title}>
+        <section className={styles.scroll} aria-label={title} {...REACHABLE}>
+          <svg
+            viewBox={`0 0 ${size.width} ${size.height}`}
+            role="img"
+            aria-labelledby={`${id}-title ${id}-desc`}
+            className={styles.picture}
+          >
+            <title id={`${id}-title`}>{title}</title>
+            <desc id={`${id}-desc`}>{description}</desc>
+            {children}
+          </svg>
+        </section>
+      </KeepPicture>
       <figcaption className={styles.caption}>{words}</figcaption>
       <details className={styles.asTable}>
         <summary>

@@ -57,7 +57,7 @@ export async function Pictures({
     spans.lots.map(({ lot }) => lot),
   );
   return (
-    <Section title="Distribution">
+    <Section title="Distribution" term="normality">
       {choice}
       {children}
       <div className={styles.pictures}>

@@ -7,6 +7,7 @@ import { counted } from "../../../lib/format/numbers";
 import type { StatedFeature, StatedReadings, StatementContent } from "../../../lib/statement/content";
 import { statedPictures } from "../../../lib/statement/figures";
 import { exclusionsInWindow, samplePlanWords, statedWords } from "../../../lib/statement/words";
+import { Facts } from "../../fittings/facts";
 import { Link } from "../../fittings/link";
 import { Num } from "../../fittings/num";
 import { Section } from "../../fittings/page-frame";
@@ -176,7 +177,7 @@ export function StatedFeatureSheet({
         />
       </Section>
       <Section title="What it rests on">
-        <dl className={styles.facts}>
+        <Facts>
           <div>
             <dt>Mean</dt>
             <dd>
@@ -202,7 +203,7 @@ export function StatedFeatureSheet({
               <span className={styles.estimator}>{feature.gaugeBasis ?? ""}</span>
             </dd>
           </div>
-        </dl>
+        </Facts>
         {left.length > 0 ? (
           <Table
             caption={`${counted(feature.excludedReadings, "reading")} left out with an assigned cause`}

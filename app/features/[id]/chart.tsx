@@ -5,6 +5,7 @@ import { RIBBON, RIBBON_KINDS_WORDS } from "../../../lib/chart/chart-layout";
 import type { RibbonKind } from "../../../lib/chart/feature-chart";
 import { wholeTicks } from "../../../lib/chart/scale";
 import { SelectField } from "../../fittings/fields";
+import { KeepPicture } from "../../fittings/keep-picture";
 import { Brackets } from "./brackets";
 import styles from "./chart.module.css";
 import { layoutOf, placesFor } from "./chart-places";
@@ -55,99 +56,102 @@ export function Chart({ view, colour: initialColour }: { view: ChartView; colour
   }
 
   return (
-    <div className={styles.whole}>
-      <div className={styles.tools}>
-        <SelectField
-          label="Colour by"
-          value={colour ?? ""}
-          onChange={(event) =>
-            setColour(event.target.value === "" ? null : (event.target.value as RibbonKind))
-          }
-          choices={[
-            { value: "", label: "nothing" },
-            ...kinds.map((kind) => ({ value: kind, label: RIBBON_KINDS_WORDS[kind] })),
-          ]}
-        />
-        <Legend looks={looks} hasExcluded={view.points.some(({ excluded }) => excluded)} />
-      </div>
-      <div className={styles.sides}>
-        <div
-          ref={frame}
-          className={styles.frame}
-          style={{ height: layout.height }}
-          // A slider is what walking along one axis is, and what screen readers announce as such.
-          role="slider"
-          tabIndex={0}
-          aria-label="Subgroups on the control chart"
-          aria-valuemin={numberOf(from)}
-          aria-valuemax={numberOf(to)}
-          aria-valuenow={numberOf(point?.number ?? to)}
-          aria-valuetext={spoken(view, point?.number ?? to)}
-          onKeyDown={walk}
-          onPointerMove={(event) => event.pointerType === "mouse" && choose(event)}
-          onPointerDown={choose}
-        >
-          <PlotAxes
-            place={layout.location}
-            width={width}
-            left={places.left}
-            right={places.right}
-            domain={view.domains.location}
-            numbers={numbers}
-            values={view.points.map(({ mean, excluded }) => (excluded ? null : mean))}
-            ticks={ticks.map((tick) => tick - 1)}
+    <KeepPicture title="Control chart">
+      <div className={styles.whole}>
+        <div className={styles.tools}>
+          <SelectField
+            label="Colour by"
+            value={colour ?? ""}
+            onChange={(event) =>
+              setColour(event.target.value === "" ? null : (event.target.value as RibbonKind))
+            }
+            choices={[
+              { value: "", label: "nothing" },
+              ...kinds.map((kind) => ({ value: kind, label: RIBBON_KINDS_WORDS[kind] })),
+            ]}
           />
-          <PlotAxes
-            place={layout.spread}
-            width={width}
-            left={places.left}
-            right={places.right}
-            domain={view.domains.spread}
-            numbers={numbers}
-            values={view.points.map(({ spread }) => spread)}
-            ticks={ticks.map((tick) => tick - 1)}
-          />
-          <svg
-            className={styles.over}
-            width={width}
-            height={layout.height}
-            aria-hidden="true"
-            focusable="false"
-          >
-            <LimitLines view={view} places={places} />
-            <Brackets view={view} places={places} />
-            <Marks view={view} places={places} looks={looks} />
-            <text className={styles.plotName} x={4} y={layout.location.top - 5}>
-              {LOCATION_NAMES[view.chart]}
-              {view.unit ? `, ${view.unit}` : ""}
-            </text>
-            <text className={styles.plotName} x={4} y={layout.spread.top - 5}>
-              {SPREAD_NAMES[view.chart]}
-              {view.unit ? `, ${view.unit}` : ""}
-            </text>
-            {ticks.map((tick) => (
-              <text key={tick} className={styles.tick} x={places.x(tick - 1)} y={layout.axisTop + 14}>
-                {tick}
-              </text>
-            ))}
-            <text className={styles.axisName} x={places.left} y={layout.axisTop + 31}>
-              Subgroup{dayRange(view)}
-            </text>
-            <Ribbons view={view} places={places} looks={looks} />
-            {point ? (
-              <line
-                className={styles.cursor}
-                x1={places.x(point.number)}
-                x2={places.x(point.number)}
-                y1={layout.location.top}
-                y2={layout.ribbonsTop + view.ribbons.length * RIBBON}
-              />
-            ) : null}
-          </svg>
+          <Legend looks={looks} hasExcluded={view.points.some(({ excluded }) => excluded)} />
         </div>
-        <PointPanel view={view} point={point} />
+        <div className={styles.sides}>
+          <div
+            ref={frame}
+            className={styles.frame}
+            style={{ height: layout.height }}
+            // A slider is what walking along one axis is, and what screen readers announce as such.
+            role="slider"
+            tabIndex={0}
+            aria-label="Subgroups on the control chart"
+            aria-valuemin={numberOf(from)}
+            aria-valuemax={numberOf(to)}
+            aria-valuenow={numberOf(point?.number ?? to)}
+            aria-valuetext={spoken(view, point?.number ?? to)}
+            onKeyDown={walk}
+            onPointerMove={(event) => event.pointerType === "mouse" && choose(event)}
+            onPointerDown={choose}
+          >
+            <PlotAxes
+              place={layout.location}
+              width={width}
+              left={places.left}
+              right={places.right}
+              domain={view.domains.location}
+              numbers={numbers}
+              values={view.points.map(({ mean, excluded }) => (excluded ? null : mean))}
+              ticks={ticks.map((tick) => tick - 1)}
+            />
+            <PlotAxes
+              place={layout.spread}
+              width={width}
+              left={places.left}
+              right={places.right}
+              domain={view.domains.spread}
+              numbers={numbers}
+              values={view.points.map(({ spread }) => spread)}
+              ticks={ticks.map((tick) => tick - 1)}
+            />
+            <svg
+              className={styles.over}
+              width={width}
+              height={layout.height}
+              aria-hidden="true"
+              focusable="false"
+            >
+              <LimitLines view={view} places={places} />
+              <Brackets view={view} places={places} />
+              <Marks view={view} places={places} looks={looks} />
+              <text className={styles.plotName} x={4} y={layout.location.top - 5}>
+                {LOCATION_NAMES[view.chart]}
+                {view.unit ? `, ${view.unit}` : ""}
+              </text>
+              <text className={styles.plotName} x={4} y={layout.spread.top - 5}>
+                {SPREAD_NAMES[view.chart]}
+                {view.unit ? `, ${view.unit}` : ""}
+              </text>
+              {ticks.map((tick) => (
+                <text key={tick} className={styles.tick} x={places.x(tick - 1)} y={layout.axisTop + 14}>
+                  {tick}
+                </text>
+              ))}
+              <text className={styles.axisName} x={places.left} y={layout.axisTop + 31}>
+                Subgroup{dayRange(view)}
+              </text>
+              <Ribbons view={view} places={places} looks={looks} />
+              {point ? (
+                <line
+                  data-passing=""
+                  className={styles.cursor}
+                  x1={places.x(point.number)}
+                  x2={places.x(point.number)}
+                  y1={layout.location.top}
+                  y2={layout.ribbonsTop + view.ribbons.length * RIBBON}
+                />
+              ) : null}
+            </svg>
+          </div>
+          <PointPanel view={view} point={point} />
+        </div>
       </div>
-    </div>
+    </KeepPicture>
   );
 }
 

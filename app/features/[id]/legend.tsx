@@ -5,7 +5,7 @@ import type { SourceLooks } from "./source-looks";
 /** What the marks mean: shapes by standing, or shapes and colours by source. */
 export function Legend({ looks, hasExcluded }: { looks: SourceLooks | null; hasExcluded: boolean }) {
   return (
-    <ul className={styles.legend}>
+    <ul className={styles.legend} data-legend="">
       {looks ? (
         <>
           {looks.listed.map(({ id, name, look, subgroups }) => (

@@ -71,6 +71,7 @@ export async function LotView({
       day: dayIn(lot.lastAt, zone),
       size: lot.size,
       mean: bare(lot.mean),
+      exact: lot.mean,
       range: from + i === 0 ? "–" : bare(Math.abs(lot.mean - lots[from + i - 1]!.mean)),
       standing: isBeyond(lot.mean)
         ? "beyond the limits of lot means"
@@ -150,7 +151,12 @@ export async function LotView({
             { key: "lot", head: "Lot", names: true, tight: true, cell: (row: Row) => row.lot },
             { key: "day", head: "Last reading", tight: true, cell: (row: Row) => row.day },
             { key: "size", head: "n", figures: true, cell: (row: Row) => row.size },
-            { key: "mean", head: "Mean", figures: true, cell: (row: Row) => row.mean },
+            {
+              key: "mean",
+              head: "Mean",
+              figures: true,
+              cell: (row: Row) => <data value={row.exact}>{row.mean}</data>,
+            },
             { key: "range", head: "Moving range", figures: true, cell: (row: Row) => row.range },
             { key: "standing", head: "", cell: (row: Row) => row.standing },
           ]}
@@ -169,6 +175,7 @@ type Row = {
   day: string;
   size: number;
   mean: string;
+  exact: number;
   range: string;
   standing: string;
 };

@@ -72,6 +72,7 @@ export default async function FeaturePage({ params, searchParams }: Params) {
   return (
     <PageFrame
       title={feature.name}
+      about={[partName(feature.part), windowWords(view.points)].filter(Boolean).join(", ")}
       purpose={`${partName(feature.part)}. ${standingWords(evaluation, told)}`}
       facts={
         <>
@@ -91,7 +92,7 @@ export default async function FeaturePage({ params, searchParams }: Params) {
       <FollowNews since={since} kinds={["alarm", "intake", "feature", "drift"]} featureId={id} />
       <OpenAlarms alarms={alarms} zone={zone} />
       <TouchingFlags flags={await openFlags(db)} feature={feature} zone={zone} />
-      <Section title="Control chart" id="chart">
+      <Section title="Control chart" id="chart" term="control-chart">
         {view.count === 0 ? (
           <Note kind="not-yet" title="Nothing to chart yet">
             {standingWords(evaluation, told)} Points appear as soon as a subgroup of {setup.plan.subgroupSize}{" "}
@@ -131,7 +132,12 @@ export default async function FeaturePage({ params, searchParams }: Params) {
         )}
       </Section>
       {view.count > 0 && mayRun(person, "freezeChartLimits") ? (
-        <Section title="Limits and left-out subgroups" id="limits" purpose={ENGINEERS_WORK}>
+        <Section
+          title="Limits and left-out subgroups"
+          id="limits"
+          term="control-limits"
+          purpose={ENGINEERS_WORK}
+        >
           <EngineerPanel
             {...engineerView(history, evaluation, { baseline, estimator, zone })}
             causes={await listCauses(db)}
@@ -149,6 +155,11 @@ export default async function FeaturePage({ params, searchParams }: Params) {
       ) : null}
     </PageFrame>
   );
+}
+
+function windowWords(points: readonly { day: string }[]): string {
+  const [first, last] = [points[0], points.at(-1)];
+  return first && last ? `${first.day} to ${last.day}` : "";
 }
 
 const ENGINEERS_WORK =

@@ -5,6 +5,7 @@ import { AXIS_WIDTH, RIGHT_WIDTH, roomBeside } from "../../../lib/chart/chart-la
 import { type Mark, markPath, SOURCE_MARKS } from "../../../lib/chart/mark-path";
 import { linearScale, niceTicks, type Span, wholeTicks } from "../../../lib/chart/scale";
 import { fixed } from "../../../lib/format/numbers";
+import { KeepPicture } from "../../fittings/keep-picture";
 import styles from "./chart.module.css";
 import { useWidth } from "./use-width";
 
@@ -88,82 +89,84 @@ export function PlainChart({ view, label }: { view: PlainView; label: string }) 
   }
 
   return (
-    <div className={styles.whole}>
-      {view.groups.length > 0 ? <Groups names={view.groups} /> : null}
-      <div
-        ref={frame}
-        className={styles.frame}
-        style={{ height: TOP + HEIGHT + AXIS }}
-        // A slider is what walking along one axis is, and what screen readers announce as such.
-        role="slider"
-        tabIndex={0}
-        aria-label={label}
-        aria-valuemin={first}
-        aria-valuemax={points[last]?.number ?? first}
-        aria-valuenow={points[at]?.number ?? first}
-        aria-valuetext={points[at]?.spoken ?? "no point"}
-        onKeyDown={walk}
-        onPointerDown={choose}
-        onPointerMove={(event) => event.pointerType === "mouse" && choose(event)}
-      >
-        <svg
-          className={styles.over}
-          width={width}
-          height={TOP + HEIGHT + AXIS}
-          aria-hidden="true"
-          focusable="false"
+    <KeepPicture title={view.name}>
+      <div className={styles.whole}>
+        {view.groups.length > 0 ? <Groups names={view.groups} /> : null}
+        <div
+          ref={frame}
+          className={styles.frame}
+          style={{ height: TOP + HEIGHT + AXIS }}
+          // A slider is what walking along one axis is, and what screen readers announce as such.
+          role="slider"
+          tabIndex={0}
+          aria-label={label}
+          aria-valuemin={first}
+          aria-valuemax={points[last]?.number ?? first}
+          aria-valuenow={points[at]?.number ?? first}
+          aria-valuetext={points[at]?.spoken ?? "no point"}
+          onKeyDown={walk}
+          onPointerDown={choose}
+          onPointerMove={(event) => event.pointerType === "mouse" && choose(event)}
         >
-          <text className={styles.plotName} x={4} y={TOP - 9}>
-            {view.name}
-          </text>
-          {ticks.values.map((tick) => (
-            <g key={tick}>
-              <path className={styles.grid} d={`M${left} ${y(tick)}H${right}`} />
-              <text className={styles.reading} x={left - 8} y={y(tick) + 4}>
-                {fixed(tick, ticks.places)}
+          <svg
+            className={styles.over}
+            width={width}
+            height={TOP + HEIGHT + AXIS}
+            aria-hidden="true"
+            focusable="false"
+          >
+            <text className={styles.plotName} x={4} y={TOP - 9}>
+              {view.name}
+            </text>
+            {ticks.values.map((tick) => (
+              <g key={tick}>
+                <path className={styles.grid} d={`M${left} ${y(tick)}H${right}`} />
+                <text className={styles.reading} x={left - 8} y={y(tick) + 4}>
+                  {fixed(tick, ticks.places)}
+                </text>
+              </g>
+            ))}
+            {view.limits.map(({ name, kind, values }) => (
+              <path key={name} className={styles[kind]} d={steps(values, x, y)} />
+            ))}
+            {lastLabels(view, y).map(({ value, place }) => (
+              <text key={`${value} ${place}`} className={styles.limitName} x={right + 5} y={place + 4}>
+                {fixed(value, places)}
               </text>
-            </g>
-          ))}
-          {view.limits.map(({ name, kind, values }) => (
-            <path key={name} className={styles[kind]} d={steps(values, x, y)} />
-          ))}
-          {lastLabels(view, y).map(({ value, place }) => (
-            <text key={`${value} ${place}`} className={styles.limitName} x={right + 5} y={place + 4}>
-              {fixed(value, places)}
+            ))}
+            {linesOf(points).map(({ name, values }) => (
+              <path key={name} className={styles.joining} d={joined(values, x, y)} />
+            ))}
+            {points.map((point, i) =>
+              LINES.map((name, line) => {
+                const value = point.values[line] ?? null;
+                return value === null ? null : (
+                  <PointMark
+                    key={`${point.number} ${name}`}
+                    beyond={point.beyond[line] ?? false}
+                    group={point.group}
+                    at={[x(i), y(value)]}
+                    step={step}
+                  />
+                );
+              }),
+            )}
+            {along.map((tick) => (
+              <text key={tick} className={styles.tick} x={x(tick - first)} y={TOP + HEIGHT + 15}>
+                {tick}
+              </text>
+            ))}
+            <text className={styles.axisName} x={left} y={TOP + HEIGHT + 33}>
+              {view.along}
             </text>
-          ))}
-          {linesOf(points).map(({ name, values }) => (
-            <path key={name} className={styles.joining} d={joined(values, x, y)} />
-          ))}
-          {points.map((point, i) =>
-            LINES.map((name, line) => {
-              const value = point.values[line] ?? null;
-              return value === null ? null : (
-                <PointMark
-                  key={`${point.number} ${name}`}
-                  beyond={point.beyond[line] ?? false}
-                  group={point.group}
-                  at={[x(i), y(value)]}
-                  step={step}
-                />
-              );
-            }),
-          )}
-          {along.map((tick) => (
-            <text key={tick} className={styles.tick} x={x(tick - first)} y={TOP + HEIGHT + 15}>
-              {tick}
-            </text>
-          ))}
-          <text className={styles.axisName} x={left} y={TOP + HEIGHT + 33}>
-            {view.along}
-          </text>
-          {chosen === null ? null : (
-            <path className={styles.cursor} d={`M${x(chosen)} ${TOP}V${TOP + HEIGHT}`} />
-          )}
-        </svg>
+            {chosen === null ? null : (
+              <path data-passing="" className={styles.cursor} d={`M${x(chosen)} ${TOP}V${TOP + HEIGHT}`} />
+            )}
+          </svg>
+        </div>
+        <p className={styles.told}>{points[at]?.spoken}</p>
       </div>
-      <p className={styles.told}>{points[at]?.spoken}</p>
-    </div>
+    </KeepPicture>
   );
 }
 
@@ -276,7 +279,7 @@ function groupColour(group: number): string {
 
 function Groups({ names }: { names: readonly string[] }) {
   return (
-    <ul className={styles.legend}>
+    <ul className={styles.legend} data-legend="">
       {names.map((name, group) => (
         <li key={name}>
           <svg width="16" height="16" viewBox="0 0 16 16" aria-hidden="true" focusable="false">

@@ -3,7 +3,7 @@
 import { useState } from "react";
 import { MIXED } from "../../../lib/chart/ribbons";
 import { excursionWords } from "../../../lib/evaluation/excursion-words";
-import { fixed } from "../../../lib/format/numbers";
+import { Num } from "../../fittings/num";
 import { type Column, Table } from "../../fittings/table";
 import { type ChartView, LOCATION_NAMES, numberOf, SPREAD_NAMES } from "./chart-view";
 import styles from "./panels.module.css";
@@ -34,12 +34,18 @@ export function PointsTable({ view }: { view: ChartView }) {
 
 function columnsFor(view: ChartView): Column<Point>[] {
   const { chart, places } = view;
-  const figure = (value: number | null, extra: number, signed = false) =>
-    value === null ? "–" : fixed(value, places + extra, { signed });
-  const z = (value: number | null) => (value === null ? "–" : fixed(value, 2, { signed: true }));
+  const figure = (value: number | null, extra: number, signed = false) => (
+    <Num value={value} places={places + extra} signed={signed} absent="none" />
+  );
+  const z = (value: number | null) => <Num value={value} places={2} signed absent="none" />;
   const columns: (Column<Point> | null)[] = [
     { key: "number", head: "Subgroup", figures: true, cell: ({ number }) => numberOf(number) },
-    { key: "when", head: "Last reading", tight: true, cell: ({ when }) => when },
+    {
+      key: "when",
+      head: "Last reading",
+      tight: true,
+      cell: ({ at, when }) => <time dateTime={new Date(at).toISOString()}>{when}</time>,
+    },
     { key: "lot", head: "Lot", tight: true, cell: (point) => lotOf(view, point) },
     chart === "i-mr" ? null : { key: "n", head: "n", figures: true, cell: ({ size }) => size },
     {

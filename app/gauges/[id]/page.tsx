@@ -7,6 +7,8 @@ import { calibrationStanding, calibrationWords } from "../../../lib/measurement-
 import { mayOpen, mayRun, requirePage } from "../../access";
 import { database } from "../../database";
 import { LinkButton } from "../../fittings/controls";
+import { Facts } from "../../fittings/facts";
+import { Fold } from "../../fittings/fold";
 import { Link } from "../../fittings/link";
 import { Note } from "../../fittings/note";
 import { PageFrame, Section } from "../../fittings/page-frame";
@@ -71,24 +73,21 @@ export default async function GaugePage({ params }: Address) {
       }
     >
       <Section title="Record">
-        <dl className={styles.facts}>
+        <Facts>
           {facts.map(([term, words]) => (
             <div key={term}>
               <dt>{term}</dt>
               <dd>{words}</dd>
             </div>
           ))}
-        </dl>
+        </Facts>
         {mayRun(person, "saveGaugeRecord") ? (
-          <details className={styles.fold}>
-            <summary>Change the record</summary>
-            <div className={styles.foldBody}>
-              <GaugeForm gaugeId={id} fields={fieldsOfGauge(gauge.code, record)} />
-            </div>
-          </details>
+          <Fold summary="Change the record">
+            <GaugeForm gaugeId={id} fields={fieldsOfGauge(gauge.code, record)} />
+          </Fold>
         ) : null}
       </Section>
-      <Section title="Studies">
+      <Section title="Studies" term="gauge-study">
         <Studies studies={studies} mayEnter={mayRun(person, "enterGaugeStudy")} />
       </Section>
       <Section

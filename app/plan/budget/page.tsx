@@ -37,6 +37,7 @@ export default async function AlarmBudgetPage({
   const { plan: wanted } = await searchParams;
   return (
     <PageFrame
+      term="alarm-budget"
       title="Alarm budget"
       above={<Link href="/plan">Control plan</Link>}
       purpose="Charts that are watched long enough signal by chance. This is how often, under the rules in force, and what each rule earns for it."

@@ -4,6 +4,7 @@ import { revalidatePath } from "next/cache";
 import { writeReactionPlan } from "../../../db/commands/reaction-plans";
 import { requireAction } from "../../access";
 import { database } from "../../database";
+import { answersTo, SEE_FIELDS } from "../../fittings/entry";
 import type { ReactionAnswer } from "./reaction-entry";
 import { readReactionForm } from "./reaction-entry";
 
@@ -12,16 +13,9 @@ export async function saveReactions(before: ReactionAnswer, form: FormData): Pro
   const asker = await requireAction("saveReactions");
   const read = readReactionForm(form);
   const { fields } = read;
-  const attempt = before.attempt + 1;
-  const refuse = (message: string, faults: ReactionAnswer["faults"] = {}): ReactionAnswer => ({
-    done: false,
-    message,
-    faults,
-    fields,
-    attempt,
-  });
+  const { refuse, saved: answer } = answersTo(before, fields);
   if (!asker.ok) return refuse(asker.message);
-  if (!read.ok) return refuse("Nothing saved: see the fields marked below.", read.faults);
+  if (!read.ok) return refuse(SEE_FIELDS, read.faults);
   const saved = await writeReactionPlan(await database(), { ...read.entry, actor: asker.actor });
   revalidatePath("/plan/reactions");
   if (!saved.ok) return refuse(saved.message);
@@ -29,5 +23,5 @@ export async function saveReactions(before: ReactionAnswer, form: FormData): Pro
     read.entry.steps.length === 0
       ? "Saved. The plan is taken back; alarms raised under it keep it."
       : `Saved. Version ${saved.version} holds for alarms raised from now on.`;
-  return { done: true, message, faults: {}, fields: { ...fields, reason: "" }, attempt };
+  return answer(message, { reason: "" });
 }

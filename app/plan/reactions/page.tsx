@@ -41,6 +41,7 @@ export default async function ReactionsPage({
 
   return (
     <PageFrame
+      term="reaction-plan"
       title={owner ? `Reaction plan: ${nameOf(owner)}` : "Reaction plans"}
       above={
         <>

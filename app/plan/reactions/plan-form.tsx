@@ -3,6 +3,7 @@
 import { useAnswer } from "../../fittings/answer";
 import { AnswerNote } from "../../fittings/answer-note";
 import { Button, ControlRow } from "../../fittings/controls";
+import { unsent } from "../../fittings/entry";
 import { TextArea, TextField } from "../../fittings/fields";
 import { SubmitButton } from "../../fittings/submit-button";
 import { saveReactions } from "./actions";
@@ -23,13 +24,7 @@ export function ReactionForm({
   /** There is a plan of this owner that could be taken back. */
   isOwn: boolean;
 }) {
-  const [answer, action] = useAnswer<ReactionAnswer>(saveReactions, {
-    done: false,
-    message: "",
-    faults: {},
-    fields: stored,
-    attempt: 0,
-  });
+  const [answer, action] = useAnswer<ReactionAnswer>(saveReactions, unsent(stored));
   const { faults } = answer;
   const fields = answer.attempt === 0 || answer.done ? stored : answer.fields;
   return (

@@ -1,17 +1,11 @@
 import { z } from "zod";
 import type { PlanOwner } from "../../../db/queries/reaction-plans";
+import type { EntryAnswer } from "../../fittings/entry";
 
 export type ReactionFields = Record<"steps" | "verify" | "reason", string>;
 export type ReactionFaults = Partial<ReactionFields>;
 
-/** What the form shows after it was sent; `attempt` counts, so that fields show what was typed. */
-export type ReactionAnswer = {
-  done: boolean;
-  message: string;
-  faults: ReactionFaults;
-  fields: ReactionFields;
-  attempt: number;
-};
+export type ReactionAnswer = EntryAnswer<ReactionFields>;
 
 export type ReactionEntry = {
   owner: PlanOwner;

@@ -13,6 +13,20 @@ export const fittings = {
   whoActs: "Wer handelt",
   chooseName: "Namen wählen",
   pin: "PIN",
+  newPassword: { label: "Passwort", hint: "Mindestens 8 Zeichen.", again: "Passwort noch einmal" },
+  whatIsThis: "Was ist das?",
+  keep: {
+    picture: "Bild",
+    copy: "Kopieren",
+    copyOf: (title) => `Das Bild kopieren: ${title}`,
+    fileOf: (kind, title) => `${kind}-Datei des Bildes: ${title}`,
+    tableOf: (caption) => `CSV-Datei der Tabelle: ${caption}`,
+    saved: (name) => `${name} ist gespeichert.`,
+    copied: "Das Bild ist kopiert.",
+    notCopied:
+      "Nichts kopiert: Dieser Browser erlaubt es nur unter einer sicheren Adresse (https). Speichern Sie das Bild stattdessen.",
+    notSaved: "Nichts gespeichert: Der Browser konnte das Bild nicht zeichnen. Speichern Sie es als SVG.",
+  },
   forget: "Vergessen",
   strip: {
     noSubgroups: "Noch keine Stichproben.",

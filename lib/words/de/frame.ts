@@ -4,6 +4,8 @@ export const frame = {
   description: "Welche Merkmale stabil und fähig sind, was sie verschiebt und was dagegen zu tun ist.",
   skip: "Zum Inhalt springen",
   demo: (moment: string) => `Demo: ein erfundenes Werk. Seine Uhr steht auf ${moment}.`,
+  lesson: "Lehrgang: finden Sie, was in ihm nicht stimmt",
+  glossary: "Glossar",
   notice:
     "Ein Signal fordert auf, nachzusehen; es entscheidet nicht über Teile. Für die Annahme gelten die Zeichnung, die Anforderungen des Kunden und das Verfahren des Betriebs für fehlerhafte Teile unter seinen befugten Personen. Statistische Fähigkeit ist kein Nachweis von Sicherheit oder Lufttüchtigkeit.",
   signOut: "Abmelden",

@@ -10,7 +10,8 @@ export const signIn = {
     "Das erste entsteht über einen einmaligen Link. Der Befehl {command} gibt ihn im Terminal der Maschine aus, auf der das Programm läuft.",
   demo: {
     title: "In der Demo umsehen",
-    purpose: "Ein erfundenes Werk mit dreizehn Wochen Messungen. Ein Druck meldet Sie an.",
+    purpose:
+      "Ein erfundenes Werk mit dreizehn Wochen Messungen und fünf eingebauten Fehlern. Ein Druck meldet Sie an; wer zu den Fehlern geführt werden will, beginnt mit dem Lehrgang.",
     continueAs: (name: string) => `Weiter als ${name}`,
     promises: {
       viewer: "sieht alles, ändert nichts",

@@ -13,6 +13,20 @@ export const fittings = {
   chooseName: "choose your name",
   pin: "PIN",
   forget: "Forget it",
+  newPassword: { label: "Password", hint: "At least 8 characters.", again: "Password once more" },
+  whatIsThis: "What is this?",
+  keep: {
+    picture: "Picture",
+    copy: "Copy",
+    copyOf: (title: string): string => `Copy the picture: ${title}`,
+    fileOf: (kind: string, title: string): string => `${kind} file of the picture: ${title}`,
+    tableOf: (caption: string): string => `CSV file of the table: ${caption}`,
+    saved: (name: string): string => `${name} is saved.`,
+    copied: "The picture is copied.",
+    notCopied:
+      "Nothing copied: this browser allows it only on a secure address (https). Save the picture instead.",
+    notSaved: "Nothing saved: the browser could not draw the picture. Save it as SVG instead.",
+  },
   strip: {
     noSubgroups: "No subgroups yet.",
     newest: (mean: string, side: "above" | "below" | null): string =>

@@ -3,6 +3,8 @@ export const frame = {
   description: "Which features are stable and capable, what is moving them, and what to do about it.",
   skip: "Skip to the page",
   demo: (moment: string): string => `Demo: a fictional plant. Its clock stands at ${moment}.`,
+  lesson: "Lesson: find what is wrong in it",
+  glossary: "Glossary",
   notice:
     "A signal is a prompt to look, not a disposition. Acceptance of product follows the drawing, the customer's requirements and the shop's nonconformance procedure under its qualified people. Statistical capability is no proof of safety or airworthiness.",
   signOut: "Sign out",

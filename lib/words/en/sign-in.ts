@@ -10,7 +10,8 @@ export const signIn = {
     "The first one is made with a one-time link. The command {command} prints it in the terminal of the machine on which the program runs.",
   demo: {
     title: "Look around in the demo",
-    purpose: "A fictional plant with thirteen weeks of measurements. One press signs you in.",
+    purpose:
+      "A fictional plant with thirteen weeks of measurements and five faults planted in it. One press signs you in; to be led to the faults, begin with the lesson.",
     continueAs: (name: string): string => `Continue as ${name}`,
     /** What each role of the demo is good for, said to somebody who sees it for the first time. */
     promises: {

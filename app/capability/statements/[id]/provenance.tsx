@@ -1,6 +1,7 @@
 import type { Statement } from "../../../../db/queries/statements";
 import { percent } from "../../../../lib/capability/words";
 import { counted } from "../../../../lib/format/numbers";
+import { Facts } from "../../../fittings/facts";
 import { When } from "../../../fittings/when";
 import detail from "../../[id]/detail.module.css";
 import styles from "../statements.module.css";
@@ -14,7 +15,7 @@ export function Provenance({
   const { window, plant, software, confidence, features } = content;
   const readings = features.reduce((sum, { study }) => sum + study.count, 0);
   return (
-    <dl className={detail.facts}>
+    <Facts>
       <div>
         <dt>Window</dt>
         <dd>
@@ -49,6 +50,6 @@ export function Provenance({
         <dt>SHA-256 of the readings</dt>
         <dd className={styles.digest}>{readingsDigest}</dd>
       </div>
-    </dl>
+    </Facts>
   );
 }

@@ -68,7 +68,12 @@ export function CrossedPicture({
             { key: "part", head: "Part", cell: ({ part }) => part },
             { key: "operator", head: "Operator", cell: ({ operator }) => operator },
             { key: "readings", head: "Readings", cell: (row) => row.readings },
-            { key: "mean", head: "Mean", figures: true, cell: (row) => fixed(row.mean, places + 1) },
+            {
+              key: "mean",
+              head: "Mean",
+              figures: true,
+              cell: (row) => <data value={row.mean}>{fixed(row.mean, places + 1)}</data>,
+            },
           ]}
         />
       }

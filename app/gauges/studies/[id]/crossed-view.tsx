@@ -106,7 +106,7 @@ function Components({
           key: "sd",
           head: "Standard deviation",
           figures: true,
-          cell: (name) => figure(study.deviations[name]),
+          cell: (name) => <data value={study.deviations[name]}>{figure(study.deviations[name])}</data>,
         },
         {
           key: "interval",
@@ -152,14 +152,25 @@ function Anova({ study: { anova } }: { study: Result["study"] }) {
       columns={[
         { key: "term", head: "Source", cell: ({ term }) => TERM_WORDS[term] },
         { key: "df", head: "Degrees of freedom", figures: true, cell: (row) => row.degreesOfFreedom },
-        { key: "ss", head: "Sum of squares", figures: true, cell: (row) => figure(row.sumOfSquares) },
+        {
+          key: "ss",
+          head: "Sum of squares",
+          figures: true,
+          cell: (row) => <data value={row.sumOfSquares}>{figure(row.sumOfSquares)}</data>,
+        },
         {
           key: "ms",
           head: "Mean square",
           figures: true,
-          cell: (row) => (row.meanSquare === null ? "" : figure(row.meanSquare)),
+          cell: (row) =>
+            row.meanSquare === null ? "" : <data value={row.meanSquare}>{figure(row.meanSquare)}</data>,
         },
-        { key: "f", head: "F", figures: true, cell: ({ F }) => (F === null ? "" : figure(F)) },
+        {
+          key: "f",
+          head: "F",
+          figures: true,
+          cell: ({ F }) => (F === null ? "" : <data value={F}>{figure(F)}</data>),
+        },
         {
           key: "p",
           head: "p",

@@ -1,5 +1,6 @@
 import { significant } from "../../../../lib/format/figures";
-import gauges from "../../gauges.module.css";
+import { Fold } from "../../../fittings/fold";
+import { FormulaList } from "../../../fittings/formula-list";
 import styles from "./study.module.css";
 
 /** One figure: its formula, the same with this study's numbers, and where the formula is from. */
@@ -24,36 +25,26 @@ export function Formulas({
   assumptions: readonly Assumption[];
 }) {
   return (
-    <details className={gauges.fold}>
-      <summary>How is this computed?</summary>
-      <div className={gauges.foldBody}>
-        <p>
-          Numbers are shown rounded and used in full, so a last digit may differ when one follows on paper.
-        </p>
-        <dl className={styles.formulas}>
-          {formulas.map((one) => (
-            <div key={one.figure}>
-              <dt>{one.figure}</dt>
-              <dd>
-                <span className={styles.formula}>{one.formula}</span>
-                <span className={styles.formula}>{one.numbers}</span>
-                <span className={styles.source}>{one.source}</span>
-              </dd>
-            </div>
-          ))}
-        </dl>
-        <h3>What it presumes</h3>
-        <ul className={styles.remarks}>
-          {assumptions.map(({ words, holds }) => (
-            <li key={words}>
-              <strong>
-                {holds === null ? "Not seen in the readings" : holds ? "Holds" : "Does not hold"}:
-              </strong>{" "}
-              {words}
-            </li>
-          ))}
-        </ul>
-      </div>
-    </details>
+    <Fold summary="How is this computed?">
+      <p>Numbers are shown rounded and used in full, so a last digit may differ when one follows on paper.</p>
+      <FormulaList
+        workings={formulas.map(({ figure, formula, numbers, source }) => ({
+          figure,
+          lines: [formula, numbers],
+          source,
+        }))}
+      />
+      <h3>What it presumes</h3>
+      <ul className={styles.remarks}>
+        {assumptions.map(({ words, holds }) => (
+          <li key={words}>
+            <strong>
+              {holds === null ? "Not seen in the readings" : holds ? "Holds" : "Does not hold"}:
+            </strong>{" "}
+            {words}
+          </li>
+        ))}
+      </ul>
+    </Fold>
   );
 }

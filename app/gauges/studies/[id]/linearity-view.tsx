@@ -49,7 +49,12 @@ export function LinearityView({
               cell: ({ reference }) => reference,
             },
             { key: "count", head: "Readings", figures: true, cell: ({ bias }) => bias?.count ?? 1 },
-            { key: "bias", head: "Bias", figures: true, cell: ({ bias }) => (bias ? figure(bias.bias) : "") },
+            {
+              key: "bias",
+              head: "Bias",
+              figures: true,
+              cell: ({ bias }) => (bias ? <data value={bias.bias}>{figure(bias.bias)}</data> : ""),
+            },
             {
               key: "interval",
               head: "Interval",
@@ -60,7 +65,7 @@ export function LinearityView({
               key: "p",
               head: "p",
               figures: true,
-              cell: ({ bias }) => (bias?.p == null ? "" : figure(bias.p)),
+              cell: ({ bias }) => (bias?.p == null ? "" : <data value={bias.p}>{figure(bias.p)}</data>),
             },
             {
               key: "line",
@@ -86,14 +91,24 @@ export function LinearityView({
               rowKey={({ name }) => name}
               columns={[
                 { key: "name", head: "Figure", cell: ({ name }) => name },
-                { key: "estimate", head: "Estimate", figures: true, cell: (row) => figure(row.estimate) },
+                {
+                  key: "estimate",
+                  head: "Estimate",
+                  figures: true,
+                  cell: (row) => <data value={row.estimate}>{figure(row.estimate)}</data>,
+                },
                 {
                   key: "se",
                   head: "Standard error",
                   figures: true,
-                  cell: (row) => figure(row.standardError),
+                  cell: (row) => <data value={row.standardError}>{figure(row.standardError)}</data>,
                 },
-                { key: "p", head: "p", figures: true, cell: ({ p }) => (p === null ? "" : figure(p)) },
+                {
+                  key: "p",
+                  head: "p",
+                  figures: true,
+                  cell: ({ p }) => (p === null ? "" : <data value={p}>{figure(p)}</data>),
+                },
               ]}
             />
           </Section>
@@ -159,9 +174,24 @@ function LinearityPicture({
               names: true,
               cell: ({ reference }) => reference,
             },
-            { key: "bias", head: "By the line", figures: true, cell: ({ bias }) => figure(bias) },
-            { key: "lower", head: "Lower", figures: true, cell: ({ lower }) => figure(lower) },
-            { key: "upper", head: "Upper", figures: true, cell: ({ upper }) => figure(upper) },
+            {
+              key: "bias",
+              head: "By the line",
+              figures: true,
+              cell: ({ bias }) => <data value={bias}>{figure(bias)}</data>,
+            },
+            {
+              key: "lower",
+              head: "Lower",
+              figures: true,
+              cell: ({ lower }) => <data value={lower}>{figure(lower)}</data>,
+            },
+            {
+              key: "upper",
+              head: "Upper",
+              figures: true,
+              cell: ({ upper }) => <data value={upper}>{figure(upper)}</data>,
+            },
           ]}
         />
       }

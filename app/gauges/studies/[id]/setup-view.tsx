@@ -52,7 +52,12 @@ export function SetupView({
           rowKey={({ name }) => name}
           columns={[
             { key: "name", head: "From", cell: ({ name }) => name },
-            { key: "value", head: "Standard deviation", figures: true, cell: ({ value }) => figure(value) },
+            {
+              key: "value",
+              head: "Standard deviation",
+              figures: true,
+              cell: ({ value }) => <data value={value}>{figure(value)}</data>,
+            },
             {
               key: "interval",
               head: `${percent(settings.confidence)} interval`,
@@ -71,7 +76,12 @@ export function SetupView({
             { key: "setup", head: "Setup", cell: ({ setup }) => setup },
             { key: "piece", head: "Part", cell: ({ piece }) => piece },
             { key: "count", head: "Readings", figures: true, cell: ({ values }) => values.length },
-            { key: "mean", head: "Mean", figures: true, cell: ({ values }) => figure(mean(values)) },
+            {
+              key: "mean",
+              head: "Mean",
+              figures: true,
+              cell: ({ values }) => <data value={mean(values)}>{figure(mean(values))}</data>,
+            },
           ]}
         />
       </Section>

@@ -133,7 +133,12 @@ function RunPicture({ data: { reference, values }, room, unit }: { data: Data; r
           rowKey={({ i }) => i}
           columns={[
             { key: "i", head: "Reading", cell: ({ i }) => i + 1 },
-            { key: "value", head: "Value", figures: true, cell: ({ value }) => fixed(value, places) },
+            {
+              key: "value",
+              head: "Value",
+              figures: true,
+              cell: ({ value }) => <data value={value}>{fixed(value, places)}</data>,
+            },
           ]}
         />
       }

@@ -3,11 +3,11 @@
 import { useAnswer } from "../../../fittings/answer";
 import { AnswerNote } from "../../../fittings/answer-note";
 import { Dialog } from "../../../fittings/dialog";
+import entry from "../../../fittings/entry-form.module.css";
 import { TextArea } from "../../../fittings/fields";
 import { SubmitButton } from "../../../fittings/submit-button";
 import { withdrawGaugeStudy } from "../../actions";
 import type { WithdrawAnswer } from "../../answers";
-import gauges from "../../gauges.module.css";
 
 /** Takes a study out of force, with a reason. */
 export function WithdrawForm({ studyId }: { studyId: number }) {
@@ -16,14 +16,14 @@ export function WithdrawForm({ studyId }: { studyId: number }) {
     message: "",
   });
   return (
-    <div className={gauges.actions}>
+    <div className={entry.actions}>
       <Dialog
         label="Withdraw this study"
         title="Withdraw this study"
         kind="quiet"
         isShut={answer.done && !isPending}
       >
-        <form action={action} className={gauges.form}>
+        <form action={action} className={entry.form}>
           {answer.done ? null : <AnswerNote answer={answer} />}
           <input type="hidden" name="study" value={studyId} />
           <TextArea
@@ -31,7 +31,7 @@ export function WithdrawForm({ studyId }: { studyId: number }) {
             name="because"
             hint="For example: made with a worn stylus. The study stays readable with this reason."
           />
-          <div className={gauges.actions}>
+          <div className={entry.actions}>
             <SubmitButton kind="grave" working="Saving …">
               Withdraw it
             </SubmitButton>

@@ -10,6 +10,7 @@ import { mayRun, requirePage } from "../../../access";
 import { database } from "../../../database";
 import { ChartTabs } from "../../../features/[id]/chart-tabs";
 import { LinkButton } from "../../../fittings/controls";
+import { Facts } from "../../../fittings/facts";
 import { Link } from "../../../fittings/link";
 import { PageFrame } from "../../../fittings/page-frame";
 import { RuleList } from "../../../fittings/rule-words";
@@ -96,7 +97,7 @@ function FeatureFacts({ feature, cost }: { feature: FeatureRow; cost: RuleCost |
     ["Temperature", plan.reduction ? "charted at 20 °C" : "charted as measured"],
   ];
   return (
-    <dl className={styles.facts}>
+    <Facts>
       {facts.map(([term, words]) => (
         <div key={term}>
           <dt>{term}</dt>
@@ -110,6 +111,6 @@ function FeatureFacts({ feature, cost }: { feature: FeatureRow; cost: RuleCost |
           {cost ? <RuleCostTable lines={[{ name: "In force", cost }]} /> : null}
         </dd>
       </div>
-    </dl>
+    </Facts>
   );
 }

@@ -4,11 +4,11 @@ import { counted } from "../../../../lib/format/numbers";
 import { mayRun, requirePage } from "../../../access";
 import { database } from "../../../database";
 import { LinkButton } from "../../../fittings/controls";
+import { Facts } from "../../../fittings/facts";
 import { Link } from "../../../fittings/link";
 import { PageFrame } from "../../../fittings/page-frame";
 import { fieldsOfPart } from "../../part-entry";
 import { PartForm } from "../../part-form";
-import styles from "../../plan.module.css";
 
 export const metadata = { title: "Part in the control plan" };
 
@@ -48,13 +48,13 @@ function PartFacts({ part }: { part: PartRow }) {
     ["Expansion coefficient", expansion === "" ? "not given" : `${expansion} · 10⁻⁶ / K`],
   ];
   return (
-    <dl className={styles.facts}>
+    <Facts>
       {facts.map(([term, words]) => (
         <div key={term}>
           <dt>{term}</dt>
           <dd>{words}</dd>
         </div>
       ))}
-    </dl>
+    </Facts>
   );
 }

@@ -1,0 +1,76 @@
+"use client";
+
+import { type ReactNode, useRef, useState } from "react";
+import { useCommonWords } from "#common-words";
+import { fileName } from "../../lib/chart/picture-file";
+import { Button, type ButtonSize } from "./controls";
+import { drawnChart, PICTURE_KINDS, type PictureKind, pngOf } from "./drawn-chart";
+import styles from "./keep.module.css";
+import { saveFile } from "./save-file";
+
+/**
+ * A chart that can be copied or saved, as SVG or PNG. The file says what it shows: the chart's title, the page's
+ * (the feature), and what stands at `data-about` there (its part and window).
+ */
+export function KeepPicture({
+  title,
+  size = "dense",
+  children,
+}: {
+  title: string;
+  /** Where people act on the shop floor its buttons are as large as theirs. */
+  size?: ButtonSize;
+  children: ReactNode;
+}) {
+  const frame = useRef<HTMLDivElement>(null);
+  const [said, say] = useState("");
+  const { keep: words } = useCommonWords().fittings;
+
+  async function keep(how: "copy" | PictureKind): Promise<void> {
+    if (!frame.current) return;
+    const subject = document.querySelector("h1")?.textContent ?? "";
+    const about = document.querySelector("[data-about]")?.getAttribute("data-about") ?? "";
+    const picture = drawnChart(frame.current, { title: [subject, title].filter(Boolean).join(": "), about });
+    const name = fileName(`${subject} ${title}`);
+    try {
+      if (how === "SVG") {
+        saveFile(new Blob([picture.svg], { type: "image/svg+xml" }), `${name}.svg`);
+        say(words.saved(`${name}.svg`));
+      } else if (how === "PNG") {
+        saveFile(await pngOf(picture), `${name}.png`);
+        say(words.saved(`${name}.png`));
+      } else {
+        await navigator.clipboard.write([new ClipboardItem({ "image/png": pngOf(picture) })]);
+        say(words.copied);
+      }
+    } catch {
+      say(how === "copy" ? words.notCopied : words.notSaved);
+    }
+  }
+
+  return (
+    <div className={styles.kept}>
+      <div ref={frame}>{children}</div>
+      <div className={styles.bar}>
+        <span aria-hidden="true">{words.picture}</span>
+        <Button kind="quiet" size={size} title={words.copyOf(title)} onClick={() => keep("copy")}>
+          {words.copy}
+        </Button>
+        {PICTURE_KINDS.map((kind) => (
+          <Button
+            key={kind}
+            kind="quiet"
+            size={size}
+            title={words.fileOf(kind, title)}
+            onClick={() => keep(kind)}
+          >
+            {kind}
+          </Button>
+        ))}
+        <span role="status" className={styles.said}>
+          {said}
+        </span>
+      </div>
+    </div>
+  );
+}
