@@ -16,6 +16,11 @@ const BOUNDS: Record<string, { schema: z.ZodType; means: string; usual: string }
     usual: "3000",
   },
   STEADYREST_MAX_UPLOAD_MB: { schema: megabytes, means: "the largest file in MB", usual: "2048" },
+  STEADYREST_MAX_UNPACKED_MB: {
+    schema: megabytes,
+    means: "what a workbook may hold unpacked, in MB",
+    usual: "1024",
+  },
   STEADYREST_MAX_POST_MB: {
     schema: megabytes,
     means: "the largest posted body in MB",

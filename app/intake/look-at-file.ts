@@ -5,6 +5,7 @@ import type { Mapping } from "../../lib/intake/mapping";
 import type { IntakePreview } from "../../lib/intake/preview";
 import { zoneTable } from "../../lib/intake/zone";
 import { lookInWorker } from "../jobs/look";
+import { mostUnpackedBytes } from "../jobs/unpacked-limit";
 import type { Look } from "./look";
 
 /** Rows of each kind that a look shows. */
@@ -35,5 +36,8 @@ export async function lookThrough(
   const zone = mapping?.zone ?? plantZone;
   if (/\.xls\w?$/i.test(name))
     return lookInWorker({ kind: "look", path, fileName: name, zone, mapping, rows: ROWS });
-  return previewFile({ path, name }, { zone: zoneTable(zone), mapping, rows: ROWS });
+  return previewFile(
+    { path, name },
+    { zone: zoneTable(zone), mapping, rows: ROWS, mostUnpackedBytes: mostUnpackedBytes() },
+  );
 }

@@ -12,6 +12,7 @@ import { UnreadableFile } from "../../lib/intake/unreadable-file";
 import { zoneTable } from "../../lib/intake/zone";
 import { COMPUTED_BY } from "../../lib/software-version";
 import type { Task, TaskResult, WorkerMessage } from "./task";
+import { mostUnpackedBytes } from "./unpacked-limit";
 
 /*
  * One task in a thread of its own, with a database connection of its own. It is bundled into
@@ -40,7 +41,10 @@ async function perform(asked: Task): Promise<TaskResult> {
       const zone = zoneTable(asked.zone);
       return {
         kind: "look",
-        preview: await previewFile({ path, name: fileName }, { zone, mapping, rows }),
+        preview: await previewFile(
+          { path, name: fileName },
+          { zone, mapping, rows, mostUnpackedBytes: mostUnpackedBytes() },
+        ),
       };
     }
     case "fit": {
@@ -86,6 +90,7 @@ async function takeFile(asked: Task & { kind: "take file" }): Promise<TaskResult
       zone: zoneTable(asked.zone),
       newFeatures: { subgroupSize },
       actor,
+      mostUnpackedBytes: mostUnpackedBytes(),
       signal: cancelled.signal,
       onBegin: (intakeId) => say({ say: "begun", intakeId }),
       onProgress(progress) {

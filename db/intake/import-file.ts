@@ -24,6 +24,7 @@ export type ImportOptions = {
   zone: ZoneOffset;
   newFeatures: NewFeatures;
   actor: Actor;
+  mostUnpackedBytes?: number | undefined;
   /** Given the id under which the history shows this attempt, before anything is read. */
   onBegin?: (intakeId: number) => void;
   onProgress?: (progress: IntakeProgress) => void;
@@ -70,6 +71,7 @@ export async function importFile(database: Database, options: ImportOptions): Pr
       mapping,
       {
         zone: options.zone,
+        mostUnpackedBytes: options.mostUnpackedBytes,
         onNames: (found) => {
           names = found;
           staging = new Staging(found);

@@ -28,6 +28,11 @@ export type ReadOptions = {
   onNames?: (names: FileNames) => void;
   /** False leaves the digest empty: nobody asks for it when nothing is stored. */
   wantsDigest?: boolean;
+} & WorkbookOptions;
+
+export type WorkbookOptions = {
+  /** The most that a workbook may hold unpacked; without it the usual limit. */
+  mostUnpackedBytes?: number | undefined;
 };
 
 /**
@@ -74,14 +79,14 @@ async function readCsvFile(
 async function readSheetFile(
   { path }: { path: string },
   mapping: Mapping,
-  { zone, onProgress, onNames, wantsDigest = true }: ReadOptions,
+  { zone, onProgress, onNames, wantsDigest = true, mostUnpackedBytes }: ReadOptions,
   sink: IntakeSink,
 ): Promise<FileReading> {
-  const { readXlsx, XLSX_LIMITS } = await spreadsheets();
+  const { readXlsx, xlsxLimits } = await spreadsheets();
   const digest = wantsDigest ? await digestOf(path) : "";
   const reading = interpretRows(mapping, { zone }, sink);
   onNames?.(reading.names);
-  await readXlsx(path, { limits: XLSX_LIMITS, sheet: null }, (line, cells) => {
+  await readXlsx(path, { limits: xlsxLimits(mostUnpackedBytes), sheet: null }, (line, cells) => {
     reading.push(line, cells);
     // A sheet does not tell its length beforehand.
     if (line % 1000 === 0) onProgress?.(line, 0);
@@ -127,7 +132,7 @@ export async function digestOf(path: string): Promise<string> {
 /** A look at the start of a file: its header, its first rows, a mapping, and what would be taken and refused. */
 export async function previewFile(
   file: { path: string; name: string },
-  options: PreviewOptions,
+  options: PreviewOptions & WorkbookOptions,
 ): Promise<IntakePreview> {
   const kind = await kindOf(file);
   if (kind === "csv") {
@@ -144,8 +149,9 @@ export async function previewFile(
     if (kind === "qif")
       await readQif(file.path, QIF_LIMITS, { onRow, onNotice: (each) => notices.push(each) });
     else {
-      const { readXlsx, XLSX_LIMITS } = await spreadsheets();
-      await readXlsx(file.path, { limits: XLSX_LIMITS, sheet: null }, onRow);
+      const { readXlsx, xlsxLimits } = await spreadsheets();
+      const limits = xlsxLimits(options.mostUnpackedBytes);
+      await readXlsx(file.path, { limits, sheet: null }, onRow);
     }
   } catch (error) {
     if (error !== ENOUGH) throw error;

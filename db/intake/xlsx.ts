@@ -8,6 +8,11 @@ import { workbookParts } from "./workbook-parts";
 export type XlsxLimits = ZipLimits & { rows: number };
 export const XLSX_LIMITS: XlsxLimits = { ...ZIP_LIMITS, rows: 1_048_576 };
 
+/** The usual limits, with another size of all parts unpacked where one is given. */
+export function xlsxLimits(mostUnpackedBytes: number | undefined): XlsxLimits {
+  return mostUnpackedBytes === undefined ? XLSX_LIMITS : { ...XLSX_LIMITS, totalSize: mostUnpackedBytes };
+}
+
 export type XlsxOptions = {
   limits: XlsxLimits;
   /** The sheet to read; null takes the first visible one that holds anything. */

@@ -104,7 +104,8 @@ export function zipEntries(directory: Uint8Array, limits: ZipLimits): ZipEntry[]
       offset: view.getUint32(at + 42, true),
     };
     total += entry.size;
-    if (total > limits.totalSize) throw tooLarge(`it unpacks to more than ${shown(limits.totalSize)} bytes`);
+    if (total > limits.totalSize)
+      throw tooLarge(`it unpacks to more than ${shown(limits.totalSize)} bytes (STEADYREST_MAX_UNPACKED_MB)`);
     if (entry.size > HARMLESS_SIZE && entry.size > entry.packed * limits.ratio) {
       throw tooLarge(
         `part “${name}” unpacks ${shown(entry.packed)} bytes to ${shown(entry.size)}, more than ${limits.ratio} times as many`,

@@ -1,6 +1,8 @@
 import { expect, test } from "vitest";
+import { mostUnpackedBytes } from "../../app/jobs/unpacked-limit";
 import { deviceWords } from "../../app/people/device-words";
 import { readSettings } from "../../app/settings";
+import { XLSX_LIMITS } from "../../db/intake/xlsx";
 
 test("settings that are not given, or empty, are said with what holds then", () => {
   const { faults, unknown, summary } = readSettings({ PORT: "", HOME: "x" });
@@ -45,4 +47,12 @@ test("a session is named by browser and system", () => {
     "Safari on iPad",
   );
   expect(deviceWords("")).toBe("a browser");
+});
+
+test("what a workbook may hold unpacked is what was given in MB, or left to the reader of workbooks", () => {
+  expect(mostUnpackedBytes({ STEADYREST_MAX_UNPACKED_MB: "0.5" })).toBe(512 * 1024);
+  expect(mostUnpackedBytes({ STEADYREST_MAX_UNPACKED_MB: "" })).toBeUndefined();
+  expect(readSettings({}).summary.STEADYREST_MAX_UNPACKED_MB).toBe(
+    `${XLSX_LIMITS.totalSize / 1024 / 1024} (not given)`,
+  );
 });

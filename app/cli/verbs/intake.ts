@@ -9,6 +9,7 @@ import type { Mapping } from "../../../lib/intake/mapping";
 import { UnreadableFile } from "../../../lib/intake/unreadable-file";
 import { untimedStart } from "../../../lib/intake/untimed";
 import { zoneTable } from "../../../lib/intake/zone";
+import { mostUnpackedBytes } from "../../jobs/unpacked-limit";
 import { withDatabase } from "../database";
 import { readableFile } from "../given-file";
 import { printJson } from "../output";
@@ -115,6 +116,7 @@ async function takeFile(
       zone: fileZone,
       newFeatures: { subgroupSize: given.subgroupSize },
       actor: { accountId: null, at },
+      mostUnpackedBytes: mostUnpackedBytes(),
       onProgress: (step) => progress.show(`${file.name}: ${progressWords(step)}`),
     });
     progress.end();
@@ -141,7 +143,12 @@ async function mappingOf(
     if (!saved) throw new Refused({ file: name, reason: `there is no saved mapping "${mappingName}".` });
     return saved.mapping;
   }
-  const preview = await previewFile(file, { zone, mapping: null, rows: 0 });
+  const preview = await previewFile(file, {
+    zone,
+    mapping: null,
+    rows: 0,
+    mostUnpackedBytes: mostUnpackedBytes(),
+  });
   const saved = await mappingFor(database, preview.fingerprint);
   const mapping = saved?.mapping ?? preview.mapping;
   const [problem] = saved ? [] : preview.problems;
@@ -157,7 +164,7 @@ async function look(
   const { digest, counts } = await readMeasurementFile(
     file,
     mapping,
-    { zone },
+    { zone, mostUnpackedBytes: mostUnpackedBytes() },
     {
       batch: () => {},
       refusal: ({ line, field, reason }) =>

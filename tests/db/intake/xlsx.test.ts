@@ -4,8 +4,10 @@ import { join } from "node:path";
 import { deflateRawSync } from "node:zlib";
 import ExcelJS from "exceljs";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { previewFile } from "../../../db/intake/read-file";
 import { readXlsx, XLSX_LIMITS, type XlsxOptions } from "../../../db/intake/xlsx";
 import type { Cell } from "../../../lib/intake/cells";
+import { utc } from "../../../lib/intake/zone";
 
 let folder: string;
 beforeAll(async () => {
@@ -189,6 +191,16 @@ describe("workbooks that are turned away", () => {
     const zeros = Buffer.alloc(64 << 20);
     const path = await fileOf("bomb.xlsx", archive(partsOf("", { text: zeros })));
     await expect(rowsOf(path)).rejects.toThrow(/refused unread: part .* more than 200 times/);
+  });
+
+  test("what it may hold unpacked is a setting, which the refusal names", async () => {
+    const path = await fileOf("half.xlsx", archive(partsOf(sheetOf(row.repeat(100)))));
+    const file = { path, name: "half.xlsx" };
+    const options = { zone: utc, mapping: null, rows: 1 };
+    await expect(previewFile(file, { ...options, mostUnpackedBytes: 1000 })).rejects.toThrow(
+      "more than 1,000 bytes (STEADYREST_MAX_UNPACKED_MB)",
+    );
+    expect((await previewFile(file, { ...options, mostUnpackedBytes: 1e6 })).header).toEqual(["1"]);
   });
 
   test("a directory that lies is found out at the first byte too many", async () => {
