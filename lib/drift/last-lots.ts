@@ -16,7 +16,12 @@ export function withLastLots(
   const features = part.features.map((feature) => {
     const { series } = feature;
     const kept: number[] = [];
-    for (let i = 0; i < series.count; i++) if (window.indexOf(series.lot[i]!) >= 0) kept.push(i);
+    // Lots come in runs.
+    let isIn = false;
+    for (let i = 0; i < series.count; i++) {
+      if (i === 0 || series.lot[i] !== series.lot[i - 1]) isIn = window.indexOf(series.lot[i]!) >= 0;
+      if (isIn) kept.push(i);
+    }
     return kept.length === series.count ? feature : { ...feature, series: picked(series, kept) };
   });
   return { part: { ...part, features }, lots: window.codes };
