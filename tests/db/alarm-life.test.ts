@@ -312,6 +312,9 @@ test("nothing written about an alarm can be changed or taken away, not even by S
   const { sqlite } = connectionOf(plant.database);
   expect(() => sqlite.exec("update alarm_event set note = 'Other.'")).toThrow("append-only");
   expect(() => sqlite.exec("delete from alarm_event")).toThrow("append-only");
+  expect(() => sqlite.exec("replace into alarm_event select * from alarm_event limit 1")).toThrow(
+    "append-only",
+  );
 });
 
 describe("reaction plans", () => {

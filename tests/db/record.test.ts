@@ -42,6 +42,8 @@ describe("the record", () => {
     const { sqlite } = connectionOf(database);
     expect(() => sqlite.exec("update audit set reason = 'x'")).toThrow(/append-only/);
     expect(() => sqlite.exec("delete from audit")).toThrow(/append-only/);
+    // REPLACE takes a row away without the triggers against removal.
+    expect(() => sqlite.exec("replace into audit select * from audit limit 1")).toThrow(/append-only/);
   });
 
   test("shows an edited line, and names it once", async () => {

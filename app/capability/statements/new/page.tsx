@@ -215,6 +215,11 @@ async function Said({ draft, features }: { draft: Draft; features: readonly Feat
                     <StateShape tone={TONES[presentable(study)]} />
                     <span>{unbroken(study.claim)}</span>
                   </span>
+                  {study.problem?.code === "no-tolerance" ? (
+                    <p>
+                      <Link href={`/plan/features/${id}`}>Tolerance in the control plan</Link>
+                    </p>
+                  ) : null}
                   {study.gates.some(standsInTheWay) ? (
                     <details className={styles.why}>
                       <summary>Why, and what would mend it</summary>
