@@ -124,7 +124,7 @@ function OtherModel({ row: { feature, study }, window }: { row: CapabilityRow; w
   return (
     <p className={styles.data}>
       <Link href={`/capability/${feature.id}?window=${window.slug}&model=auto`}>
-        {feature.name} by a model that fits
+        {feature.name} by a model chosen by kind and fit
       </Link>
     </p>
   );
