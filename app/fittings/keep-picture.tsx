@@ -30,9 +30,12 @@ export function KeepPicture({
     if (!frame.current) return;
     const subject = document.querySelector("h1")?.textContent ?? "";
     const about = document.querySelector("[data-about]")?.getAttribute("data-about") ?? "";
-    const picture = drawnChart(frame.current, { title: [subject, title].filter(Boolean).join(": "), about });
     const name = fileName(`${subject} ${title}`);
     try {
+      const picture = drawnChart(frame.current, {
+        title: [subject, title].filter(Boolean).join(": "),
+        about,
+      });
       if (how === "SVG") {
         saveFile(new Blob([picture.svg], { type: "image/svg+xml" }), `${name}.svg`);
         say(words.saved(`${name}.svg`));

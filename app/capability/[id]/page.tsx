@@ -105,6 +105,7 @@ export default async function CapabilityOfFeaturePage({ params, searchParams }: 
           <Claim found={found} zone={zone} />
           <Section
             title="Gates"
+            term="gate"
             purpose="What must hold before the word capability is used. One that fails turns the claim into performance."
           >
             <GateList

@@ -92,6 +92,7 @@ export default async function GaugePage({ params }: Address) {
       </Section>
       <Section
         title="The features it measures"
+        term="gauge-share"
         purpose="Those whose latest measurement it made. What it takes of a tolerance passes on to the gate “gauge” of their capability."
       >
         <FeatureEffects gauge={gauge} features={features} />

@@ -50,6 +50,7 @@ export function CrossedView({
     <>
       <Section
         title="Components"
+        term="gauge-study"
         purpose="Standard deviations; a component that the mean squares put below 0 is shown as 0."
       >
         <Components result={result} settings={settings} unit={unit} />

@@ -35,7 +35,7 @@ export function LinearityView({
     linearity?.fitted.find((one) => one.reference === reference) ?? null;
   return (
     <>
-      <Section title="Bias at each size">
+      <Section title="Bias at each size" term="bias">
         <Table
           caption={`${counted(pieces.length, "size")}${sign === "" ? "" : `, in ${sign}`}; intervals with ${level} confidence`}
           rows={pieces}

@@ -54,7 +54,7 @@ export function TypeOneView({
   const source = "common practice, no source";
   return (
     <>
-      <Section title="Figures">
+      <Section title="Figures" term="bias">
         <Table
           caption={`${counted(study.count, "reading")}${unitSign(unit) === "" ? "" : `, in ${unitSign(unit)}`}`}
           rows={rows}
