@@ -36,7 +36,7 @@ export async function logEvent(before: EventAnswer, form: FormData): Promise<Eve
 export async function cancelScan(_before: Answer): Promise<Answer> {
   const asker = await requireAction("cancelScan");
   if (!asker.ok) return asker;
-  const wasRunning = endScan({ by: asker.person.name, at: Date.now() });
+  const wasRunning = endScan({ by: asker.person.name, at: asker.actor.at });
   revalidatePath("/drift");
   return wasRunning
     ? { done: true, message: "" }
