@@ -11,10 +11,10 @@ const MOST_BYTES = 150_000;
 type Picture = { name: string; height: number; show: (page: Page) => Promise<void> };
 
 const PICTURES: readonly Picture[] = [
-  { name: "shift-board", height: 760, show: async (page) => void (await page.goto("/")) },
+  { name: "shift-board", height: 620, show: async (page) => void (await page.goto("/")) },
   {
     name: "control-chart",
-    height: 900,
+    height: 700,
     async show(page) {
       await page.goto("/features?find=Output+bore+height+above+base&part=H-210");
       await page.getByRole("rowheader").getByRole("link").first().click();
@@ -28,24 +28,13 @@ const PICTURES: readonly Picture[] = [
   },
   {
     name: "drift",
-    height: 900,
+    height: 700,
     async show(page) {
       await page.goto("/drift");
-      const source = page.getByRole("link", { name: "FX-2", exact: true }).first();
+      const source = page.getByRole("link", { name: "T-114", exact: true }).first();
       await source.click();
       await page
-        .getByRole("heading", { name: /^Evidence: / })
-        .evaluate((heading) => heading.scrollIntoView());
-    },
-  },
-  {
-    name: "capability",
-    height: 820,
-    async show(page) {
-      await page.goto("/capability");
-      await page.getByRole("rowheader").getByRole("link").first().click();
-      await page
-        .getByRole("heading", { level: 2, name: "Distribution" })
+        .getByRole("heading", { name: "Evidence: T-114" })
         .evaluate((heading) => heading.scrollIntoView());
     },
   },
@@ -76,7 +65,7 @@ export async function takePictures(folder: string): Promise<void> {
         baseURL: server.address,
         locale: "en-GB",
         timezoneId: "Europe/Berlin",
-        viewport: { width: 1280, height },
+        viewport: { width: 1200, height },
         colorScheme: "light",
       });
       const page = await context.newPage();

@@ -10,6 +10,7 @@ import { chromiumOrInstall } from "../chromium.mjs";
 
 const ROOT = resolve(dirname(fileURLToPath(import.meta.url)), "../..");
 
+process.env.STEADYREST_LOG_LEVEL = "warn";
 process.env.CHROMIUM = await chromiumOrInstall(ROOT);
 await bundle(ROOT);
 await buildPages(ROOT);
