@@ -8,15 +8,16 @@ import { medianOf, type Timing } from "./timing";
 /*
  * Times the program, side by side with peers where they are to be had:
  *
- *   npm run bench -- NAME… [--runs N] [--rows N] [--json FILE] [--peer FILE] [--python PROGRAM]
+ *   npm run bench -- [NAME…] [--list] [--runs N] [--rows N] [--json FILE] [--peer FILE] [--python PROGRAM]
  *
- * Without a name the benches are listed. Compare ratios of figures that were taken in the same minutes, first of
+ * Without a name all of them run, and their figures go into .build/bench.json too. Compare ratios of figures that were taken in the same minutes, first of
  * processor time, then of the clock: a busy machine stretches both.
  */
 
 const { values, positionals } = parseArgs({
   allowPositionals: true,
   options: {
+    list: { type: "boolean" },
     runs: { type: "string" },
     rows: { type: "string" },
     json: { type: "string" },
@@ -26,22 +27,26 @@ const { values, positionals } = parseArgs({
 });
 
 const unknown = positionals.filter((name) => !(name in BENCHES));
-if (positionals.length === 0 || unknown.length > 0) {
+if (values.list || unknown.length > 0) {
   for (const name of unknown) console.error(`There is no bench named ${name}.`);
   console.log("Benches:");
   for (const [name, { times }] of Object.entries(BENCHES)) console.log(`  ${name.padEnd(10)} ${times}`);
   process.exit(unknown.length > 0 ? 2 : 0);
 }
 
-const folder = mkdtempSync(join(tmpdir(), "steadyrest-bench-"));
+const runs = numberFrom(values.runs, "runs") ?? 3;
+const rows = numberFrom(values.rows, "rows");
+const isWhole = positionals.length === 0;
+const json = values.json ?? (isWhole ? join(".build", "bench.json") : undefined);
 const results: Record<string, unknown> = {};
-try {
-  for (const name of positionals) {
-    const bench = BENCHES[name]!;
-    const result = await bench.run({
+for (const name of isWhole ? Object.keys(BENCHES) : positionals) {
+  // A folder each: a database left by the bench before would be measured along.
+  const folder = mkdtempSync(join(tmpdir(), "steadyrest-bench-"));
+  try {
+    const result = await BENCHES[name]!.run({
       folder,
-      runs: numberFrom(values.runs, "runs") ?? 3,
-      rows: numberFrom(values.rows, "rows"),
+      runs,
+      rows,
       peer: values.peer ?? process.env[`STEADYREST_PEER_${name.toUpperCase()}`],
       python: values.python ?? process.env.PYTHON ?? "python3",
     });
@@ -51,10 +56,19 @@ try {
       console.log(`  ${label}: ${value.toFixed(2)}${bar === undefined ? "" : ` (${bar})`}`);
     }
     for (const remark of result.remarks) console.log(`  ${remark}`);
+  } catch (error) {
+    // The others are still worth their time.
+    const reason = error instanceof Error ? error.message : String(error);
+    results[name] = { failed: reason };
+    console.error(`\n${name} did not run: ${reason}`);
+    process.exitCode = 1;
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
   }
-  if (values.json !== undefined) writeFileSync(values.json, `${JSON.stringify(results, null, 2)}\n`);
-} finally {
-  rmSync(folder, { recursive: true, force: true });
+}
+if (json !== undefined) {
+  writeFileSync(json, `${JSON.stringify(results, null, 2)}\n`);
+  console.log(`\nFigures in ${json}`);
 }
 
 function numberFrom(word: string | undefined, name: string): number | undefined {
@@ -67,6 +81,7 @@ function numberFrom(word: string | undefined, name: string): number | undefined 
 
 function print(name: string, about: string, timings: readonly Timing[]): void {
   console.log(`\n${name}: ${about}; load ${loadavg()[0]!.toFixed(1)} on ${cpus().length} processors\n`);
+  if (timings.length === 0) return;
   const width = Math.max(...timings.map(({ label }) => label.length));
   console.log(`  ${"".padEnd(width)}  processor s  clock s  clock, each run`);
   for (const { label, processor, clock } of timings) {

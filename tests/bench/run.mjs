@@ -4,7 +4,7 @@ import { dirname, join, resolve } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { build } from "esbuild";
 
-/* `npm run bench -- NAME …`: bundles the timings with the code they time, and runs them. */
+/* `npm run bench -- [NAME …]`: bundles the timings with the code they time, and runs them. */
 
 const ROOT = resolve(dirname(fileURLToPath(import.meta.url)), "../..");
 const OUT = join(ROOT, ".build", "bench.mjs");
