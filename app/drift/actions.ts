@@ -8,28 +8,29 @@ import { listSources } from "../../db/queries/sources";
 import { requireAction } from "../access";
 import { database } from "../database";
 import type { Answer } from "../fittings/answer";
-import { answersTo, SEE_FIELDS } from "../fittings/entry";
+import { answersTo } from "../fittings/entry";
 import { cancelScan as endScan, hurryScan } from "../jobs/scans";
+import { words } from "../language/language";
 import { plant } from "../plant";
 import { type CloseAnswer, type EventAnswer, readEventForm } from "./event-entry";
 
 /** Notes what was done to a source; from then on its history begins anew. */
 export async function logEvent(before: EventAnswer, form: FormData): Promise<EventAnswer> {
   const asker = await requireAction("logEvent");
-  const read = readEventForm(form, await plant());
+  const { answers: said } = (await words()).driftPage;
+  const read = readEventForm(form, { ...(await plant()), words: said });
   const { fields } = read;
   const { refuse, saved: answer } = answersTo(before, fields);
   if (!asker.ok) return refuse(asker.message);
-  if (!read.ok) return refuse(SEE_FIELDS, read.faults);
+  if (!read.ok) return refuse(said.marked, read.faults);
 
   const db = await database();
   const saved = await logSourceEvent(db, { ...read.entry, actor: asker.actor });
-  if (!saved.ok) return refuse(saved.message, { source: "Choose a source." });
+  if (!saved.ok) return refuse(saved.message, { source: said.chooseSource });
   const source = (await listSources(db)).find(({ id }) => id === read.entry.sourceId);
   hurryScan();
   revalidatePath("/drift");
-  const message = `Saved. ${source?.code} is compared afresh from this event on; earlier lots no longer count for it.`;
-  return answer(message, { note: "" });
+  return answer(said.logged(source?.code ?? ""), { note: "" });
 }
 
 /** Ends the scan under way. Nothing is lost by it: what the latest one found stands, and the next one begins anew. */
@@ -40,7 +41,7 @@ export async function cancelScan(_before: Answer): Promise<Answer> {
   revalidatePath("/drift");
   return wasRunning
     ? { done: true, message: "" }
-    : { done: false, message: "Nothing was cancelled: the scan had just ended." };
+    : { done: false, message: (await words()).driftPage.answers.justEnded };
 }
 
 /** Begins the scan that was cancelled. */
@@ -60,17 +61,15 @@ export async function closeDriftFlag(before: CloseAnswer, form: FormData): Promi
   const refuse = (message: string): CloseAnswer => ({ done: false, message, remark, attempt });
   if (!asker.ok) return refuse(asker.message);
   const read = CLOSING.safeParse({ id: form.get("flag"), remark });
-  if (!read.success) return refuse(`Nothing saved: ${read.error.issues[0]?.message ?? "see the form."}`);
+  const { answers: said } = (await words()).driftPage;
+  if (!read.success) return refuse(remark === "" ? said.noRemark : said.longRemark);
   const closed = await closeFlag(await database(), { ...read.data, actor: asker.actor });
   if (!closed.ok) return refuse(closed.message);
   revalidatePath("/drift");
-  return { done: true, message: "Saved. The flag is closed.", remark: "", attempt };
+  return { done: true, message: said.closed, remark: "", attempt };
 }
 
 const CLOSING = z.object({
   id: z.coerce.number().int().positive(),
-  remark: z
-    .string()
-    .min(1, "write what you found, even “no cause found”.")
-    .max(500, "at most 500 characters."),
+  remark: z.string().min(1).max(500),
 });

@@ -1,5 +1,7 @@
 "use client";
 
+import { fill } from "../../lib/words/fill";
+import type { Words } from "../../lib/words/words";
 import { useAnswer } from "../fittings/answer";
 import { AnswerNote } from "../fittings/answer-note";
 import { Dialog } from "../fittings/dialog";
@@ -10,7 +12,15 @@ import styles from "./drift.module.css";
 import type { CloseAnswer } from "./event-entry";
 
 /** Closes a flag with a remark, where the person knows better than the numbers. */
-export function CloseFlag({ id, source }: { id: number; source: string }) {
+export function CloseFlag({
+  id,
+  source,
+  words,
+}: {
+  id: number;
+  source: string;
+  words: Words["driftPage"]["close"];
+}) {
   const [answer, action, isPending] = useAnswer<CloseAnswer>(closeDriftFlag, {
     done: false,
     message: "",
@@ -18,22 +28,14 @@ export function CloseFlag({ id, source }: { id: number; source: string }) {
     attempt: 0,
   });
   return (
-    <Dialog label="Close this flag" title={`Close the flag of ${source}`} isShut={answer.done && !isPending}>
+    <Dialog label={words.label} title={fill(words.title, { source })} isShut={answer.done && !isPending}>
       <form action={action} className={styles.eventForm} key={answer.attempt}>
         {answer.done ? null : <AnswerNote answer={answer} />}
-        <p>
-          If something was done to {source}, log an event instead: its history then begins anew. A closed flag
-          stays closed while the same change is found.
-        </p>
+        <p>{fill(words.advice, { source })}</p>
         <input type="hidden" name="flag" value={id} />
-        <TextArea
-          label="Remark"
-          name="remark"
-          hint="What you found, even “no cause found”."
-          defaultValue={answer.remark}
-        />
+        <TextArea label={words.remark} name="remark" hint={words.hint} defaultValue={answer.remark} />
         <div className={styles.formActions}>
-          <SubmitButton working="Saving …">Close this flag</SubmitButton>
+          <SubmitButton working={words.saving}>{words.label}</SubmitButton>
         </div>
       </form>
     </Dialog>

@@ -1,6 +1,8 @@
+import { use } from "react";
 import type { LotDifference } from "../../lib/drift/difference-chart";
 import { fixed } from "../../lib/format/numbers";
 import { KeepPicture } from "../fittings/keep-picture";
+import { words } from "../language/language";
 import styles from "./course-chart.module.css";
 
 const WIDTH = 860;
@@ -25,6 +27,8 @@ export type CourseView = {
  * diamonds with its 90 % band, its neighbours as hollow marks. Plain SVG, drawn on the server.
  */
 export function CourseChart({ view, summary }: { view: CourseView; summary: string }) {
+  const { driftPage, figures } = use(words());
+  const { evidence: said } = driftPage;
   const { lots, changedFrom, interval } = view;
   const places = new Map(lots.map((code, place) => [code, place]));
   const courses = view.courses.map(({ code, lots: ofSource }) => ({
@@ -51,8 +55,8 @@ export function CourseChart({ view, summary }: { view: CourseView; summary: stri
   const labels = labelAt(courses.map(({ points }) => y(points.at(-1)?.difference ?? 0)));
   const labelled = lots.map((_, place) => place).filter((place) => (lots.length - 1 - place) % 6 === 0);
   return (
-    <KeepPicture title={`Course of ${courses[0]?.code ?? "each source"} against its neighbours, in sigma`}>
-      <section className={styles.frame} aria-label="Course of each source" {...REACHABLE}>
+    <KeepPicture title={said.picture(courses[0]?.code ?? "")}>
+      <section className={styles.frame} aria-label={said.course} {...REACHABLE}>
         <svg viewBox={`0 0 ${WIDTH} ${HEIGHT}`} role="img" aria-label={summary} className={styles.chart}>
           {ticks.map((tick) => (
             <g key={tick}>
@@ -74,7 +78,7 @@ export function CourseChart({ view, summary }: { view: CourseView; summary: stri
             textAnchor="middle"
             transform={`rotate(-90 14 ${y((top + bottom) / 2)})`}
           >
-            sigma
+            {figures.sigma}
           </text>
           {labelled.map((place) => (
             <text key={place} x={x(place)} y={HEIGHT - 10} textAnchor="middle">
@@ -100,7 +104,7 @@ export function CourseChart({ view, summary }: { view: CourseView; summary: stri
           ))}
           <line className={styles.boundary} x1={boundary} x2={boundary} y1={TOP - 8} y2={HEIGHT - BOTTOM} />
           <text className={styles.boundaryText} x={boundary + 6} y={TOP + 2}>
-            {lots[changedFrom]} and later
+            {said.later(lots[changedFrom] ?? "")}
           </text>
           {courses.map((course, i) => {
             const at = course.points.map(({ place, difference }) => ({ x: x(place), y: y(difference) }));

@@ -1,9 +1,11 @@
+import { use } from "react";
 import type { FlagRow } from "../../db/queries/drift";
 import { datedSentence } from "../../lib/drift/flag-words";
 import { nameOf } from "../../lib/drift/sentence";
-import { counted } from "../../lib/format/numbers";
+import type { Words } from "../../lib/words/words";
 import { StateWord } from "../fittings/state-word";
 import { When } from "../fittings/when";
+import { words } from "../language/language";
 import styles from "./drift.module.css";
 import type { ScanNames } from "./scan-names";
 
@@ -17,21 +19,24 @@ export function EndedList({
   names: ScanNames;
   zone: string;
 }) {
+  const { driftPage, drift } = use(words());
+  const said = driftPage.ended;
   if (ended.length === 0) return null;
   return (
     <div className={styles.folds}>
       <details open={ended.some(({ state }) => state === "answered")}>
         <summary>
-          <span className={styles.foldTitle}>{counted(ended.length, "flag")} that ended</span>
-          <span className={styles.soft}>by an event, by a person, or because the evidence is gone</span>
+          <span className={styles.foldTitle}>{said.title(ended.length)}</span>
+          <span className={styles.soft}>{said.how}</span>
         </summary>
         <ul className={styles.plainList}>
           {ended.map((flag) => (
             <li key={flag.id}>
-              <StateWord state="done">{nameOf(flag.source)}</StateWord>{" "}
-              {flag.endedAt === null ? null : <When at={flag.endedAt} zone={zone} />}: {endedWords(flag)}{" "}
+              <StateWord state="done">{nameOf(flag.source, drift)}</StateWord>{" "}
+              {flag.endedAt === null ? null : <When at={flag.endedAt} zone={zone} />}:{" "}
+              {endedWords(flag, said)}{" "}
               <span className={styles.soft}>
-                It had read: {datedSentence(flag.latest, names.dayOf(flag.latest.onset.at))}
+                {said.read(datedSentence(flag.latest, names.dayOf(flag.latest.onset.at), { drift }))}
               </span>
             </li>
           ))}
@@ -41,13 +46,13 @@ export function EndedList({
   );
 }
 
-function endedWords({ state, remark, by, latest }: FlagRow): string {
+function endedWords({ state, remark, by, latest }: FlagRow, said: Words["driftPage"]["ended"]): string {
   switch (state) {
     case "answered":
-      return `ended by an event; it is judged afresh from then on, and what it did since ${latest.onset.from} is set aside.`;
+      return said.answered(latest.onset.from);
     case "closed":
-      return `closed${by === null ? "" : ` by ${by}`}: ${remark} It stays closed while the same change is found.`;
+      return said.closed(by, remark);
     default:
-      return "three scans in a row had too little evidence for it.";
+      return said.faint;
   }
 }

@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { SOURCE_EVENTS, type SourceEventKind } from "../../db/queries/sources";
 import { zoneTable } from "../../lib/intake/zone";
+import { driftPage } from "../../lib/words/en/drift-page";
 
 export type EventFields = Record<"source" | "event" | "when" | "note", string>;
 
@@ -26,7 +27,11 @@ const WALL_TIME = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}(:\d{2})?$/;
 /** Reads the form; times are those of the plant's clock. Every field that will not do gets its own sentence. */
 export function readEventForm(
   form: FormData,
-  { zone, now }: { zone: string; now: number },
+  {
+    zone,
+    now,
+    words: said = driftPage.answers,
+  }: { zone: string; now: number; words?: typeof driftPage.answers },
 ): { fields: EventFields } & ({ ok: true; entry: EventEntry } | { ok: false; faults: Partial<EventFields> }) {
   const text = (name: keyof EventFields) => {
     const value = form.get(name);
@@ -37,18 +42,18 @@ export function readEventForm(
   const read = z
     .object({
       source: z.coerce
-        .number({ error: "Choose a source." })
-        .int("Choose a source.")
-        .positive("Choose a source."),
-      event: z.enum(SOURCE_EVENTS, { error: "Choose what was done." }),
+        .number({ error: said.chooseSource })
+        .int(said.chooseSource)
+        .positive(said.chooseSource),
+      event: z.enum(SOURCE_EVENTS, { error: said.chooseWhat }),
       when: z
         .string()
-        .regex(WALL_TIME, "Enter day and time.")
+        .regex(WALL_TIME, said.enterTime)
         .transform((wall) => Date.parse(`${wall}Z`))
-        .refine(Number.isFinite, "There is no such day or time.")
+        .refine(Number.isFinite, said.noSuchTime)
         .transform((localMs) => localMs - MINUTE_MS * offset(localMs))
-        .refine((at) => at < now + MINUTE_MS, "This lies ahead. Log it once it is done."),
-      note: z.string().trim().max(500, "At most 500 characters."),
+        .refine((at) => at < now + MINUTE_MS, said.ahead),
+      note: z.string().trim().max(500, said.long),
     })
     .safeParse(fields);
   if (read.success) {

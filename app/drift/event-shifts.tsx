@@ -1,8 +1,10 @@
+import { use } from "react";
 import type { StoredScan } from "../../lib/drift/stored-scan";
-import { counted, fixed, withUnit } from "../../lib/format/numbers";
+import { fixed, withUnit } from "../../lib/format/numbers";
 import { Link } from "../fittings/link";
 import { Table } from "../fittings/table";
 import { When } from "../fittings/when";
+import { words } from "../language/language";
 import { SourceName } from "./quiet-list";
 import type { ScanNames } from "./scan-names";
 
@@ -18,22 +20,29 @@ export function EventShifts({
   names: ScanNames;
   zone: string;
 }) {
+  const { driftPage, trade } = use(words());
+  const { atEvents: said } = driftPage;
   return (
     <Table
-      caption={`${counted(shifts.length, "event")} at which two or more features changed by over 4 standard errors`}
+      caption={said.caption(shifts.length)}
       rows={shifts}
       rowKey={({ source, at }) => `${source.kind} ${source.id} ${at}`}
       columns={[
-        { key: "source", head: "Source", tight: true, cell: ({ source }) => <SourceName source={source} /> },
-        { key: "event", head: "Event", tight: true, cell: ({ event }) => event },
-        { key: "at", head: "When", tight: true, cell: ({ at }) => <When at={at} zone={zone} /> },
-        { key: "shift", head: "Since then", figures: true, cell: (one) => shiftWords(one) },
+        {
+          key: "source",
+          head: said.heads.source,
+          tight: true,
+          cell: ({ source }) => <SourceName source={source} />,
+        },
+        { key: "event", head: said.heads.event, tight: true, cell: ({ event }) => trade.events[event] },
+        { key: "at", head: said.heads.at, tight: true, cell: ({ at }) => <When at={at} zone={zone} /> },
+        { key: "shift", head: said.heads.shift, figures: true, cell: (one) => shiftWords(one) },
         {
           key: "features",
-          head: "Features",
+          head: said.heads.features,
           cell: ({ features, inScope, source, at }) => (
             <>
-              {features.length} of {inScope}, most of all{" "}
+              {said.mostOfAll(features.length, inScope)}{" "}
               {features.slice(0, 3).map(({ part, feature }, i) => {
                 const row = names.feature(part, feature);
                 return (

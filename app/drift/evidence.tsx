@@ -1,16 +1,20 @@
+import { use } from "react";
 import type { FlagRow } from "../../db/queries/drift";
 import type { FeatureShift } from "../../lib/drift/magnitude";
-import { counted, percent, placesOf } from "../../lib/format/numbers";
+import { percent, placesOf } from "../../lib/format/numbers";
 import { SOURCE_KINDS } from "../../lib/measurements/series";
+import type { Words } from "../../lib/words/words";
 import { Link } from "../fittings/link";
 import { Num } from "../fittings/num";
 import { StateWord } from "../fittings/state-word";
 import { Table } from "../fittings/table";
+import { words } from "../language/language";
 import styles from "./drift.module.css";
 import type { ScanNames } from "./scan-names";
 
 /** Features that moved with the source, then those in its reach that did not; each leads to its chart. */
 export function Evidence({ flag, names }: { flag: FlagRow; names: ScanNames }) {
+  const { evidence: said } = use(words()).driftPage;
   const { features, unmoved, kind, onset } = flag.latest;
   const rows = [
     ...features.map((shift) => ({ shift, isMoved: true })),
@@ -24,8 +28,8 @@ export function Evidence({ flag, names }: { flag: FlagRow; names: ScanNames }) {
     <Table
       caption={
         kind === "spread"
-          ? `${counted(features.length, "feature")} scatter more on ${flag.source.id} since ${onset.lot}`
-          : `${counted(features.length, "feature")} moved with ${flag.source.id} since ${onset.lot}, ${unmoved.length} did not`
+          ? said.scatterCaption(features.length, flag.source.id, onset.lot)
+          : said.movedCaption(features.length, flag.source.id, onset.lot, unmoved.length)
       }
       rows={rows}
       rowKey={({ shift }) => `${shift.part} ${shift.feature}`}
@@ -33,7 +37,7 @@ export function Evidence({ flag, names }: { flag: FlagRow; names: ScanNames }) {
       columns={[
         {
           key: "feature",
-          head: "Feature",
+          head: said.heads.feature,
           width: "38%",
           cell: ({ shift }) => (
             <FeatureLink shift={shift} flag={flag} names={names} withPart={parts.size > 1} />
@@ -41,18 +45,18 @@ export function Evidence({ flag, names }: { flag: FlagRow; names: ScanNames }) {
         },
         {
           key: "state",
-          head: "Since then",
+          head: said.heads.state,
           tight: true,
           cell: ({ shift, isMoved }) =>
             isMoved ? (
               <StateWord state="act">
-                {kind === "spread" ? "scatters more" : shift.shift > 0 ? "moved up" : "moved down"}
+                {kind === "spread" ? said.scatters : shift.shift > 0 ? said.up : said.down}
               </StateWord>
             ) : (
-              <StateWord state="quiet">did not move</StateWord>
+              <StateWord state="quiet">{said.still}</StateWord>
             ),
         },
-        ...(kind === "spread" ? [] : shiftColumns(places, placesFor)),
+        ...(kind === "spread" ? [] : shiftColumns(places, placesFor, said)),
       ]}
     />
   );
@@ -60,11 +64,15 @@ export function Evidence({ flag, names }: { flag: FlagRow; names: ScanNames }) {
 
 type EvidenceRow = { shift: FeatureShift; isMoved: boolean };
 
-function shiftColumns(places: number, placesFor: (shift: FeatureShift) => number) {
+function shiftColumns(
+  places: number,
+  placesFor: (shift: FeatureShift) => number,
+  said: Words["driftPage"]["evidence"],
+) {
   return [
     {
       key: "difference",
-      head: "Shift ± standard error",
+      head: said.heads.difference,
       figures: true,
       cell: ({ shift }: EvidenceRow) => (
         <span className={styles.change}>
@@ -76,24 +84,24 @@ function shiftColumns(places: number, placesFor: (shift: FeatureShift) => number
     },
     {
       key: "share",
-      head: "Of tolerance",
+      head: said.heads.share,
       figures: true,
       cell: ({ shift }: EvidenceRow) =>
         shift.shareOfTolerance === null ? (
-          <Num value={null} absent="no tolerance width" />
+          <Num value={null} absent={said.noWidth} />
         ) : (
           percent(shift.shareOfTolerance)
         ),
     },
     {
       key: "sigma",
-      head: "In sigma",
+      head: said.heads.sigma,
       figures: true,
       cell: ({ shift }: EvidenceRow) => <Num value={shift.shiftInSigma} places={1} signed />,
     },
     {
       key: "chance",
-      head: "Chance that it moved",
+      head: said.heads.chance,
       figures: true,
       cell: ({ shift }: EvidenceRow) => percent(shift.moved),
     },

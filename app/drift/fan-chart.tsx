@@ -1,8 +1,10 @@
+import { use } from "react";
 import type { FlagRow } from "../../db/queries/drift";
 import { quantileWords } from "../../lib/drift/flag-words";
 import type { FeatureForecast } from "../../lib/drift/forecast";
 import { fixed, placesOf, withUnit } from "../../lib/format/numbers";
 import { KeepPicture } from "../fittings/keep-picture";
+import { words } from "../language/language";
 import styles from "./course-chart.module.css";
 
 const WIDTH = 860;
@@ -25,6 +27,7 @@ export function FanChart({
   forecasts: readonly FeatureForecast[];
   resolution: number | null;
 }) {
+  const { forecast: said } = use(words()).driftPage;
   const towards = forecasts.find(({ limit }) => limit === "tolerance");
   if (towards === undefined) return null;
   const { pieces, level, bound, part, feature, side } = towards;
@@ -39,9 +42,9 @@ export function FanChart({
   );
   const control = forecasts.find(({ limit }) => limit === "control");
   const lines = [
-    { value: bound, label: `${side} tolerance limit`, look: styles.limit },
-    ...(control ? [{ value: control.bound, label: "control limit", look: styles.control }] : []),
-    { value: base, label: "before", look: styles.zero },
+    { value: bound, label: said.limits.tolerance[side], look: styles.limit },
+    ...(control ? [{ value: control.bound, label: said.control, look: styles.control }] : []),
+    { value: base, label: said.before, look: styles.zero },
   ];
   const lowest = Math.min(...lines.map(({ value }) => value), level);
   const highest = Math.max(...lines.map(({ value }) => value), level);
@@ -54,12 +57,18 @@ export function FanChart({
   const edge = `M${x(0)} ${y(level)}L${x(until(pieces.low))} ${y(bound)}L${x(until(pieces.high))} ${y(bound)}Z`;
   const ticks = niceTicks(reach);
   return (
-    <KeepPicture title={`Forecast of ${feature}`}>
-      <section className={styles.frame} aria-label={`Forecast of ${feature}`} {...REACHABLE}>
+    <KeepPicture title={said.of(feature)}>
+      <section className={styles.frame} aria-label={said.of(feature)} {...REACHABLE}>
         <svg
           viewBox={`0 0 ${WIDTH} ${HEIGHT}`}
           role="img"
-          aria-label={`${feature}: mean ${withUnit(fixed(level, places), shift.unit)} now, ${side} tolerance limit ${withUnit(fixed(bound, places), shift.unit)} in ${quantileWords(pieces, "piece")}.`}
+          aria-label={said.spoken({
+            feature,
+            level: withUnit(fixed(level, places), shift.unit),
+            limit: said.limits.tolerance[side],
+            bound: withUnit(fixed(bound, places), shift.unit),
+            when: quantileWords(pieces, "piece", said),
+          })}
           className={styles.chart}
         >
           {lines.map(({ value, label, look }) => (
@@ -77,7 +86,7 @@ export function FanChart({
           ) : null}
           <line className={styles.boundary} x1={x(0)} x2={x(0)} y1={TOP - 8} y2={HEIGHT - BOTTOM} />
           <text className={styles.boundaryText} x={x(0)} y={HEIGHT - 20} textAnchor="middle">
-            now
+            {said.now}
           </text>
           {ticks.map((tick) => (
             <text key={tick} x={x(tick)} y={HEIGHT - 20} textAnchor="middle">
@@ -85,7 +94,7 @@ export function FanChart({
             </text>
           ))}
           <text x={(LEFT + WIDTH - RIGHT) / 2} y={HEIGHT - 4} textAnchor="middle">
-            pieces of this source
+            {said.axis}
           </text>
           <text x={LEFT - 10} y={y(level) + 4} textAnchor="end">
             {fixed(level, places)}

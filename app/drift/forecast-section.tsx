@@ -1,31 +1,24 @@
+import { use } from "react";
 import type { FlagRow } from "../../db/queries/drift";
 import { quantileWords } from "../../lib/drift/flag-words";
 import type { FeatureForecast } from "../../lib/drift/forecast";
 import { placesOf } from "../../lib/format/numbers";
 import { Num } from "../fittings/num";
 import { Table } from "../fittings/table";
+import { words } from "../language/language";
 import styles from "./drift.module.css";
 import { FeatureLink } from "./evidence";
 import { FanChart } from "./fan-chart";
 import type { ScanNames } from "./scan-names";
 
-const LIMITS = {
-  control: "control limit",
-  capability: "3 sigma inside the tolerance",
-  tolerance: "tolerance limit",
-} as const;
-
 /** How long until the means reach their limits, if it goes on like this. */
 export function ForecastSection({ flag, names }: { flag: FlagRow; names: ScanNames }) {
+  const { forecast: said } = use(words()).driftPage;
   const { forecast } = flag.latest;
   if (forecast === null) {
     return (
       <p className={styles.remarkWide}>
-        {flag.source.kind === "lot"
-          ? "Only this lot was different, so nothing goes on. Its pieces may still want a look."
-          : flag.latest.kind === "step"
-            ? "It moved at once and stays where it is, so there is no rate to go on with and no forecast."
-            : "There is no forecast for a change of this kind."}
+        {flag.source.kind === "lot" ? said.lot : flag.latest.kind === "step" ? said.step : said.none}
       </p>
     );
   }
@@ -43,46 +36,54 @@ export function ForecastSection({ flag, names }: { flag: FlagRow; names: ScanNam
         />
       ) : null}
       <Table
-        caption="When the mean meets its limits, if it goes on at this rate: median, and in brackets 90 of 100 cases"
+        caption={said.caption}
         rows={forecast.features.filter(({ limit }) => limit !== "capability")}
         rowKey={({ part, feature, limit }) => `${part} ${feature} ${limit}`}
         columns={[
           {
             key: "feature",
-            head: "Feature",
+            head: said.heads.feature,
             width: "34%",
             cell: (row) => <FeatureLink shift={row} flag={flag} names={names} withPart={parts.size > 1} />,
           },
-          { key: "limit", head: "Limit", tight: true, cell: ({ limit, side }) => `${side} ${LIMITS[limit]}` },
+          {
+            key: "limit",
+            head: said.heads.limit,
+            tight: true,
+            cell: ({ limit, side }) => said.limits[limit][side],
+          },
           {
             key: "bound",
-            head: "At",
+            head: said.heads.bound,
             figures: true,
             cell: (row) => <Bound row={row} names={names} value={row.bound} />,
           },
           {
             key: "level",
-            head: "Mean now",
+            head: said.heads.level,
             figures: true,
             cell: (row) => <Bound row={row} names={names} value={row.level} />,
           },
-          { key: "pieces", head: "Pieces left", cell: ({ pieces }) => quantileWords(pieces, "piece") },
+          {
+            key: "pieces",
+            head: said.heads.pieces,
+            cell: ({ pieces }) => quantileWords(pieces, "piece", said),
+          },
           {
             key: "lots",
-            head: "Lots left",
+            head: said.heads.lots,
             cell: ({ lots, shareOfLife }) =>
               lots !== null
-                ? quantileWords(lots, "lot")
+                ? quantileWords(lots, "lot", said)
                 : shareOfLife === null || !Number.isFinite(shareOfLife.median)
                   ? "–"
-                  : `at ${Math.round(100 * shareOfLife.median)} % of an edge's life`,
+                  : said.ofLife(Math.round(100 * shareOfLife.median)),
           },
         ]}
       />
       {forecast.notForeseeable.length > 0 ? (
         <p className={styles.remark}>
-          Not foreseeable yet, for they may as well stand still:{" "}
-          {forecast.notForeseeable.map(({ feature }) => feature).join(", ")}.
+          {said.notForeseeable} {forecast.notForeseeable.map(({ feature }) => feature).join(", ")}.
         </p>
       ) : null}
     </>

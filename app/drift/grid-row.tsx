@@ -1,3 +1,5 @@
+import { fill } from "../../lib/words/fill";
+import type { Words } from "../../lib/words/words";
 import type { CellView, GridView, RowView } from "./grid-view";
 import styles from "./source-grid.module.css";
 
@@ -10,6 +12,7 @@ export function GridRow({
   isChosen,
   onFocus,
   onPoint,
+  words: said,
 }: {
   row: RowView;
   place: number;
@@ -18,6 +21,7 @@ export function GridRow({
   isChosen: boolean;
   onFocus: (column: number, words: string) => void;
   onPoint: (words: string) => void;
+  words: Words["driftPage"]["grid"]["walk"];
 }) {
   const ticks = (column: number) => row.ticks.filter((tick) => tick.place === column);
   return (
@@ -28,7 +32,7 @@ export function GridRow({
       {row.cells.map((cell, column) => {
         const before = ticks(column);
         const after = column === lots.length - 1 ? ticks(lots.length) : [];
-        const words = wordsOf(row, cell, { lot: lots[column]!, events: [...before, ...after], column });
+        const words = wordsOf(row, cell, { lot: lots[column]!, events: [...before, ...after], column }, said);
         return (
           <td
             key={lots[column]!.code}
@@ -69,11 +73,12 @@ function wordsOf(
   row: RowView,
   cell: CellView | null,
   { lot, events, column }: { lot: GridView["lots"][number]; events: RowView["ticks"]; column: number },
+  said: Words["driftPage"]["grid"]["walk"],
 ): string {
-  const said = [cell?.words ?? `${row.code} did not run in ${lot.code}, ${lot.day}.`];
-  if (row.since === column) said.push("It has moved since this lot.");
-  for (const { words } of events) said.push(`Logged: ${words}.`);
-  return said.join(" ");
+  const lines = [cell?.words ?? fill(said.didNotRun, { source: row.code, lot: lot.code, day: lot.day })];
+  if (row.since === column) lines.push(said.moved);
+  for (const { words } of events) lines.push(fill(said.logged, { words }));
+  return lines.join(" ");
 }
 
 const LOW = ["level", "low1", "low2", "low3", "low4"] as const;

@@ -1,3 +1,4 @@
+import { use } from "react";
 import type { FlagRow } from "../../db/queries/drift";
 import type { PartRow } from "../../db/queries/features";
 import type { SourceEventRow } from "../../db/queries/sources";
@@ -7,6 +8,7 @@ import { partName } from "../../lib/format/names";
 import { LinkTabs } from "../fittings/controls";
 import { Link } from "../fittings/link";
 import { Section } from "../fittings/page-frame";
+import { words } from "../language/language";
 import styles from "./drift.module.css";
 import { GridFigures } from "./grid-figures";
 import { GridLegend } from "./grid-legend";
@@ -43,36 +45,45 @@ export function GridSection({
   zone: string;
   address: (query: DriftQuery) => string;
 }) {
+  const { driftPage, times, trade } = use(words());
+  const { grid: said } = driftPage;
   const lots = scan.partLots.find((one) => one.part === partName(part))?.lots ?? [];
   const asked = to === null ? -1 : lots.indexOf(to);
   const end = asked < 0 ? lots.length : asked + 1;
   const begin = Math.max(0, end - LOTS_SHOWN);
-  const view = gridView(scan, { lots: lots.slice(begin, end), zone, events, flags });
+  const view = gridView(scan, {
+    lots: lots.slice(begin, end),
+    zone,
+    events,
+    flags,
+    words: { said, times, trade },
+  });
   const source = chosen === null ? null : sourceKey(chosen.source);
   return (
-    <Section
-      title="Sources by lots"
-      id="grid"
-      purpose="How far each source lay from the rest of the same lot, in sigma, averaged over its features; what has always been different is taken off."
-    >
+    <Section title={said.title} id="grid" purpose={said.purpose}>
       <div className={styles.gridChoices}>
         <LinkTabs
-          label="Part in the grid"
+          label={said.part}
           links={parts.map((one) => ({
             href: `${address({ part: one.id, to: null })}#grid`,
             label: partName(one),
             isCurrent: one.id === part.id,
           }))}
         />
-        <nav aria-label="Lots shown" className={styles.earlier}>
-          {begin > 0 ? <Link href={`${address({ to: lots[begin - 1]! })}#grid`}>Earlier lots</Link> : null}
-          {end < lots.length ? <Link href={`${address({ to: null })}#grid`}>Latest lots</Link> : null}
+        <nav aria-label={said.lots} className={styles.earlier}>
+          {begin > 0 ? <Link href={`${address({ to: lots[begin - 1]! })}#grid`}>{said.earlier}</Link> : null}
+          {end < lots.length ? <Link href={`${address({ to: null })}#grid`}>{said.latest}</Link> : null}
         </nav>
       </div>
       <GridLegend />
-      <SourceGrid view={view} chosen={source} key={`${part.id} ${begin} ${end} ${source}`} />
+      <SourceGrid
+        view={view}
+        chosen={source}
+        words={{ ...said.walk, title: said.title }}
+        key={`${part.id} ${begin} ${end} ${source}`}
+      />
       <details className={styles.fold}>
-        <summary>The same as a table of figures</summary>
+        <summary>{said.asTable}</summary>
         <GridFigures view={view} />
       </details>
     </Section>

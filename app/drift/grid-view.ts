@@ -4,9 +4,12 @@ import type { LotDifference } from "../../lib/drift/difference-chart";
 import { type ScannedSource, sourceKey } from "../../lib/drift/measured-part";
 import type { StoredScan } from "../../lib/drift/stored-scan";
 import { readToolCode } from "../../lib/drift/tool-code";
-import { counted, fixed } from "../../lib/format/numbers";
+import { fixed } from "../../lib/format/numbers";
 import { dayIn } from "../../lib/format/times";
 import { SOURCE_KINDS, type SourceKind } from "../../lib/measurements/series";
+import type { Words } from "../../lib/words/words";
+
+type GridWords = { said: Words["driftPage"]["grid"] } & Pick<Words, "times" | "trade">;
 
 /** `strength` is 0 to 4 in the direction of its sign, null where nothing ran beside it. */
 export type CellView = { strength: number | null; figure: string; words: string };
@@ -35,11 +38,18 @@ export function gridView(
     zone,
     events,
     flags,
-  }: { lots: readonly string[]; zone: string; events: readonly SourceEventRow[]; flags: readonly FlagRow[] },
+    words,
+  }: {
+    lots: readonly string[];
+    zone: string;
+    events: readonly SourceEventRow[];
+    flags: readonly FlagRow[];
+    words: GridWords;
+  },
 ): GridView {
   const begins = new Map(scan.lots.map(({ code, at }) => [code, at]));
   const lotsFrom = codes.map((code) => begins.get(code) ?? 0);
-  const lots = codes.map((code, place) => ({ code, day: dayIn(lotsFrom[place]!, zone) }));
+  const lots = codes.map((code, place) => ({ code, day: dayIn(lotsFrom[place]!, zone, words.times) }));
   const places = new Map(codes.map((code, place) => [code, place]));
   const since = new Map(
     flags.map(({ source, latest }) => [sourceKey(source), places.get(latest.onset.lot) ?? null]),
@@ -52,13 +62,13 @@ export function gridView(
         for (const one of differences) {
           const place = places.get(one.code);
           if (place !== undefined)
-            cells[place] = cellView(one, `${source.id} in ${one.code}, ${lots[place]!.day}`);
+            cells[place] = cellView(one, words.said.where(source.id, one.code, lots[place]!.day), words);
         }
         if (cells.every((cell) => cell === null)) return [];
         const ticks = ticksOf(
           events.filter((event) => isOf(event, source)),
           lotsFrom,
-          zone,
+          { zone, words },
         );
         return [
           {
@@ -85,23 +95,31 @@ export function isOf({ kind, code }: Pick<SourceEventRow, "kind" | "code">, sour
   return kind === source.kind && (kind === "tool" ? readToolCode(code).position : code) === source.id;
 }
 
-function cellView({ difference, halfWidth, pieces, alone }: LotDifference, where: string): CellView {
+function cellView(
+  { difference, halfWidth, pieces, alone }: LotDifference,
+  where: string,
+  { said }: GridWords,
+): CellView {
   const figure = fixed(difference, 1, { signed: true });
-  const amount = `${figure}\u00a0±\u00a0${fixed(halfWidth, 1)}\u00a0sigma`;
+  const amount = said.amount(figure, fixed(halfWidth, 1));
   if (alone) {
-    const words = `${where}: ran alone, ${counted(pieces, "piece")}; ${amount} from its usual level, and lots differ.`;
+    const words = said.aloneWords(where, pieces, amount);
     return { strength: null, figure, words };
   }
   const reached = STRENGTHS.filter((least) => Math.abs(difference) >= least).length;
   return {
     strength: difference < 0 ? -reached : reached,
     figure,
-    words: `${where}: ${amount} from the rest of the lot, ${counted(pieces, "piece")}.`,
+    words: said.words(where, amount, pieces),
   };
 }
 
 /** Events within the lots shown, at the boundary of the first lot that began after them. */
-function ticksOf(events: readonly SourceEventRow[], lotsFrom: readonly number[], zone: string): TickView[] {
+function ticksOf(
+  events: readonly SourceEventRow[],
+  lotsFrom: readonly number[],
+  { zone, words: { times, trade } }: { zone: string; words: GridWords },
+): TickView[] {
   const first = lotsFrom[0];
   if (first === undefined) return [];
   return events
@@ -110,7 +128,7 @@ function ticksOf(events: readonly SourceEventRow[], lotsFrom: readonly number[],
       const next = lotsFrom.findIndex((from) => from >= at);
       return {
         place: next < 0 ? lotsFrom.length : next,
-        words: `${event} ${dayIn(at, zone)}${note === "" ? "" : `: ${note}`}`,
+        words: `${trade.events[event]} ${dayIn(at, zone, times)}${note === "" ? "" : `: ${note}`}`,
       };
     });
 }

@@ -1,5 +1,6 @@
 "use client";
 
+import type { Words } from "../../lib/words/words";
 import { useAnswer } from "../fittings/answer";
 import { AnswerNote } from "../fittings/answer-note";
 import { Dialog } from "../fittings/dialog";
@@ -10,24 +11,20 @@ import { logEvent } from "./actions";
 import styles from "./drift.module.css";
 import type { EventAnswer } from "./event-entry";
 
-const EVENTS: readonly Choice[] = [
-  { value: "repaired", label: "repaired" },
-  { value: "changed", label: "changed (new part, new edge)" },
-  { value: "adjusted", label: "adjusted" },
-  { value: "calibrated", label: "calibrated" },
-  { value: "moved", label: "moved or set up anew" },
-];
+const EVENTS = ["repaired", "changed", "adjusted", "calibrated", "moved"] as const;
 
 /** A button that opens the form for what was done to a source, and the answer beside it. */
 export function LogEvent({
   sources,
   chosen,
   now,
+  words,
 }: {
   sources: readonly Choice[];
   chosen: string;
   /** On the plant's clock, as a field for date and time wants it. */
   now: string;
+  words: Words["driftPage"]["log"];
 }) {
   const fresh = { source: chosen, event: "repaired", when: now, note: "" };
   const [answer, action, isPending] = useAnswer<EventAnswer>(logEvent, unsent(fresh));
@@ -36,41 +33,41 @@ export function LogEvent({
   const fields = attempt === 0 || done ? fresh : answer.fields;
   return (
     <div className={styles.logEvent}>
-      <Dialog label="Log an event" title="What was done to a source" isShut={answer.done && !isPending}>
+      <Dialog label={words.open} title={words.title} isShut={answer.done && !isPending}>
         <form action={action} className={styles.eventForm} key={answer.attempt} noValidate>
           {answer.done ? null : <AnswerNote answer={answer} />}
           <SelectField
-            label="Source"
+            label={words.source}
             name="source"
             choices={sources}
             defaultValue={fields.source}
             fault={faults.source}
           />
           <SelectField
-            label="What was done"
+            label={words.what}
             name="event"
-            choices={EVENTS}
+            choices={EVENTS.map((value) => ({ value, label: words.kinds[value] }))}
             defaultValue={fields.event}
             fault={faults.event}
           />
           <TextField
-            label="When"
+            label={words.when}
             name="when"
             type="datetime-local"
-            hint="On the plant's clock. Lots before it are no longer compared with lots after it."
+            hint={words.whenHint}
             defaultValue={fields.when}
             max={now}
             fault={faults.when}
           />
           <TextArea
-            label="Note"
+            label={words.note}
             name="note"
-            hint="For example: locator pin replaced."
+            hint={words.noteHint}
             defaultValue={fields.note}
             fault={faults.note}
           />
           <div className={styles.formActions}>
-            <SubmitButton working="Saving …">Log this event</SubmitButton>
+            <SubmitButton working={words.saving}>{words.save}</SubmitButton>
           </div>
         </form>
       </Dialog>

@@ -1,10 +1,14 @@
+import { use } from "react";
 import type { FlagRow } from "../../db/queries/drift";
 import type { Band } from "../../lib/board/bands";
 import { datedSentence } from "../../lib/drift/flag-words";
-import { counted, fixed } from "../../lib/format/numbers";
+import { fixed } from "../../lib/format/numbers";
+import type { Words } from "../../lib/words/words";
+import { Filled } from "../fittings/filled";
 import { Link } from "../fittings/link";
 import { StateShape } from "../fittings/state-word";
 import { When } from "../fittings/when";
+import { words } from "../language/language";
 import styles from "./drift.module.css";
 import type { ScanNames } from "./scan-names";
 
@@ -24,6 +28,7 @@ export function MovedList({
   hrefOf: (flag: number) => string;
   chosen: number | null;
 }) {
+  const { driftPage: said, drift, figures, trade } = use(words());
   return (
     <ol className={styles.moved}>
       {flags.map((flag) => {
@@ -32,7 +37,7 @@ export function MovedList({
           <li key={id} className={styles.movedRow}>
             <div className={styles.movedHead}>
               <StateShape tone={TONES[bandOf(flag)]} />
-              <span className={styles.movedKind}>{source.kind}</span>
+              <span className={styles.movedKind}>{trade.sources[source.kind]}</span>
               <Link
                 href={hrefOf(id)}
                 className={styles.movedCode}
@@ -42,31 +47,31 @@ export function MovedList({
               </Link>
             </div>
             <div className={styles.movedWords}>
-              <p className={styles.sentence}>{datedSentence(latest, names.dayOf(latest.onset.at))}</p>
+              <p className={styles.sentence}>
+                {datedSentence(latest, names.dayOf(latest.onset.at), { drift })}
+              </p>
               <p className={styles.remark}>
-                First named <When at={openedAt} zone={zone} />.
-                {faintScans > 0
-                  ? ` ${counted(faintScans, "scan")} since had too little evidence for it; it closes by itself after three.`
-                  : ""}
+                <Filled text={said.firstNamed} holes={{ when: <When at={openedAt} zone={zone} /> }} />
+                {faintScans > 0 ? ` ${said.faint(faintScans)}` : ""}
               </p>
             </div>
             <dl className={styles.figures}>
               <div>
-                <dt>confidence</dt>
-                <dd>{confidenceWords(latest.confidence)}</dd>
+                <dt>{said.confidence}</dt>
+                <dd>{confidenceWords(latest.confidence, said)}</dd>
               </div>
               {latest.magnitude.inSigma === null ? null : (
                 <div>
-                  <dt>size</dt>
-                  <dd>{fixed(latest.magnitude.inSigma, 1)} sigma</dd>
+                  <dt>{said.size}</dt>
+                  <dd>
+                    {fixed(latest.magnitude.inSigma, 1)} {figures.sigma}
+                  </dd>
                 </div>
               )}
               {latest.kind === "spread" ? null : (
                 <div>
-                  <dt>features</dt>
-                  <dd>
-                    {latest.features.length} of {latest.features.length + latest.unmoved.length}
-                  </dd>
+                  <dt>{said.features}</dt>
+                  <dd>{said.of(latest.features.length, latest.features.length + latest.unmoved.length)}</dd>
                 </div>
               )}
             </dl>
@@ -80,6 +85,6 @@ export function MovedList({
 const TONES = { act: "act", watch: "watch", quiet: "calm" } as const;
 
 /** Never "100 %": no evidence is that good. */
-function confidenceWords(confidence: number): string {
-  return confidence > 0.999 ? "above 99.9 %" : `${fixed(100 * confidence, 1)} %`;
+function confidenceWords(confidence: number, { above }: Words["driftPage"]): string {
+  return confidence > 0.999 ? above("99.9 %") : `${fixed(100 * confidence, 1)} %`;
 }

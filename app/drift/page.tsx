@@ -1,6 +1,7 @@
 import { endedFlags, isScanOutdated, latestScan, openFlags } from "../../db/queries/drift";
 import { latestNewsId } from "../../db/queries/news";
 import { listSources, type SourceRow, sourceEvents } from "../../db/queries/sources";
+import type { Words } from "../../lib/words/words";
 import { mayRun, requirePage } from "../access";
 import { database } from "../database";
 import { LinkButton } from "../fittings/controls";
@@ -9,6 +10,7 @@ import { Link } from "../fittings/link";
 import { Note } from "../fittings/note";
 import { PageFrame } from "../fittings/page-frame";
 import { scanNow } from "../jobs/scans";
+import { words } from "../language/language";
 import { plant } from "../plant";
 import { wallTime } from "./event-entry";
 import { isOf } from "./grid-view";
@@ -17,7 +19,9 @@ import { scanNames } from "./scan-names";
 import { ScanShown } from "./scan-shown";
 import { ScanState } from "./scan-state";
 
-export const metadata = { title: "Drift" };
+export async function generateMetadata() {
+  return { title: (await words()).driftPage.title };
+}
 
 /** Measurements alone change nothing here: the scan tells when it has something new. */
 const CALM_MS = 60_000;
@@ -33,6 +37,7 @@ export default async function DriftPage({ searchParams }: { searchParams: Promis
   const db = await database();
   const since = await latestNewsId(db);
   const { zone, now, demo } = await plant();
+  const { driftPage: said, trade } = await words();
   const scan = await latestScan(db);
   const flags = await openFlags(db);
   const names = await scanNames(db, { scan: scan?.result ?? null, zone });
@@ -43,8 +48,8 @@ export default async function DriftPage({ searchParams }: { searchParams: Promis
   return (
     <PageFrame
       term="drift"
-      title="Drift"
-      purpose="Which fixture, tool, gauge or other source has moved, since when, and how long until it matters."
+      title={said.title}
+      purpose={said.purpose}
       facts={
         <>
           <ScanState
@@ -54,12 +59,17 @@ export default async function DriftPage({ searchParams }: { searchParams: Promis
             zone={zone}
             maySteer={mayRun(person, "cancelScan")}
           />
-          {demo ? <Link href="/lesson">What was planted in the demo</Link> : null}
+          {demo ? <Link href="/lesson">{said.planted}</Link> : null}
         </>
       }
       actions={
         first && mayRun(person, "logEvent") ? (
-          <LogEvent sources={sources.map(choiceOf)} chosen={String(first.id)} now={wallTime(now, zone)} />
+          <LogEvent
+            sources={sources.map((source) => choiceOf(source, trade.sources))}
+            chosen={String(first.id)}
+            now={wallTime(now, zone)}
+            words={said.log}
+          />
         ) : null
       }
     >
@@ -67,10 +77,10 @@ export default async function DriftPage({ searchParams }: { searchParams: Promis
       {scan === null || scan.result.partLots.length === 0 ? (
         <Note
           kind="empty"
-          title="Nothing to compare yet"
-          actions={<LinkButton href="/intake">To Intake</LinkButton>}
+          title={said.empty}
+          actions={<LinkButton href="/intake">{said.toIntake}</LinkButton>}
         >
-          Sources are compared once measurement files have come in that name lots, fixtures, tools or gauges.
+          {said.emptyWhy}
         </Note>
       ) : (
         <ScanShown
@@ -86,8 +96,8 @@ export default async function DriftPage({ searchParams }: { searchParams: Promis
   );
 }
 
-function choiceOf({ id, kind, code }: SourceRow) {
-  return { value: String(id), label: `${kind} ${code}` };
+function choiceOf({ id, kind, code }: SourceRow, kinds: Words["trade"]["sources"]) {
+  return { value: String(id), label: `${kinds[kind]} ${code}` };
 }
 
 function idOf(text: string | string[] | undefined): number | null {

@@ -1,3 +1,4 @@
+import { words } from "../language/language";
 import "server-only";
 import type { Database } from "../../db/connection";
 import { type FeatureRow, listFeatures, listParts, type PartRow } from "../../db/queries/features";
@@ -22,6 +23,7 @@ export async function scanNames(
   database: Database,
   { scan, zone }: { scan: StoredScan | null; zone: string },
 ): Promise<ScanNames> {
+  const { times } = await words();
   const parts = await listParts(database);
   const byName = new Map(parts.map((part) => [partName(part), part]));
   const rows = await listFeatures(database);
@@ -34,6 +36,6 @@ export async function scanNames(
     featureOfPartNumber: (number, name) =>
       rows.find((row) => row.part.number === number && row.name === name) ?? null,
     lotAt: (code) => lots.get(code) ?? null,
-    dayOf: (at) => dayIn(at, zone),
+    dayOf: (at) => dayIn(at, zone, times),
   };
 }

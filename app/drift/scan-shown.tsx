@@ -1,11 +1,12 @@
+import { use } from "react";
 import type { FlagRow } from "../../db/queries/drift";
 import type { SourceEventRow } from "../../db/queries/sources";
 import { bandOfFlag, latestLotsOf } from "../../lib/board/drift-band";
 import { nameOf } from "../../lib/drift/sentence";
 import type { StoredScan } from "../../lib/drift/stored-scan";
-import { counted } from "../../lib/format/numbers";
 import { Note } from "../fittings/note";
 import { Section } from "../fittings/page-frame";
+import { words } from "../language/language";
 import { Alternatives, OnsetWords } from "./alternatives";
 import { CloseFlag } from "./close-flag";
 import { CourseChart } from "./course-chart";
@@ -47,16 +48,14 @@ export function ScanShown({
     const stated = Object.entries({ ...asked, ...query }).filter(([, value]) => value !== null);
     return `/drift?${new URLSearchParams(stated.map(([name, value]) => [name, String(value)]))}`;
   };
+  const { driftPage: said } = use(words());
   const parts = scan.partLots.flatMap(({ part }) => names.part(part) ?? []);
   const part = parts.find(({ id }) => id === asked.part) ?? partOf(chosen, names) ?? parts[0];
   return (
     <>
-      <Section title={flags.length === 0 ? "Nothing has moved" : `${counted(flags.length, "source")} moved`}>
+      <Section title={said.moved(flags.length)}>
         {flags.length === 0 ? (
-          <Note kind="empty">
-            None of {counted(scan.scanned, "source")} moved, as far as these measurements can tell. Below
-            stands how small a shift would have been seen.
-          </Note>
+          <Note kind="empty">{said.noneOf(scan.scanned)}</Note>
         ) : (
           <MovedList
             {...{ flags, names, zone }}
@@ -72,22 +71,15 @@ export function ScanShown({
       {part ? (
         <GridSection {...{ scan, part, parts, chosen, events, flags, zone, address }} to={asked.to} />
       ) : null}
-      <Section
-        title="Standing differences"
-        purpose="Where a source has always stood apart from the others of its kind. It is no drift, and nothing here is flagged."
-      >
+      <Section title={said.standing.title} purpose={said.standing.purpose}>
         <StandingTable standing={scan.standing} names={names} />
       </Section>
       {scan.atEvents.length > 0 ? (
-        <Section
-          title="Changed at an event"
-          id="at-events"
-          purpose="What differs after a logged event from before it. The scan takes it as intended and raises no flag: confirm that it was, for a calibration can go wrong as well."
-        >
+        <Section title={said.atEvents.title} id="at-events" purpose={said.atEvents.purpose}>
           <EventShifts shifts={scan.atEvents} names={names} zone={zone} />
         </Section>
       ) : null}
-      <Section title="Latest events" id="events">
+      <Section title={said.latestEvents.title} id="events">
         <EventTable events={events} zone={zone} />
       </Section>
     </>
@@ -114,26 +106,24 @@ function EvidenceSection({
   mayClose: boolean;
 }) {
   const { latest, source } = flag;
-  const who = nameOf(source);
+  const { driftPage, drift } = use(words());
+  const { evidence: said } = driftPage;
+  const who = nameOf(source, drift);
   return (
-    <Section
-      title={`Evidence: ${who}`}
-      id="evidence"
-      purpose="What shows it, what else could have done it, and where it leads. Every feature leads to its chart, coloured by this source, with the change marked."
-    >
+    <Section title={said.title(who)} id="evidence" purpose={said.purpose}>
       {mayClose ? (
         <div className={styles.close}>
-          <CloseFlag key={flag.id} id={flag.id} source={who} />
+          <CloseFlag key={flag.id} id={flag.id} source={who} words={driftPage.close} />
         </div>
       ) : null}
       {source.kind === "lot" ? null : <OnsetWords flag={flag} />}
       <Differences scan={scan} flag={flag} />
       <Evidence flag={flag} names={names} />
-      <h3 className={styles.subhead}>Where it leads</h3>
+      <h3 className={styles.subhead}>{said.leads}</h3>
       <ForecastSection flag={flag} names={names} />
       {latest.kind === "spread" ? null : (
         <>
-          <h3 className={styles.subhead}>What else it could be</h3>
+          <h3 className={styles.subhead}>{said.else}</h3>
           <Alternatives flag={flag} />
         </>
       )}
@@ -144,6 +134,7 @@ function EvidenceSection({
 /** The source against the rest of its lots, and its neighbours, which must be flat. */
 function Differences({ scan, flag: { latest, source } }: { scan: StoredScan; flag: FlagRow }) {
   const { own, neighbours } = latest.evidence;
+  const { evidence: said } = use(words()).driftPage;
   if (own.length === 0) return null;
   const concerned = new Set([...latest.features, ...latest.unmoved].map(({ part }) => part));
   const inParts = new Set(
@@ -160,12 +151,8 @@ function Differences({ scan, flag: { latest, source } }: { scan: StoredScan; fla
   return (
     <>
       <p className={styles.remarkWide}>
-        Mean of the {counted(latest.features.length, "feature")} that moved, in sigma, each in its direction:{" "}
-        {source.id} against the rest of each lot, with its 90 % band
-        {others === ""
-          ? ". No other source of its kind ran beside it."
-          : `; beside it ${others}, which move the other way only because ${source.id} is in their rest.`}{" "}
-        Shaded: the lots in which it may have begun.
+        {said.differences(latest.features.length, source.id)}
+        {others === "" ? said.noneBeside : said.beside(others, source.id)} {said.shaded}
       </p>
       <CourseChart
         view={{
@@ -177,7 +164,7 @@ function Differences({ scan, flag: { latest, source } }: { scan: StoredScan; fla
             ...beside.map(({ source: one, lots: ofOne }) => ({ code: one.id, lots: ofOne })),
           ],
         }}
-        summary={`${source.id} leaves the rest of its lots from ${latest.onset.lot} on${latest.magnitude.inSigma === null ? "" : `, by ${latest.magnitude.inSigma.toFixed(1)} sigma`}.`}
+        summary={`${said.leaves(source.id, latest.onset.lot)}${latest.magnitude.inSigma === null ? "" : said.by(latest.magnitude.inSigma.toFixed(1))}.`}
       />
     </>
   );

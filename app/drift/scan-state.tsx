@@ -1,8 +1,11 @@
+import { use } from "react";
 import type { LatestScan } from "../../db/queries/drift";
-import { counted, fixed, whole } from "../../lib/format/numbers";
+import { fixed } from "../../lib/format/numbers";
+import { Filled } from "../fittings/filled";
 import { StateWord } from "../fittings/state-word";
 import { When } from "../fittings/when";
 import type { ScanNow } from "../jobs/scans";
+import { words } from "../language/language";
 import { beginScan, cancelScan } from "./actions";
 import styles from "./drift.module.css";
 import { LookAgain } from "./look-again";
@@ -23,30 +26,34 @@ export function ScanState({
   /** Whether the person may cancel a scan and begin it again. */
   maySteer: boolean;
 }) {
+  const { state: said } = use(words()).driftPage;
   const { cancelled } = now;
   const isCancelled = cancelled !== null && now.step === null && isOutdated;
   const isComing = !isCancelled && (isOutdated || now.step !== null);
-  const doing =
-    now.step === null
-      ? "beginning in a moment"
-      : `${now.step.say}, ${Math.round(100 * now.step.share)} % done`;
+  const doing = now.step === null ? said.soon : said.percent(now.step.say, Math.round(100 * now.step.share));
   return (
     <>
       {scan === null ? null : (
         <p>
-          As of <When at={scan.computedAt} zone={zone} />: {counted(scan.result.scanned, "source")} on{" "}
-          {counted(scan.result.partLots.length, "part")} over their last 60 lots, {whole(scan.measurements)}{" "}
-          measurements, {fixed(scan.durationMs / 1000, 1)} s.
+          <Filled
+            text={said.asOf({
+              sources: scan.result.scanned,
+              parts: scan.result.partLots.length,
+              measurements: scan.measurements,
+              seconds: fixed(scan.durationMs / 1000, 1),
+            })}
+            holes={{ when: <When at={scan.computedAt} zone={zone} /> }}
+          />
         </p>
       )}
       {isComing ? (
         <div className={styles.scanState}>
           <StateWord state="running">
-            {scan === null ? "The first scan is being made" : "A newer scan is being made"}: {doing}
+            {scan === null ? said.first : said.newer}: {doing}
           </StateWord>
           {maySteer && now.step !== null ? (
-            <ScanButton action={cancelScan} working="Cancelling …">
-              Cancel the scan
+            <ScanButton action={cancelScan} working={said.cancelling}>
+              {said.cancel}
             </ScanButton>
           ) : null}
           <LookAgain />
@@ -55,22 +62,22 @@ export function ScanState({
       {isCancelled ? (
         <div className={styles.scanState}>
           <p>
-            <StateWord state="cancelled">{cancelled.by} cancelled the scan</StateWord> at{" "}
-            <When at={cancelled.at} zone={zone} />.{" "}
-            {scan === null ? "It" : "What stands below is from before; it"} begins anew with the next
-            measurements.
+            <StateWord state="cancelled">{said.cancelled(cancelled.by)}</StateWord>{" "}
+            <Filled
+              text={said.cancelledAt(scan === null)}
+              holes={{ when: <When at={cancelled.at} zone={zone} /> }}
+            />
           </p>
           {maySteer ? (
-            <ScanButton action={beginScan} working="Beginning …">
-              Scan now
+            <ScanButton action={beginScan} working={said.beginning}>
+              {said.scanNow}
             </ScanButton>
           ) : null}
         </div>
       ) : null}
       {now.fault === null ? null : (
         <p role="status">
-          <StateWord state="failed">The latest scan could not be made</StateWord>: {now.fault}. It is tried
-          again within a minute{scan === null ? "." : "; what stands below is from before."}
+          <StateWord state="failed">{said.failed}</StateWord>: {now.fault}. {said.again(scan === null)}
         </p>
       )}
     </>

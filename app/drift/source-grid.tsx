@@ -1,6 +1,8 @@
 "use client";
 
 import { type KeyboardEvent, useEffect, useRef, useState } from "react";
+import { fill } from "../../lib/words/fill";
+import type { Words } from "../../lib/words/words";
 import { GridRow } from "./grid-row";
 import type { GridView } from "./grid-view";
 import styles from "./source-grid.module.css";
@@ -21,7 +23,15 @@ type Place = { row: number; column: number };
  * Sources by lots. Each cell says its figure, and a line below the grid says everything about the cell that is
  * pointed at or reached with the arrow keys; Home and End lead to the ends of a row.
  */
-export function SourceGrid({ view, chosen }: { view: GridView; chosen: string | null }) {
+export function SourceGrid({
+  view,
+  chosen,
+  words: text,
+}: {
+  view: GridView;
+  chosen: string | null;
+  words: Words["driftPage"]["grid"]["walk"] & { title: string };
+}) {
   const rows = view.groups.flatMap((group) => group.rows);
   const columns = view.lots.length;
   const frame = useRef<HTMLDivElement>(null);
@@ -45,14 +55,14 @@ export function SourceGrid({ view, chosen }: { view: GridView; chosen: string | 
   return (
     <div className={styles.grid}>
       <div className={styles.frame} ref={frame}>
-        <table {...WALKED} aria-label="Sources by lots" className={styles.table} onKeyDown={move}>
+        <table {...WALKED} aria-label={text.title} className={styles.table} onKeyDown={move}>
           <thead>
             <tr>
               <th scope="col" className={styles.corner}>
-                Source
+                {text.source}
               </th>
               {view.lots.map(({ code, day }) => (
-                <th key={code} scope="col" title={`${code}, from ${day}`} className={styles.lot}>
+                <th key={code} scope="col" title={fill(text.from, { lot: code, day })} className={styles.lot}>
                   <span>{code}</span>
                 </th>
               ))}
@@ -63,7 +73,8 @@ export function SourceGrid({ view, chosen }: { view: GridView; chosen: string | 
               <tr>
                 <th scope="rowgroup" colSpan={columns + 1} className={styles.kind}>
                   <span>
-                    {kind}s{isCompared ? "" : ", each alone in its lots: against its usual level"}
+                    {text.kinds[kind]}
+                    {isCompared ? "" : text.alone}
                   </span>
                 </th>
               </tr>
@@ -82,6 +93,7 @@ export function SourceGrid({ view, chosen }: { view: GridView; chosen: string | 
                       setWords(said);
                     }}
                     onPoint={setWords}
+                    words={text}
                   />
                 );
               })}
@@ -89,9 +101,7 @@ export function SourceGrid({ view, chosen }: { view: GridView; chosen: string | 
           ))}
         </table>
       </div>
-      <p className={styles.words}>
-        {words === "" ? "Point at a cell, or move over the cells with the arrow keys." : words}
-      </p>
+      <p className={styles.words}>{words === "" ? text.point : words}</p>
     </div>
   );
 }

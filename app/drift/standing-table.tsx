@@ -1,9 +1,11 @@
+import { use } from "react";
 import type { StoredScan } from "../../lib/drift/stored-scan";
-import { counted, fixed, percent, placesOf } from "../../lib/format/numbers";
+import { fixed, percent, placesOf } from "../../lib/format/numbers";
 import { Link } from "../fittings/link";
 import { Note } from "../fittings/note";
 import { Num } from "../fittings/num";
 import { Table } from "../fittings/table";
+import { words } from "../language/language";
 import { SourceName } from "./quiet-list";
 import type { ScanNames } from "./scan-names";
 
@@ -12,6 +14,9 @@ const ERRORS = 4;
 
 /** Differences that have always been there. */
 export function StandingTable({ standing, names }: { standing: StoredScan["standing"]; names: ScanNames }) {
+  const { driftPage } = use(words());
+  const { standing: said, evidence } = driftPage;
+  const { heads } = said;
   const rows = standing
     .flatMap(({ part, source, pieces, scatterRatio, features }) =>
       features
@@ -24,19 +29,20 @@ export function StandingTable({ standing, names }: { standing: StoredScan["stand
   const places = Math.max(0, ...rows.map(own));
   return (
     <Table
-      caption={`${counted(rows.length, "standing difference")} beyond ${ERRORS} standard errors`}
+      caption={said.caption(rows.length, ERRORS)}
       rows={rows}
       rowKey={({ part, source, feature }) => `${part} ${source.kind} ${source.id} ${feature}`}
-      empty={
-        <Note kind="empty">
-          No source stands apart from the others of its kind by more than {ERRORS} standard errors.
-        </Note>
-      }
+      empty={<Note kind="empty">{said.none(ERRORS)}</Note>}
       columns={[
-        { key: "source", head: "Source", tight: true, cell: ({ source }) => <SourceName source={source} /> },
+        {
+          key: "source",
+          head: heads.source,
+          tight: true,
+          cell: ({ source }) => <SourceName source={source} />,
+        },
         {
           key: "feature",
-          head: "Feature",
+          head: heads.feature,
           cell: ({ part, feature, source }) => {
             const row = names.feature(part, feature);
             const label = `${feature}, ${part}`;
@@ -49,47 +55,43 @@ export function StandingTable({ standing, names }: { standing: StoredScan["stand
         },
         {
           key: "offset",
-          head: "From the others",
+          head: heads.offset,
           figures: true,
           cell: (row) => <Num value={row.offset} places={own(row)} alignTo={places} unit={row.unit} signed />,
         },
         {
           key: "error",
-          head: "± standard error",
+          head: heads.error,
           figures: true,
           cell: (row) => <Num value={row.standardError} places={own(row)} alignTo={places} unit={row.unit} />,
         },
         {
           key: "share",
-          head: "Of tolerance",
+          head: heads.share,
           figures: true,
           cell: ({ shareOfTolerance }) =>
             shareOfTolerance === null ? (
-              <Num value={null} absent="no tolerance width" />
+              <Num value={null} absent={evidence.noWidth} />
             ) : (
               percent(shareOfTolerance)
             ),
         },
         {
           key: "sigma",
-          head: "In sigma",
+          head: heads.sigma,
           figures: true,
           cell: ({ offsetInSigma }) => <Num value={offsetInSigma} places={1} signed />,
         },
         {
           key: "scatter",
-          head: "Scatter against the others",
+          head: heads.scatter,
           figures: true,
           cell: ({ scatterRatio }) =>
-            scatterRatio === null ? (
-              <Num value={null} absent="not known" />
-            ) : (
-              `${fixed(scatterRatio, 2)} times`
-            ),
+            scatterRatio === null ? <Num value={null} /> : said.times(fixed(scatterRatio, 2)),
         },
         {
           key: "pieces",
-          head: "Pieces",
+          head: heads.pieces,
           figures: true,
           cell: ({ pieces }) => <Num value={pieces} places={0} />,
         },

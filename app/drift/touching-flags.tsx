@@ -1,3 +1,4 @@
+import { use } from "react";
 import type { FlagRow } from "../../db/queries/drift";
 import type { FeatureRow } from "../../db/queries/features";
 import { datedSentence } from "../../lib/drift/flag-words";
@@ -7,6 +8,7 @@ import { measured, percent, withUnit } from "../../lib/format/numbers";
 import { dayIn } from "../../lib/format/times";
 import { LinkButton } from "../fittings/controls";
 import { Note } from "../fittings/note";
+import { words } from "../language/language";
 import { chartHref } from "./evidence";
 
 /** Sources that moved and this feature with them, with how far it went. */
@@ -19,6 +21,8 @@ export function TouchingFlags({
   feature: FeatureRow;
   zone: string;
 }) {
+  const { driftPage, drift, times } = use(words());
+  const said = driftPage.touching;
   const part = partName(feature.part);
   return flags.map((flag) => {
     const { id, source, latest } = flag;
@@ -28,29 +32,28 @@ export function TouchingFlags({
       measured(shift.shift, { resolution: feature.resolution, extra: 1, signed: true }),
       feature.unit,
     );
-    const share =
-      shift.shareOfTolerance === null ? "" : `, ${percent(shift.shareOfTolerance)} of its tolerance`;
+    const share = shift.shareOfTolerance === null ? "" : said.ofTolerance(percent(shift.shareOfTolerance));
     return (
       <Note
         key={id}
         kind="remark"
         title={
           latest.kind === "spread"
-            ? `Scattered by ${nameOf(source)}`
-            : `Moved by ${nameOf(source)}: ${size}${share}`
+            ? said.scattered(nameOf(source, drift))
+            : `${said.moved(nameOf(source, drift), size)}${share}`
         }
         actions={
           <>
             <LinkButton href={chartHref(feature.id, flag)} size="dense">
-              Colour the chart by it
+              {said.colour}
             </LinkButton>
             <LinkButton href={`/drift?flag=${id}#evidence`} size="dense">
-              Evidence
+              {said.evidence}
             </LinkButton>
           </>
         }
       >
-        {datedSentence(latest, dayIn(latest.onset.at, zone))}
+        {datedSentence(latest, dayIn(latest.onset.at, zone, times), { drift })}
       </Note>
     );
   });

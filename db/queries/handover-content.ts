@@ -83,7 +83,7 @@ export async function handoverContent(
       alarmId: null,
       subject: `${words.trade.sources[kind]} ${code}`,
       by: by ?? words.handover.notStated,
-      words: `${words.handover.events[event]}${note === "" ? "" : ` (${note})`}`,
+      words: `${words.trade.events[event]}${note === "" ? "" : ` (${note})`}`,
     }),
   );
   const { readings } = await measuredBetween(db, { from: span.from, to: to - 1 });

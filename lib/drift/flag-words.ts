@@ -1,5 +1,6 @@
-import { counted } from "../format/numbers";
 import { drift as english } from "../words/en/drift";
+import { driftPage } from "../words/en/drift-page";
+import type { Words } from "../words/words";
 import type { DriftFlag } from "./drift-scan";
 import type { FeatureForecast, ForecastLimit, Quantiles } from "./forecast";
 import { type DriftWords, sentenceOf } from "./sentence";
@@ -24,11 +25,19 @@ export function datedSentence(flag: StoredFlag, day: string, words: DriftWords =
 type StoredFlag = DriftFlag | Pick<DriftFlag, "sentence" | "onset">;
 
 /** "about 100 (71 to 151)"; what the drift may never reach is "many more". */
-export function quantileWords({ median, low, high }: Quantiles, one: string): string {
-  if (!Number.isFinite(median)) return `more than ${counted(Math.round(low), one)}`;
-  if (median === 0) return "reached";
-  const latest = Number.isFinite(high) ? String(Math.round(high)) : "many more";
-  return `about ${counted(Math.round(median), one)} (${Math.round(low)} to ${latest})`;
+export function quantileWords(
+  { median, low, high }: Quantiles,
+  unit: "piece" | "lot",
+  words: Words["driftPage"]["forecast"] = driftPage.forecast,
+): string {
+  if (!Number.isFinite(median)) return words.moreThan(Math.round(low), unit);
+  if (median === 0) return words.reached;
+  return words.about(
+    Math.round(median),
+    unit,
+    Math.round(low),
+    Number.isFinite(high) ? Math.round(high) : null,
+  );
 }
 
 /** The forecast that comes first towards a limit; null when there is none. */
@@ -40,7 +49,7 @@ export function firstTowards(
 }
 
 /** How sure the data are of the source named first, against another. */
-export function doubtWords(patternGap: number): string {
-  if (patternGap < 3) return "the data cannot tell";
-  return patternGap < 6 ? "less probable" : "the pattern over features speaks against it";
+export function doubtWords(patternGap: number, words: Words["driftPage"]["alternatives"]["doubts"]): string {
+  if (patternGap < 3) return words.open;
+  return patternGap < 6 ? words.less : words.against;
 }

@@ -2,6 +2,7 @@ import { COMMON } from "./common";
 import { alarms as germanAlarms } from "./de/alarms";
 import { board as germanBoard } from "./de/board";
 import { drift as germanDrift } from "./de/drift";
+import { driftPage as germanDriftPage } from "./de/drift-page";
 import { frame as germanFrame } from "./de/frame";
 import { handover as germanHandover } from "./de/handover";
 import { performance as germanPerformance } from "./de/performance";
@@ -10,6 +11,7 @@ import { signIn as germanSignIn } from "./de/sign-in";
 import { alarms } from "./en/alarms";
 import { board } from "./en/board";
 import { drift } from "./en/drift";
+import { driftPage } from "./en/drift-page";
 import { frame } from "./en/frame";
 import { handover } from "./en/handover";
 import { performance } from "./en/performance";
@@ -28,6 +30,7 @@ export const ENGLISH = {
   reactions,
   handover,
   drift,
+  driftPage,
 };
 
 /** Every word of a language. A text that German lacks is a type error here or in its own module. */
@@ -43,6 +46,7 @@ const GERMAN: Words = {
   reactions: germanReactions,
   handover: germanHandover,
   drift: germanDrift,
+  driftPage: germanDriftPage,
 };
 
 export const WORDS: Record<Language, Words> = { en: ENGLISH, de: GERMAN };

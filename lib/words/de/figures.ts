@@ -5,6 +5,7 @@ export const figures = {
   atMost: (upper: string) => `höchstens ${upper}`,
   atLeast: (lower: string) => `mindestens ${lower}`,
   noTolerance: "keine Toleranz",
+  sigma: "Sigma",
   notKnown: "nicht bekannt",
   notComputed: "nicht berechnet",
 } satisfies typeof english;

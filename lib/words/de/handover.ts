@@ -53,13 +53,6 @@ export const handover = {
   },
   gone: "ein Merkmal, das es nicht mehr gibt",
   notStated: "nicht angegeben",
-  events: {
-    changed: "gewechselt",
-    repaired: "repariert",
-    adjusted: "eingestellt",
-    calibrated: "kalibriert",
-    moved: "umgesetzt",
-  },
   watch: {
     unseen: (count: number) => `${count} Alarme, die seit mehr als einem Tag niemand quittiert hat.`,
     shelf: (feature: string, moment: string) => `${feature}: kommt am ${moment} von selbst zurück.`,

@@ -12,6 +12,13 @@ export const trade = {
     temperature: "Temperatur",
     process: "Prozess",
   },
+  events: {
+    changed: "gewechselt",
+    repaired: "repariert",
+    adjusted: "eingestellt",
+    calibrated: "kalibriert",
+    moved: "umgesetzt",
+  },
   states: {
     act: "Handeln",
     watch: "Beobachten",

@@ -4,6 +4,7 @@ export const figures = {
   atMost: (upper: string): string => `at most ${upper}`,
   atLeast: (lower: string): string => `at least ${lower}`,
   noTolerance: "no tolerance",
+  sigma: "sigma",
   notKnown: "not known",
   notComputed: "not computed",
 };

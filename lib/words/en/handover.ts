@@ -53,13 +53,6 @@ export const handover = {
   },
   gone: "a feature that is gone",
   notStated: "not stated",
-  events: {
-    changed: "changed",
-    repaired: "repaired",
-    adjusted: "adjusted",
-    calibrated: "calibrated",
-    moved: "moved",
-  },
   watch: {
     unseen: (count: number): string => `${count} alarms that nobody has acknowledged for more than a day.`,
     shelf: (feature: string, moment: string): string => `${feature}: comes back from the shelf ${moment}.`,

@@ -11,6 +11,13 @@ export const trade = {
     temperature: "temperature",
     process: "process",
   },
+  events: {
+    changed: "changed",
+    repaired: "repaired",
+    adjusted: "adjusted",
+    calibrated: "calibrated",
+    moved: "moved",
+  },
   states: {
     act: "Act",
     watch: "Watch",
