@@ -17,6 +17,8 @@ const config = {
   typescript: { ignoreBuildErrors: true },
   // Lets a page answer 403 with a page of its own, as it answers 404.
   experimental: { authInterrupts: true },
+  // Titles are words of the page's language and come with the page, not after it: a page without one is nameless to a screen reader.
+  htmlLimitedBots: /.*/,
   headers: async () => [{ source: "/:path*", headers: SECURITY_HEADERS }],
 };
 
