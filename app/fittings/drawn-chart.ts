@@ -89,6 +89,8 @@ function takeLooks(from: Element, to: Element): void {
   const kept =
     looks.display === "none" ? ["display:none"] : names.map((name) => `${name}:${plain(looks, name)}`);
   to.removeAttribute("class");
+  // Said again in the style, in tones instead of tokens, which nobody knows outside these pages.
+  for (const { name, value } of [...to.attributes]) if (value.includes("var(")) to.removeAttribute(name);
   to.setAttribute("style", kept.join(";"));
 }
 
