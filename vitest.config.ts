@@ -1,4 +1,26 @@
 import { defineConfig } from "vitest/config";
+import { BaseSequencer, type TestSpecification } from "vitest/node";
+
+/** Files that take longest, measured: begun last, one of them would keep a single core busy at the end. */
+const LONG = [
+  "app/every-look",
+  "app/intake",
+  "app/capability",
+  "app/statements",
+  "app/alarms",
+  "app/moments",
+  "cli/rebuild",
+];
+
+class LongestFirst extends BaseSequencer {
+  override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
+    const turn = ({ moduleId }: TestSpecification) => {
+      const at = LONG.findIndex((name) => moduleId.endsWith(`tests/${name}.test.ts`));
+      return at === -1 ? LONG.length : at;
+    };
+    return (await super.sort(files)).sort((a, b) => turn(a) - turn(b));
+  }
+}
 
 /**
  * Two projects: "code" needs no server; "browser" drives the built application in Chromium, each file with a server
@@ -6,6 +28,7 @@ import { defineConfig } from "vitest/config";
  */
 export default defineConfig({
   test: {
+    sequence: { sequencer: LongestFirst },
     projects: [
       {
         test: {
