@@ -130,13 +130,6 @@ export const STANDING_OFFSET = {
   } as Record<string, number>,
 } as const;
 
-/** Features with a peculiarity of their own that is not a fault of a source. */
-export const QUIET = {
-  poorCapability: [onBB40("Snap ring groove diameter"), onBB62("Side lug width")],
-  coarseResolution: [onH320("Locating groove depth")],
-  autocorrelated: [onH210("Seal groove width")],
-} as const;
-
 const BENCH_ON_BB40 = [
   "Bearing bore diameter",
   "Bearing bore depth",

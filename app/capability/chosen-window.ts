@@ -1,4 +1,4 @@
-import { calendarDayWords } from "../../lib/format/times";
+import { calendarDayWords, isCalendarDay } from "../../lib/format/times";
 
 type LastDays = { slug: string; words: string; days: number | null };
 /** Days of the plant's calendar ("2026-08-31"), both of them in the window. */
@@ -41,7 +41,8 @@ function betweenDays(first: unknown, last: unknown): { window: ChosenWindow; fau
     window: WINDOWS[1],
     fault: `${why} The last 90 days are shown instead.`,
   });
-  if (!isDay(first) || !isDay(last)) return fault("A window between two days needs both of them.");
+  if (!isCalendarDay(first) || !isCalendarDay(last))
+    return fault("A window between two days needs both of them.");
   if (last < first) {
     return fault(
       `The last day, ${calendarDayWords(last)}, lies before the first, ${calendarDayWords(first)}.`,
@@ -50,11 +51,4 @@ function betweenDays(first: unknown, last: unknown): { window: ChosenWindow; fau
   const words =
     first === last ? calendarDayWords(first) : `${calendarDayWords(first)} to ${calendarDayWords(last)}`;
   return { window: { slug: `${first}..${last}`, words, first, last }, fault: null };
-}
-
-/** A day that the calendar has, as a browser's field for dates gives it. */
-function isDay(text: unknown): text is string {
-  if (typeof text !== "string" || !/^\d{4}-\d{2}-\d{2}$/.test(text)) return false;
-  const at = Date.parse(text);
-  return Number.isFinite(at) && new Date(at).toISOString().startsWith(text);
 }

@@ -34,7 +34,7 @@ function Awaited({ ticket, unit }: { ticket: string; unit: string }) {
 
   useEffect(() => {
     const timer = setInterval(async () => {
-      const answer = await fetch(`/api/work/${ticket}`).catch(() => null);
+      const answer = await fetch(`/api/awaited/${ticket}`).catch(() => null);
       if (answer?.ok) setShare(await answer.json());
     }, ASK_EVERY_MS);
     return () => clearInterval(timer);
@@ -57,7 +57,7 @@ function Awaited({ ticket, unit }: { ticket: string; unit: string }) {
         onClick={() => {
           setGivenUp(true);
           // Refused when it has not begun yet, or the line is down: then it can be pressed again.
-          fetch(`/api/work/${ticket}`, { method: "DELETE" }).then(
+          fetch(`/api/awaited/${ticket}`, { method: "DELETE" }).then(
             ({ ok }) => ok || setGivenUp(false),
             () => setGivenUp(false),
           );

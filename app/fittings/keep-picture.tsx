@@ -31,11 +31,13 @@ export function KeepPicture({
     const subject = document.querySelector("h1")?.textContent ?? "";
     const about = document.querySelector("[data-about]")?.getAttribute("data-about") ?? "";
     const name = fileName(`${subject} ${title}`);
+    let isDrawn = false;
     try {
       const picture = drawnChart(frame.current, {
         title: [subject, title].filter(Boolean).join(": "),
         about,
       });
+      isDrawn = true;
       if (how === "SVG") {
         saveFile(new Blob([picture.svg], { type: "image/svg+xml" }), `${name}.svg`);
         say(words.saved(`${name}.svg`));
@@ -47,7 +49,7 @@ export function KeepPicture({
         say(words.copied);
       }
     } catch {
-      say(how === "copy" ? words.notCopied : words.notSaved);
+      say(how === "copy" && isDrawn ? words.notCopied : words.notSaved);
     }
   }
 

@@ -12,7 +12,7 @@ export default async function GlossaryPage() {
   return (
     <PageFrame
       title="Glossary"
-      purpose="What the words on these pages mean, and which standards and handbooks they come from. How a figure of your own comes about stands beside it, under “How is this computed”."
+      purpose="What the words on these pages mean, and which standards and handbooks they come from; those are named from memory, and the standard itself decides. How a figure of your own comes about stands beside it, under “How is this computed”."
     >
       {GLOSSARY.map(({ title, terms }) => (
         <Section key={title} title={title}>

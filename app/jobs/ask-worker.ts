@@ -64,10 +64,12 @@ export function askWorker<Kind extends TaskResult["kind"]>(
           worker.cancel();
         })
       : null;
-    signal?.addEventListener("abort", () => {
+    const leave = () => {
       isGivenUp = true;
       void worker.kill();
-    });
+    };
+    if (signal?.aborted) leave();
+    else signal?.addEventListener("abort", leave);
     const patience = setTimeout(() => {
       refused = `no answer within ${Math.round(withinMs / 1000)} s`;
       void worker.kill();

@@ -5,7 +5,7 @@ import { isLanguage, type Language } from "../../lib/words/language";
 import { WORDS, type Words } from "../../lib/words/words";
 import { plant } from "../plant";
 
-export const LANGUAGE_COOKIE = "steadyrest-language";
+const LANGUAGE_COOKIE = "steadyrest-language";
 
 /** The language of this browser's choice, or the plant's. */
 export const language = cache(async (): Promise<Language> => {

@@ -1,14 +1,9 @@
 import { z } from "zod";
 import type { RecordFilter } from "../../db/queries/record";
-import { zoneTable } from "../../lib/intake/zone";
+import { isCalendarDay } from "../../lib/format/times";
+import { daySpan } from "../../lib/intake/zone";
 
-const DAY_MS = 24 * 3_600_000;
-const day = z
-  .string()
-  .regex(/^\d{4}-\d{2}-\d{2}$/)
-  .refine((text) => !Number.isNaN(Date.parse(text)))
-  .optional()
-  .catch(undefined);
+const day = z.string().refine(isCalendarDay).optional().catch(undefined);
 
 const Query = z.object({
   text: z.string().trim().max(200).optional().catch(undefined),
@@ -27,15 +22,13 @@ export function recordQuery(
 ): { query: RecordQuery; filter: RecordFilter } {
   const query = Query.parse(asked);
   const { text, person, from, to } = query;
-  const offset = zoneTable(zone);
-  const begins = (localMs: number) => localMs - offset(localMs) * 60_000;
   return {
     query,
     filter: {
       ...(text ? { text } : {}),
       accountId: person ?? null,
-      from: from ? begins(Date.parse(from)) : null,
-      to: to ? begins(Date.parse(to) + DAY_MS) - 1 : null,
+      from: from ? daySpan(from, zone).from : null,
+      to: to ? daySpan(to, zone).to : null,
     },
   };
 }

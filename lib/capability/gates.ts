@@ -1,6 +1,7 @@
 import type { LagOne } from "../autocorrelation/lag-one";
 import { InvalidInput, requireCount } from "../checks";
 import type { Computed } from "../computed";
+import { fixed } from "../format/numbers";
 import type { Tolerance } from "../plan/feature-plan";
 import type { Normality } from "./normality";
 import { counted, numberWords, percent, pWords } from "./words";
@@ -277,7 +278,7 @@ function independent({ lagOne }: GateEvidence, limits: GateRequirements): Judged
     };
   }
   const { r, p, count } = lagOne.value;
-  const seen = `Lag-1 autocorrelation ${r.toFixed(2)} over ${counted(count, "point")}, ${pWords(p)}`;
+  const seen = `Lag-1 autocorrelation ${fixed(r, 2)} over ${counted(count, "point")}, ${pWords(p)}`;
   if (p >= limits.significance || Math.abs(r) <= limits.autocorrelation) {
     return {
       gate: "independent",
@@ -294,7 +295,7 @@ function independent({ lagOne }: GateEvidence, limits: GateRequirements): Judged
     gate: "independent",
     passed: false,
     reason: `${seen}: ${cause}.`,
-    short: `autocorrelation ${r.toFixed(2)}`,
+    short: `autocorrelation ${fixed(r, 2)}`,
   };
 }
 

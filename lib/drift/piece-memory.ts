@@ -15,8 +15,8 @@ const MOST_ALIKE = 0.6;
  *
  * with ρ_d the correlation of pieces d apart within a lot and r_d that of the regressor, both about the lot's mean.
  * Fixtures that take turns are compared piece by piece (r_1 < 0) and lose nothing; an operator who measures piece after
- * piece is compared block by block (r_1 near 1). Taken from the design and from all features together, it knows nothing
- * of what any source did.
+ * piece is compared block by block (r_1 near 1). ρ is read off all features together, so that what moves some of them
+ * hardly counts, and must fade with the distance, so that sources that take turns do not count as memory.
  *
  * Source: G. V. Bayley and J. M. Hammersley, J. Roy. Stat. Soc. Suppl. 8 (1946) 184-197, the effective number of
  * observations of a series (from memory).

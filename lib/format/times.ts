@@ -53,6 +53,13 @@ export function calendarDay(at: number, zone: string): string {
   return new Intl.DateTimeFormat("sv-SE", { timeZone: zone, dateStyle: "short" }).format(at);
 }
 
+/** Whether this is a day that the calendar has, written as `calendarDay` and a browser's field for dates write it. */
+export function isCalendarDay(text: unknown): text is string {
+  if (typeof text !== "string" || !/^\d{4}-\d{2}-\d{2}$/.test(text)) return false;
+  const at = Date.parse(text);
+  return Number.isFinite(at) && new Date(at).toISOString().startsWith(text);
+}
+
 /** "11 Nov 2024" for a day of the calendar. */
 export function calendarDayWords(day: string, words: TimeWords = english): string {
   return dayIn(Date.parse(day), "UTC", words);

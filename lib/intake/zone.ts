@@ -49,6 +49,19 @@ export function zoneTable(zoneName: string): ZoneOffset {
   };
 }
 
+/**
+ * The first and the last millisecond of a day of a zone's calendar, given as "2026-10-25": 24 hours, or 23 or 25 where
+ * the clock is changed.
+ *
+ * @throws InvalidInput for a zone that is not known
+ */
+export function daySpan(day: string, zoneName: string): { from: number; to: number } {
+  const offset = zoneTable(zoneName);
+  const begins = (localMs: number) => localMs - offset(localMs) * 60_000;
+  const at = Date.parse(day);
+  return { from: begins(at), to: begins(at + DAY) - 1 };
+}
+
 function localOffset(localMs: number, offsetAt: (utcMs: number) => number): number {
   const before = offsetAt(localMs - DAY);
   const after = offsetAt(localMs + DAY);

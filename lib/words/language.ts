@@ -5,9 +5,6 @@ export type Language = (typeof LANGUAGES)[number];
 /** What the `lang` attribute of a page says. */
 export const LANGUAGE_TAGS: Record<Language, string> = { en: "en-GB", de: "de-DE" };
 
-/** Each in its own words, as somebody who reads no other looks for it. */
-export const LANGUAGE_NAMES: Record<Language, string> = { en: "English", de: "Deutsch" };
-
 export function isLanguage(text: unknown): text is Language {
   return (LANGUAGES as readonly unknown[]).includes(text);
 }

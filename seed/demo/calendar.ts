@@ -9,9 +9,6 @@ export const SHIFTS = [
   { name: "night", starts: "22:00", ends: "06:00" },
 ] as const;
 
-/** Sunday; counted as in ISO 8601, Monday = 1. The plant stands from Saturday 22:00 to Monday 06:00. */
-export const CLOSED_WEEKDAYS = [7] as const;
-
 /** Monday 2026-11-16, 07:00 in the plant: the moment at which the story stops. */
 export const DEFAULT_ENDS_AT = Date.UTC(2026, 10, 16, 6);
 

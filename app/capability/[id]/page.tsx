@@ -106,7 +106,7 @@ export default async function CapabilityOfFeaturePage({ params, searchParams }: 
           <Section
             title="Gates"
             term="gate"
-            purpose="What must hold before the word capability is used. One that fails turns the claim into performance."
+            purpose="What must hold before the word capability is used. One that fails, or that nobody can tell, turns the claim into performance."
           >
             <GateList
               gates={study.gates}

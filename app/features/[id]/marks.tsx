@@ -1,5 +1,5 @@
 import { memo } from "react";
-import { type Mark, markPath, SOURCE_MARKS } from "../../../lib/chart/mark-path";
+import { type Mark, markPath } from "../../../lib/chart/mark-path";
 import styles from "./chart.module.css";
 import type { ChartPlaces } from "./chart-places";
 import type { ChartView } from "./chart-view";
@@ -78,5 +78,3 @@ export function MarkSample({ mark, className, fill }: { mark: Mark; className?: 
     </svg>
   );
 }
-
-export const MARKS_OF_SOURCES = SOURCE_MARKS;
