@@ -13,8 +13,8 @@ export type CountLimits = Omit<EstimatedLimits, "estimator"> & { estimator: "bin
  *   p, np:  centre = n·p̄,  σ = √(n·p̄(1 − p̄))        c, u:  centre = n·ū,  σ = √(n·ū)
  *
  * A count is a single reading whose sigma follows from its mean; so run rules and limits at 3 sigma go the way
- * of all charts, a lower limit below 0 is never passed, and there is no second chart of spread. `attributeLimits`
- * has the exact probability limits beside them.
+ * of all charts, a lower limit below 0 or an upper one above n pieces is never passed, and there is no second
+ * chart of spread. `attributeLimits` has the exact probability limits beside them.
  *
  * Unit: counts. Degrees of freedom do not apply to a sigma that is no estimate of its own; they are those of
  * the mean's own samples, k − 1.
