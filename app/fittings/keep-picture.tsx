@@ -58,7 +58,13 @@ export function KeepPicture({
       <div ref={frame}>{children}</div>
       <div className={styles.bar}>
         <span aria-hidden="true">{words.picture}</span>
-        <Button kind="quiet" size={size} title={words.copyOf(title)} onClick={() => keep("copy")}>
+        <Button
+          kind="quiet"
+          size={size}
+          aria-label={words.copyOf(title)}
+          title={words.copyOf(title)}
+          onClick={() => keep("copy")}
+        >
           {words.copy}
         </Button>
         {PICTURE_KINDS.map((kind) => (
@@ -66,6 +72,7 @@ export function KeepPicture({
             key={kind}
             kind="quiet"
             size={size}
+            aria-label={words.fileOf(kind, title)}
             title={words.fileOf(kind, title)}
             onClick={() => keep(kind)}
           >

@@ -21,7 +21,7 @@ export function KeepTable({ caption }: { caption: string }) {
     saveFile(new Blob([csvText(rows)], { type: "text/csv" }), `${fileName(caption)}.csv`);
   }
   return (
-    <Button kind="quiet" size="dense" title={tableOf(caption)} onClick={keep}>
+    <Button kind="quiet" size="dense" aria-label={tableOf(caption)} title={tableOf(caption)} onClick={keep}>
       {CSV}
     </Button>
   );
