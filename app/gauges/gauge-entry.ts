@@ -1,7 +1,7 @@
 import { z } from "zod";
 import type { GaugeEntry } from "../../db/commands/gauges";
 import type { GaugeRecord } from "../../db/queries/gauges";
-import { typedNumber } from "../../lib/format/typed-number";
+import { numberField } from "../fittings/number-field";
 
 /** The form's fields as text, so that what was typed can be shown again beside its fault. */
 export type GaugeFields = {
@@ -23,15 +23,7 @@ export type ReadGauge = { fields: GaugeFields } & (
   | { ok: false; faults: GaugeFaults }
 );
 
-const number = z
-  .string()
-  .max(40)
-  .transform((text, context) => {
-    const value = typedNumber(text);
-    if (value !== undefined) return value;
-    context.addIssue({ code: "custom", message: `"${text}" is not a number. Write it like 1.7.` });
-    return z.NEVER;
-  });
+const number = numberField("1.7");
 
 /** A day as a browser's field gives it; null for an empty one. */
 export const day = z

@@ -1,11 +1,11 @@
 import { z } from "zod";
 import type { StudyEntry } from "../../db/commands/gauges";
 import type { FeatureRow } from "../../db/queries/features";
-import { typedNumber } from "../../lib/format/typed-number";
 import { gaugedWidth } from "../../lib/measurement-systems/gauge-share";
 import { STUDY_KINDS } from "../../lib/measurement-systems/study-data";
 import { readStudyTable, type TableFault, type TableRow } from "../../lib/measurement-systems/study-table";
 import { UNITS } from "../../lib/plan/feature-plan";
+import { numberField } from "../fittings/number-field";
 import { day } from "./gauge-entry";
 
 export type StudyFields = {
@@ -35,15 +35,7 @@ export type StudyAnswer = {
 /** Of every interval of a study: what the trade states unless told otherwise. */
 export const STUDY_CONFIDENCE = 0.95;
 
-const number = z
-  .string()
-  .max(40)
-  .transform((text, context) => {
-    const value = typedNumber(text);
-    if (value !== undefined) return value;
-    context.addIssue({ code: "custom", message: `"${text}" is not a number. Write it like 12.345.` });
-    return z.NEVER;
-  });
+const number = numberField("12.345");
 
 const Fields = z.object({
   kind: z.enum(STUDY_KINDS, { error: "Choose what was done." }),

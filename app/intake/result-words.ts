@@ -1,18 +1,9 @@
 import type { IntakeProgress } from "../../db/intake/import-file";
+import type { IntakeCounts } from "../../db/intake/record-intake";
 import { counted, whole } from "../../lib/format/numbers";
 
-export type Counts = {
-  accepted: number;
-  refused: number;
-  duplicates: number;
-  corrections: number;
-  late: number;
-  signals: number;
-  alarms: number;
-};
-
 /** "320 measurements stored, 3 rows refused, 12 there already; 4 signals, 1 alarm." Zeros are left out but the first. */
-export function resultWords(counts: Counts): string {
+export function resultWords(counts: IntakeCounts): string {
   const { accepted, refused, duplicates, corrections, late, signals, alarms } = counts;
   const stored = [
     `${counted(accepted, "measurement")} stored`,

@@ -1,7 +1,6 @@
 import { z } from "zod";
 import type { FeatureEntry } from "../../db/commands/plan";
 import type { FeatureRow } from "../../db/queries/features";
-import { typedNumber } from "../../lib/format/typed-number";
 import {
   ATTRIBUTE_CHARTS,
   CHART_KINDS,
@@ -13,6 +12,7 @@ import {
 } from "../../lib/plan/feature-plan";
 import { memoryChartFault, USUAL_CUSUM, USUAL_EWMA } from "../../lib/plan/memory-chart";
 import { RULES } from "../../lib/rules/known-rules";
+import { numberField } from "../fittings/number-field";
 
 /** The form's fields as text, so that what was typed can be shown again beside its fault. */
 export type FeatureFields = {
@@ -50,15 +50,7 @@ export type FeatureFields = {
 
 const PER_MILLION = 1e-6;
 
-const number = z
-  .string()
-  .max(40)
-  .transform((text, context) => {
-    const value = typedNumber(text);
-    if (value !== undefined) return value;
-    context.addIssue({ code: "custom", message: `"${text}" is not a number. Write it like 12.345.` });
-    return z.NEVER;
-  });
+const number = numberField("12.345");
 
 const notNegative = number.pipe(z.number().min(0, "An uncertainty is 0 or more.").nullable());
 

@@ -2,25 +2,19 @@ import { and, asc, desc, eq, isNull, ne, sql } from "drizzle-orm";
 import type { Notice, Refusal } from "../../lib/intake/batch";
 import type { Mapping } from "../../lib/intake/mapping";
 import { connectionOf, type Database } from "../connection";
+import type { IntakeCounts } from "../intake/record-intake";
 import { account, correction, feature, intake, intakeFeature, mapping, part, refusal } from "../schema";
 import { alarm } from "../schema-alarms";
 
 export type IntakeState = "running" | "done" | "failed" | "cancelled" | "undone";
 
-export type IntakeRow = {
+export type IntakeRow = IntakeCounts & {
   id: number;
   file: string;
   digest: string;
   kind: string;
   mappingName: string;
   state: IntakeState;
-  accepted: number;
-  refused: number;
-  duplicates: number;
-  corrections: number;
-  late: number;
-  signals: number;
-  alarms: number;
   notices: Notice[];
   message: string;
   startedAt: number;

@@ -1,7 +1,5 @@
-import type { ChartKind } from "../plan/feature-plan";
-import type { RunRule } from "../rules/rule";
-import { type AlarmFreeRun, falseAlarms, rateOf } from "../run-length/false-alarms";
-import { type RunLengthAt, rulesRunLengths, type SimulationPlan } from "../run-length/rules-run-length";
+import { type AlarmFreeRun, falseAlarms, type RulesOnChart, rateOf } from "../run-length/false-alarms";
+import { type RunLengthAt, rulesRunLengths } from "../run-length/rules-run-length";
 
 /** A simulated figure carries the standard error of its mean, an exact one null. */
 export type Figure = { value: number; standardError: number | null };
@@ -27,17 +25,7 @@ export const SHIFTS_BESIDE_RULES: readonly number[] = [1, 2, 3];
  *
  * @throws InvalidInput as they do
  */
-export function ruleCost({
-  chart,
-  subgroupSize,
-  rules,
-  simulation,
-}: {
-  chart: ChartKind;
-  subgroupSize: number;
-  rules: readonly RunRule[];
-  simulation: SimulationPlan;
-}): RuleCost {
+export function ruleCost({ chart, subgroupSize, rules, simulation }: RulesOnChart): RuleCost {
   const { together } = falseAlarms({ chart, subgroupSize, rules, simulation });
   return {
     perThousand: perThousandOf(together),

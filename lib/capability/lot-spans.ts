@@ -1,10 +1,8 @@
 import { InvalidInput } from "../checks";
 import type { MeasurementSeries } from "../measurements/series";
 
-/** What one lot's readings span, in the unit of the feature. */
-export type LotSpan = {
-  /** Id of the lot. */
-  lot: number;
+/** What some readings span, in the unit of the feature. */
+export type Span = {
   count: number;
   min: number;
   mean: number;
@@ -13,6 +11,9 @@ export type LotSpan = {
   firstAt: number;
   lastAt: number;
 };
+
+/** What one lot's readings span; `lot` is its id. */
+export type LotSpan = Span & { lot: number };
 
 export type LotSpans = {
   /** In the order in which the lots were first measured. */
@@ -46,27 +47,31 @@ export function lotSpans({
       `that of positions, ${positions.length}`,
     );
   }
-  const spans = new Map<number, LotSpan>();
+  const spans = new Map<number, Span>();
   let withoutLot = 0;
   for (let i = 0; i < positions.length; i++) {
     const position = positions[i]!;
-    const value = values[i]!;
-    const at = series.takenAt[position]!;
     const lot = series.lot[position]!;
-    if (lot === 0) {
-      withoutLot++;
-      continue;
-    }
-    const span = spans.get(lot);
-    if (!span) {
-      spans.set(lot, { lot, count: 1, min: value, mean: value, max: value, firstAt: at, lastAt: at });
-      continue;
-    }
-    span.count++;
-    span.mean += (value - span.mean) / span.count;
-    span.min = Math.min(span.min, value);
-    span.max = Math.max(span.max, value);
-    span.lastAt = Math.max(span.lastAt, at);
+    if (lot === 0) withoutLot++;
+    else extendSpan(spans, lot, { value: values[i]!, at: series.takenAt[position]! });
   }
-  return { lots: [...spans.values()], withoutLot };
+  return { lots: Array.from(spans, ([lot, span]) => ({ lot, ...span })), withoutLot };
+}
+
+/** One reading more in the span of its lot, which begins with its first. */
+export function extendSpan<Lot>(
+  spans: Map<Lot, Span>,
+  lot: Lot,
+  { value, at }: { value: number; at: number },
+): void {
+  const span = spans.get(lot);
+  if (!span) {
+    spans.set(lot, { count: 1, min: value, mean: value, max: value, firstAt: at, lastAt: at });
+    return;
+  }
+  span.count++;
+  span.mean += (value - span.mean) / span.count;
+  span.min = Math.min(span.min, value);
+  span.max = Math.max(span.max, value);
+  span.lastAt = Math.max(span.lastAt, at);
 }

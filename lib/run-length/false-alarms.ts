@@ -20,6 +20,14 @@ export type AlarmFreeRun = {
   method: RunLengthMethod;
 };
 
+/** What is asked: the rules of a feature's two charts, and how long to simulate where nothing exact is known. */
+export type RulesOnChart = {
+  chart: ChartKind;
+  subgroupSize: number;
+  rules: readonly RunRule[];
+  simulation: SimulationPlan;
+};
+
 export type FalseAlarms = {
   location: AlarmFreeRun;
   /** Null where the chart has no spread to plot, or none of the rules applies to it. */
@@ -42,17 +50,7 @@ export type FalseAlarms = {
  * @throws InvalidInput when there is no rule, the size does not fit the chart, or the simulation plan is not
  *   of whole numbers in range
  */
-export function falseAlarms({
-  chart,
-  subgroupSize,
-  rules,
-  simulation,
-}: {
-  chart: ChartKind;
-  subgroupSize: number;
-  rules: readonly RunRule[];
-  simulation: SimulationPlan;
-}): FalseAlarms {
+export function falseAlarms({ chart, subgroupSize, rules, simulation }: RulesOnChart): FalseAlarms {
   requireCount("falseAlarms", "subgroupSize", subgroupSize, 1, chart === "i-mr" ? 1 : undefined);
   const [found] = rulesRunLengths({ rules, shifts: [0], simulation });
   const { mean, standardError, method } = found!;

@@ -1,4 +1,5 @@
 import { type Histogram, histogram } from "../capability/histogram";
+import { extendSpan, type Span } from "../capability/lot-spans";
 import { MODELS } from "../capability/models/models";
 import { type ProbabilityPlot, probabilityPlot } from "../capability/probability-plot";
 import { studyDistribution } from "../capability/study-distribution";
@@ -8,15 +9,7 @@ import type { StatedFeature, StatedReadings } from "./content";
 /** Fewer readings than the test of normality takes have no shape to be drawn. */
 const FEWEST_DRAWN = 5;
 
-export type StatedLot = {
-  code: string;
-  count: number;
-  min: number;
-  mean: number;
-  max: number;
-  firstAt: number;
-  lastAt: number;
-};
+export type StatedLot = Span & { code: string };
 
 export type StatedPictures = {
   /** Null with too few readings, or without variation. */
@@ -60,21 +53,10 @@ export function statedPictures(
 }
 
 function statedLots({ value, lot, takenAt }: StatedReadings): StatedLot[] {
-  const found = new Map<string, StatedLot>();
+  const spans = new Map<string, Span>();
   for (const [i, each] of value.entries()) {
     const code = lot[i]!;
-    const at = takenAt[i]!;
-    if (code === "") continue;
-    const known = found.get(code);
-    if (!known) {
-      found.set(code, { code, count: 1, min: each, mean: each, max: each, firstAt: at, lastAt: at });
-      continue;
-    }
-    known.count++;
-    known.mean += (each - known.mean) / known.count;
-    known.min = Math.min(known.min, each);
-    known.max = Math.max(known.max, each);
-    known.lastAt = Math.max(known.lastAt, at);
+    if (code !== "") extendSpan(spans, code, { value: each, at: takenAt[i]! });
   }
-  return [...found.values()];
+  return Array.from(spans, ([code, span]) => ({ code, ...span }));
 }
