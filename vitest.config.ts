@@ -35,10 +35,10 @@ export default defineConfig({
           name: "code",
           include: ["tests/**/*.test.{ts,tsx}"],
           exclude: ["tests/app/**"],
-          setupFiles: ["tests/quiet.ts"],
+          setupFiles: ["tests/quiet.ts", "tests/laws.ts"],
           environment: "node",
           // Against what hangs: programs are started and large laws tried on machines that do other things too.
-          testTimeout: 60_000,
+          testTimeout: 120_000 * Number(process.env.STEADYREST_LAW_TIMES ?? 1),
         },
       },
       {

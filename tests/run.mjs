@@ -2,6 +2,7 @@
 import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync } from "node:fs";
 import { dirname, join, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
+import { parseArgs } from "node:util";
 import { buildPages, nextProgram } from "../app/start/pages.mjs";
 import { preparePackages } from "../app/start/prepare.mjs";
 import { CannotGoOn } from "../app/start/refusal.mjs";
@@ -14,6 +15,7 @@ import { popplerOrInstall } from "./poppler.mjs";
  * each test, and one for each of the checks around them.
  *
  * `npm test -- lint types lib db/queries` runs parts: lint, types, build, code, browser, or a folder of tests/.
+ * `npm test -- code --seed 7 --laws 20` tries other examples in the laws than ever, and 20 times as many.
  */
 
 const ROOT = resolve(dirname(fileURLToPath(import.meta.url)), "..");
@@ -37,7 +39,14 @@ if (!process.stdout.isTTY) {
   delete process.env.FORCE_COLOR;
 }
 stopProgramsWithUs();
-process.exitCode = await main(process.argv.slice(2));
+const { values: laws, positionals } = parseArgs({
+  options: { seed: { type: "string" }, laws: { type: "string" } },
+  allowPositionals: true,
+});
+// tests/laws.ts reads them.
+if (laws.seed) process.env.STEADYREST_LAW_SEED = laws.seed;
+if (laws.laws) process.env.STEADYREST_LAW_TIMES = laws.laws;
+process.exitCode = await main(positionals);
 
 /** @param {readonly string[]} wanted */
 async function main(wanted) {

@@ -9,6 +9,7 @@ import { type FeatureRow, listFeatures } from "../../db/queries/features";
 import { featureHistory, namesOf } from "../../db/queries/history";
 import { evaluate } from "../../lib/evaluation/evaluate";
 import type { MemoryChart } from "../../lib/plan/feature-plan";
+import { runs } from "../laws";
 import { bringIn, emptyPlant, type Row, SOMEBODY, tidyFile } from "./plant";
 
 /*
@@ -203,9 +204,7 @@ async function take(database: Database, step: Step, ledger: Ledger, intakes: num
   }
 }
 
-test("law: any order of arrival, correction and undo ends in what a rebuild computes", {
-  timeout: 120_000,
-}, async () => {
+test("law: any order of arrival, correction and undo ends in what a rebuild computes", async () => {
   let steps = 0;
   let remembered = 0;
   await fc.assert(
@@ -233,7 +232,7 @@ test("law: any order of arrival, correction and undo ends in what a rebuild comp
       }
       expect((await rebuild(database)).differing).toBe(0);
     }),
-    { numRuns: 80 },
+    { numRuns: runs(80) },
   );
   expect(steps).toBeGreaterThan(100);
   // The law would say nothing of charts with a memory if none had signalled.

@@ -4,6 +4,7 @@ import { type AuditHead, type AuditLine, lineDigest, record } from "../../db/com
 import { connectionOf, type Database, openDatabase, write } from "../../db/connection";
 import { migrate } from "../../db/migrate";
 import { verify } from "../../db/verify";
+import { runs } from "../laws";
 
 /*
  * Law: whatever is changed in the record, removed from it, put into it or put in another order, `verify` finds it.
@@ -137,7 +138,7 @@ function forge(rows: readonly Row[]): void {
     .run(rows.length, digest);
 }
 
-test("whatever was edited, removed, moved or put in is found", { timeout: 60_000 }, async () => {
+test("whatever was edited, removed, moved or put in is found", async () => {
   const everyKind = new Set<string>();
   await fc.assert(
     fc.asyncProperty(tampering, async (change) => {
@@ -146,19 +147,22 @@ test("whatever was edited, removed, moved or put in is found", { timeout: 60_000
       everyKind.add(change.do);
       expect((await verify(database)).record.faults).not.toEqual([]);
     }),
-    { seed: 20_260_105, numRuns: 300 },
+    { numRuns: runs(300) },
   );
   expect(everyKind.size).toBe(4);
   putBack();
   expect((await verify(database, { head: noted })).record.faults).toEqual([]);
 });
 
-test("a chain computed anew to its end is found by the head that was noted", {
-  timeout: 60_000,
-}, async () => {
+test("a chain computed anew to its end is found by the head that was noted", async () => {
   await fc.assert(
     fc.asyncProperty(
-      tampering.filter((change) => change.do !== "edit" || change.column !== "digest"),
+      tampering.filter(
+        (change) =>
+          !(change.do === "edit" && change.column === "digest") &&
+          // The last line once more, behind itself: a record that went on after its head was noted.
+          !(change.do === "put in" && change.at === LINES - 1),
+      ),
       async (change) => {
         putBack();
         forge(tampered(rowsNow(), change));
@@ -166,7 +170,7 @@ test("a chain computed anew to its end is found by the head that was noted", {
         expect((await verify(database, { head: noted })).record.faults).not.toEqual([]);
       },
     ),
-    { seed: 20_260_106, numRuns: 200 },
+    { numRuns: runs(200) },
   );
 });
 

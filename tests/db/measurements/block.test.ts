@@ -7,6 +7,7 @@ import {
   NAME_COLUMNS,
   ORIGIN_COLUMNS,
 } from "../../../lib/measurements/series";
+import { runs } from "../../laws";
 
 const id = fc.oneof(
   fc.constant(0),
@@ -53,7 +54,7 @@ describe("a packed block", () => {
       fc.property(anySeries, (series) => {
         expect(decodeBlocks([encodeBlock(series)])).toEqual(series);
       }),
-      { numRuns: 500 },
+      { numRuns: runs(500) },
     );
   });
 

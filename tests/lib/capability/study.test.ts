@@ -9,6 +9,7 @@ import { gridStep } from "../../../lib/capability/resolution";
 import { capabilityStudy, type StudyInput } from "../../../lib/capability/study";
 import { InvalidInput } from "../../../lib/checks";
 import { normalQuantile } from "../../../lib/distributions/normal";
+import { runs } from "../../laws";
 
 /** n readings that follow a normal curve as evenly as n readings can, in a shuffled order. */
 function normalReadings(n: number, { centre = 10, sigma = 0.01 } = {}): number[] {
@@ -301,7 +302,7 @@ describe("laws", () => {
           expect(Math.abs(after.normality!.A2 - before.normality!.A2)).toBeLessThan(1e-6);
         },
       ),
-      { numRuns: 40 },
+      { numRuns: runs(40) },
     );
   });
 
@@ -348,7 +349,7 @@ describe("laws", () => {
           }
         },
       ),
-      { numRuns: 60 },
+      { numRuns: runs(60) },
     );
   });
 
@@ -363,7 +364,7 @@ describe("laws", () => {
           expect(at(0.99)).toBeLessThan(at(0.9));
         },
       ),
-      { numRuns: 60 },
+      { numRuns: runs(60) },
     );
   });
 

@@ -3,6 +3,7 @@ import { describe, expect, test } from "vitest";
 import { attributeLimits, attributePoints, attributeRate } from "../../../lib/charts/attribute";
 import { binomialTails, CHANCE_PER_SIDE, poissonTails } from "../../../lib/charts/counting";
 import { ATTRIBUTE_CHARTS, type AttributeChart } from "../../../lib/plan/feature-plan";
+import { runs } from "../../laws";
 import charts from "../../reference/charts.json";
 
 describe("by hand", () => {
@@ -74,7 +75,7 @@ describe("law", () => {
         expect(tails(upper).above).toBeLessThanOrEqual(CHANCE_PER_SIDE);
         if (upper > 0) expect(tails(upper - 1).above).toBeGreaterThan(CHANCE_PER_SIDE);
       }),
-      { seed: 60, numRuns: 80 },
+      { numRuns: runs(80) },
     );
   });
 
@@ -92,7 +93,7 @@ describe("law", () => {
           expect(only!.signal[kind]).toBe(side);
         }
       }),
-      { seed: 61, numRuns: 80 },
+      { numRuns: runs(80) },
     );
   });
 
@@ -104,7 +105,7 @@ describe("law", () => {
         expect(good.threeSigma.upper).toBeCloseTo(size - bad.threeSigma.lower, 6);
         expect(good.threeSigma.falseAlarm).toBeCloseTo(bad.threeSigma.falseAlarm, 8);
       }),
-      { seed: 62, numRuns: 60 },
+      { numRuns: runs(60) },
     );
   });
 

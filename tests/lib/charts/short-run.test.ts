@@ -3,6 +3,7 @@ import { describe, expect, test } from "vitest";
 import { shortRunChart, shortRunLimits } from "../../../lib/charts/short-run";
 import { limitsForSize } from "../../../lib/limits/limits-for-size";
 import { summarise } from "../../../lib/subgroups/summarise";
+import { runs } from "../../laws";
 
 const targets = new Map([
   ["bore", { target: 40, sigma: 0.01 }],
@@ -70,7 +71,7 @@ describe("law", () => {
           expect(other[i]!.spread).toBeCloseTo(one!.spread!, 9);
         });
       }),
-      { seed: 50, numRuns: 40 },
+      { numRuns: runs(40) },
     );
   });
 });

@@ -7,6 +7,7 @@ import type { EvaluationSetup } from "../../../lib/evaluation/setup";
 import { standingOf } from "../../../lib/evaluation/standing";
 import { sliced } from "../../../lib/measurements/order";
 import type { FeaturePlan, LimitsVersion } from "../../../lib/plan/feature-plan";
+import { runs } from "../../laws";
 import { HOUR, START, seriesOf } from "../series-of";
 
 const plan: FeaturePlan = {
@@ -218,7 +219,7 @@ describe("going on", () => {
           expect(signals).toEqual(whole.signals);
         },
       ),
-      { numRuns: 400 },
+      { numRuns: runs(400) },
     );
     expect(continued).toBeGreaterThan(100);
   });

@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { shiftAt, shiftsBetween } from "../../../lib/handover/shift-span";
+import { runs } from "../../laws";
 
 const HOUR = 3_600_000;
 const ZONE = "Europe/Berlin";
@@ -68,7 +69,7 @@ test("law: three shifts cover every moment of a year once, whatever the clocks d
         expect(there[0]!.to).toBeGreaterThan(at);
       },
     ),
-    { numRuns: 300 },
+    { numRuns: runs(300) },
   );
 });
 

@@ -5,6 +5,7 @@ import { CSV_LIMITS, type CsvLimits, CsvReader, fieldText } from "../../../lib/i
 import type { FileEncoding, Separator } from "../../../lib/intake/mapping";
 import { detectSeparator } from "../../../lib/intake/separator";
 import { UnreadableFile } from "../../../lib/intake/unreadable-file";
+import { runs } from "../../laws";
 
 type ReadRow = { line: number; fields: string[]; problem: string | null; raw: string };
 type How = { separator?: Separator; encoding?: FileEncoding; limits?: CsvLimits; cuts?: readonly number[] };
@@ -143,7 +144,7 @@ describe("against papaparse 5.7.1", () => {
           expect(fieldsOf(file, { separator, cuts: places })).toEqual(oracle.data);
         },
       ),
-      { numRuns: 500 },
+      { numRuns: runs(500) },
     );
   });
 
@@ -160,7 +161,7 @@ describe("against papaparse 5.7.1", () => {
         };
         expect(outcome({ cuts: places })).toEqual(outcome({}));
       }),
-      { numRuns: 1_000 },
+      { numRuns: runs(1_000) },
     );
   });
 
@@ -243,7 +244,7 @@ describe("encodings", () => {
         if (valid) read(bytes);
         else expect(fault(bytes).code).toBe("encoding");
       }),
-      { numRuns: 2_000 },
+      { numRuns: runs(2_000) },
     );
   });
 });

@@ -4,6 +4,7 @@ import { interpretCsv } from "../../../lib/intake/interpret";
 import { LARGEST_MEASUREMENT } from "../../../lib/intake/numbers";
 import { UnreadableFile } from "../../../lib/intake/unreadable-file";
 import { utc, zoneTable } from "../../../lib/intake/zone";
+import { runs } from "../../laws";
 import { TIDY_HEADER, take, takeCells, tidyMapping, tidyRow } from "./tidy-file";
 
 describe("spreadsheet cells", () => {
@@ -69,7 +70,7 @@ describe("spreadsheet cells", () => {
           expect(rows[0]?.value).toBe(number + 0);
         },
       ),
-      { numRuns: 500 },
+      { numRuns: runs(500) },
     );
   });
 });
@@ -108,7 +109,7 @@ describe("batches", () => {
           );
         },
       ),
-      { numRuns: 60 },
+      { numRuns: runs(60) },
     );
   });
 
@@ -175,6 +176,6 @@ test("whatever the bytes, a file is read, its rows refused, or the file turned a
         expect(problem.message).toMatch(/[.]$/);
       }
     }),
-    { numRuns: 3_000 },
+    { numRuns: runs(3_000) },
   );
 });

@@ -3,6 +3,7 @@ import { describe, expect, test } from "vitest";
 import type { DecimalMark } from "../../../lib/intake/mapping";
 import { decimalFault, readDecimal, type Scale } from "../../../lib/intake/numbers";
 import { readUnit, scaleBetween } from "../../../lib/intake/units";
+import { runs } from "../../laws";
 
 function read(text: string, mark: DecimalMark = ".", scale: Scale | null = null): number {
   const bytes = new TextEncoder().encode(`x${text}9`);
@@ -74,7 +75,7 @@ describe("decimal numbers", () => {
           }
         },
       ),
-      { numRuns: 5_000 },
+      { numRuns: runs(5_000) },
     );
   });
 
@@ -84,7 +85,7 @@ describe("decimal numbers", () => {
         // -0 is written as 0.
         expect(read(String(number))).toBe(number + 0);
       }),
-      { numRuns: 5_000 },
+      { numRuns: runs(5_000) },
     );
   });
 
@@ -178,7 +179,7 @@ describe("units", () => {
           expect(read(written, ".", toMm)).toBe(Number(`${digits * 254n}e${-1 - places}`));
         },
       ),
-      { numRuns: 2_000 },
+      { numRuns: runs(2_000) },
     );
   });
 });

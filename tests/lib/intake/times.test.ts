@@ -4,6 +4,7 @@ import { InvalidInput } from "../../../lib/checks";
 import type { DateFormat } from "../../../lib/intake/mapping";
 import { TimeReader, timeFault } from "../../../lib/intake/times";
 import { utc, type ZoneOffset, zoneTable } from "../../../lib/intake/zone";
+import { runs } from "../../laws";
 
 function read(text: string, format: DateFormat = "iso", zone: ZoneOffset = utc): number {
   const bytes = new TextEncoder().encode(text);
@@ -88,7 +89,7 @@ describe("times", () => {
       fc.property(instant, (date) => {
         expect(read(date.toISOString())).toBe(date.getTime());
       }),
-      { numRuns: 3_000 },
+      { numRuns: runs(3_000) },
     );
   });
 
@@ -181,7 +182,7 @@ describe("plant zones", () => {
         expect(found).toBeLessThanOrEqual(instant);
         expect(instant - found).toBeLessThanOrEqual(3 * 3_600_000);
       }),
-      { numRuns: 1_500 },
+      { numRuns: runs(1_500) },
     );
   });
 

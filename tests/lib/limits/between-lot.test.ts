@@ -6,6 +6,7 @@ import { type BetweenLots, betweenLots } from "../../../lib/limits/between-lot";
 import { estimateLimits } from "../../../lib/limits/estimate-limits";
 import { randomStream } from "../../../lib/random/random-stream";
 import { summarise } from "../../../lib/subgroups/summarise";
+import { runs } from "../../laws";
 import furnace from "../../reference/furnace-film-thickness.json";
 import gear from "../../reference/gear-diameter.json";
 
@@ -127,7 +128,7 @@ describe("law", () => {
         expect(test.F).toBeCloseTo(anova.value.F!, 8);
         expect(test.p).toBeCloseTo(anova.value.p!, 8);
       }),
-      { seed: 71, numRuns: 60 },
+      { numRuns: runs(60) },
     );
   });
 
@@ -142,7 +143,7 @@ describe("law", () => {
         expect(moved.offered.upper).toBeCloseTo(25.4 * plain.offered.upper + 100, 7);
         expect(moved.components.between).toBeCloseTo(25.4 * plain.components.between, 5);
       }),
-      { seed: 72, numRuns: 60 },
+      { numRuns: runs(60) },
     );
   });
 });

@@ -10,6 +10,7 @@ import { normalBetween } from "../../../lib/run-length/normal-between";
 import { type RunLengthAt, rulesRunLengths } from "../../../lib/run-length/rules-run-length";
 import { simulateRunLength } from "../../../lib/run-length/simulate";
 import { type ZonePattern, zoneChain } from "../../../lib/run-length/zone-chain";
+import { runs } from "../../laws";
 import table from "../../reference/average-run-lengths.json";
 import { casesOf, expectedAt, halfUnit } from "./cases";
 
@@ -141,7 +142,7 @@ describe("law", () => {
         expect(difference).toBeLessThanOrEqual(4 * drawn.standardError! + 1e-12);
         return true;
       }),
-      { seed: 20, numRuns: 25 },
+      { numRuns: runs(25) },
     );
   });
 
@@ -170,7 +171,7 @@ describe("law", () => {
         }
         expect(meanOf([run, ...others], shift) / absorptionTimes(moves, leaving)[0]!).toBeCloseTo(1, 11);
       }),
-      { seed: 23, numRuns: 60 },
+      { numRuns: runs(60) },
     );
   });
 
@@ -199,7 +200,7 @@ describe("law", () => {
           expect(meanOf([...rules, rules[0]!], by) / mean).toBeCloseTo(1, 10);
         },
       ),
-      { seed: 21, numRuns: 40 },
+      { numRuns: runs(40) },
     );
   });
 
@@ -208,7 +209,7 @@ describe("law", () => {
       fc.property(fc.array(zone, { minLength: 2, maxLength: 3 }), fc.constantFrom(0, 1, 2.5), (rules, by) => {
         expect(meanOf(rules, by)).toBeLessThanOrEqual(meanOf(rules.slice(1), by) * (1 + 1e-10));
       }),
-      { seed: 22, numRuns: 40 },
+      { numRuns: runs(40) },
     );
   });
 

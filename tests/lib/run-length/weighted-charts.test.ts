@@ -5,6 +5,7 @@ import { absorptionTimes } from "../../../lib/run-length/absorption";
 import { cusumRunLength, oneSidedCusumRunLength } from "../../../lib/run-length/cusum";
 import { type EwmaLimitsKind, ewmaRunLength } from "../../../lib/run-length/ewma";
 import { individualsRunLength } from "../../../lib/run-length/individuals-moving-range";
+import { runs } from "../../laws";
 import table from "../../reference/average-run-lengths.json";
 import exactLimits from "../../reference/ewma-exact-limits.json";
 import { type Case, casesOf, expectedAt, halfUnit } from "./cases";
@@ -105,7 +106,7 @@ describe("EWMA", () => {
           steady * (1 - 1e-9),
         );
       }),
-      { seed: 30, numRuns: 25 },
+      { numRuns: runs(25) },
     );
   });
 
@@ -199,7 +200,7 @@ describe("CUSUM", () => {
         const wider = { reference, decisionInterval: decisionInterval + 0.2 };
         expect(cusumRunLength({ ...wider, headStart: 0, shift })).toBeGreaterThanOrEqual(plain * (1 - 1e-12));
       }),
-      { seed: 31, numRuns: 25 },
+      { numRuns: runs(25) },
     );
   });
 
