@@ -2,7 +2,8 @@ import { type BoardRow, shiftBoard } from "../../db/queries/board";
 import { TRIAL_VERSION } from "../../lib/evaluation/setup";
 import type { Standing } from "../../lib/evaluation/standing";
 import { partName } from "../../lib/format/names";
-import { counted, toleranceWords } from "../../lib/format/numbers";
+import { toleranceWords } from "../../lib/format/numbers";
+import type { Words } from "../../lib/words/words";
 import { database } from "../database";
 import { Button, ControlRow, LinkButton } from "../fittings/controls";
 import { SelectField, TextField } from "../fittings/fields";
@@ -13,22 +14,23 @@ import { StateWord } from "../fittings/state-word";
 import { Table } from "../fittings/table";
 import { ToleranceStrip } from "../fittings/tolerance-strip";
 import { When } from "../fittings/when";
+import { words } from "../language/language";
 import { plant } from "../plant";
 
 /** The list, narrowed by part number and by words that a feature or its part carries. */
 export async function FeatureList({ part, find }: { part: string; find: string }) {
   const { zone, now } = await plant();
+  const { features, charts, figures } = await words();
+  const { list: said } = features;
   const all = await shiftBoard(await database());
   const parts = [...new Map(all.map(({ feature }) => [feature.part.number, feature.part])).values()];
-  const rows = all.filter((row) => (part === "" || row.feature.part.number === part) && isFound(row, find));
+  const rows = all.filter(
+    (row) => (part === "" || row.feature.part.number === part) && isFound(row, find, charts.features),
+  );
   if (all.length === 0) {
     return (
-      <Note
-        kind="empty"
-        title="No features yet"
-        actions={<LinkButton href="/plan">To the control plan</LinkButton>}
-      >
-        They are entered in the control plan, or come along with the first measurement file on Intake.
+      <Note kind="empty" title={said.none} actions={<LinkButton href="/plan">{said.toPlan}</LinkButton>}>
+        {said.noneWhy}
       </Note>
     );
   }
@@ -36,79 +38,80 @@ export async function FeatureList({ part, find }: { part: string; find: string }
     <>
       <form action="/features">
         <ControlRow>
-          <TextField label="Find" name="find" type="search" defaultValue={find} key={find} />
+          <TextField label={said.find} name="find" type="search" defaultValue={find} key={find} />
           <SelectField
-            label="Part"
+            label={said.part}
             name="part"
             choices={[
-              { value: "", label: "all parts" },
+              { value: "", label: said.allParts },
               ...parts.map((each) => ({ value: each.number, label: `${each.number} ${each.name}` })),
             ]}
             defaultValue={part}
             key={`part ${part}`}
           />
-          <Button type="submit">Show</Button>
+          <Button type="submit">{said.show}</Button>
           {part !== "" || find !== "" ? (
             <LinkButton href="/features" kind="quiet">
-              Show all
+              {said.showAll}
             </LinkButton>
           ) : null}
         </ControlRow>
       </form>
       <Table
-        caption={
-          rows.length === all.length
-            ? counted(all.length, "feature")
-            : `${rows.length} of ${counted(all.length, "feature")}`
-        }
+        caption={rows.length === all.length ? said.count(all.length) : said.some(rows.length, all.length)}
         rows={rows}
         rowKey={({ feature }) => feature.id}
         empty={
-          <Note kind="empty" title="Nothing found">
-            No feature{part === "" ? "" : ` of ${part}`} carries "{find}" in its name, its part or its kind.
+          <Note kind="empty" title={said.nothing}>
+            {said.nothingWhy(find, part)}
           </Note>
         }
         columns={[
           {
             key: "name",
-            head: "Feature",
+            head: said.heads.feature,
             width: "18rem",
             cell: ({ feature }) => <Link href={`/features/${feature.id}`}>{feature.name}</Link>,
           },
-          { key: "part", head: "Part", tight: true, cell: ({ feature }) => partName(feature.part) },
+          { key: "part", head: said.heads.part, tight: true, cell: ({ feature }) => partName(feature.part) },
           {
             key: "kind",
-            head: "Kind",
-            cell: ({ feature }) => (feature.keyCharacteristic ? `${feature.kind}, key` : feature.kind),
+            head: said.heads.kind,
+            cell: ({ feature: { kind, keyCharacteristic } }) =>
+              keyCharacteristic ? said.key(charts.features[kind]) : charts.features[kind],
           },
           {
             key: "tolerance",
-            head: "Tolerance",
+            head: said.heads.tolerance,
             tight: true,
-            cell: ({ feature }) => toleranceWords(feature.plan.tolerance, feature),
+            cell: ({ feature }) => toleranceWords(feature.plan.tolerance, feature, figures),
           },
           {
             key: "strip",
-            head: "Latest means within it",
+            head: said.heads.strip,
             width: "15rem",
             cell: ({ feature, standing }) => <ToleranceStrip feature={feature} standing={standing} />,
           },
-          { key: "limits", head: "Limits", cell: ({ standing }) => <LimitsState standing={standing} /> },
+          {
+            key: "limits",
+            head: said.heads.limits,
+            cell: ({ standing }) => <LimitsState standing={standing} said={said} />,
+          },
           {
             key: "count",
-            head: "Measurements",
+            head: said.heads.measurements,
             figures: true,
             cell: ({ standing }) => <Num value={standing?.readings ?? 0} places={0} />,
           },
           {
             key: "ppk",
-            head: "Ppk at least",
+            head: said.heads.ppk,
             figures: true,
             cell: ({ standing }) => <AtLeast value={standing?.ppkAtLeast} />,
           },
           {
             key: "latest",
-            head: "Latest",
+            head: said.heads.latest,
             figures: true,
             cell: ({ standing }) => <When at={standing?.lastAt} zone={zone} as="ago" now={now} />,
           },
@@ -118,16 +121,16 @@ export async function FeatureList({ part, find }: { part: string; find: string }
   );
 }
 
-function LimitsState({ standing }: { standing: Standing | null }) {
+function LimitsState({ standing, said }: { standing: Standing | null; said: Words["features"]["list"] }) {
   if (!standing || standing.limitsVersion === null) return <StateWord state="no-limits" />;
-  if (standing.limitsVersion === TRIAL_VERSION) return <StateWord state="trial">trial</StateWord>;
-  return <StateWord state="frozen">version {standing.limitsVersion}</StateWord>;
+  if (standing.limitsVersion === TRIAL_VERSION) return <StateWord state="trial">{said.trial}</StateWord>;
+  return <StateWord state="frozen">{said.version(standing.limitsVersion)}</StateWord>;
 }
 
 /** Every word has to be found somewhere, whatever its case. */
-function isFound({ feature }: BoardRow, find: string): boolean {
+function isFound({ feature }: BoardRow, find: string, kinds: Words["charts"]["features"]): boolean {
   const { part, name, kind } = feature;
-  const text = `${name} ${kind} ${part.number} ${part.name} ${part.line}`.toLowerCase();
+  const text = `${name} ${kind} ${kinds[kind]} ${part.number} ${part.name} ${part.line}`.toLowerCase();
   return find
     .toLowerCase()
     .split(/\s+/)

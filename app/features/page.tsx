@@ -1,8 +1,11 @@
 import { requirePage } from "../access";
 import { PageFrame } from "../fittings/page-frame";
+import { words } from "../language/language";
 import { FeatureList } from "./feature-list";
 
-export const metadata = { title: "Features" };
+export async function generateMetadata() {
+  return { title: (await words()).features.title };
+}
 
 type SearchParams = Record<string, string | string[] | undefined>;
 
@@ -10,11 +13,9 @@ type SearchParams = Record<string, string | string[] | undefined>;
 export default async function FeaturesPage({ searchParams }: { searchParams: Promise<SearchParams> }) {
   await requirePage("/features");
   const { part, find } = await searchParams;
+  const { features: said } = await words();
   return (
-    <PageFrame
-      title="Features"
-      purpose="Every measured feature and where it stands; its name leads to its control chart."
-    >
+    <PageFrame title={said.title} purpose={said.purpose}>
       <FeatureList part={typeof part === "string" ? part : ""} find={typeof find === "string" ? find : ""} />
     </PageFrame>
   );

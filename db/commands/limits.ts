@@ -4,8 +4,8 @@ import { estimatorFault } from "../../lib/evaluation/estimator-choice";
 import { evaluate } from "../../lib/evaluation/evaluate";
 import { LEAST_FOR_FINAL } from "../../lib/evaluation/setup";
 import { FROM_THE_START } from "../../lib/evaluation/trial-limits";
-import { counted } from "../../lib/format/numbers";
 import type { LimitsEstimator } from "../../lib/limits/estimators";
+import { features as english } from "../../lib/words/en/features";
 import { type Connection, type Database, write } from "../connection";
 import { readSeries } from "../measurements/store";
 import { type FeatureRow, readFeature } from "../queries/features";
@@ -14,6 +14,9 @@ import { exclusion, limits } from "../schema";
 import { type Actor, record } from "./audit";
 import { judgeAnew } from "./judge-feature";
 import { tell } from "./news";
+
+/** How a refusal is told; English where no words are given. */
+type RefusalWords = typeof english.refused;
 
 export type Freeze = {
   featureId: number;
@@ -25,6 +28,7 @@ export type Freeze = {
   estimator?: LimitsEstimator | undefined;
   reason: string;
   actor: Actor;
+  words?: RefusalWords;
 };
 
 /**
@@ -35,38 +39,44 @@ export type Freeze = {
  */
 export async function freezeLimits(
   database: Database,
-  { featureId, baselineFrom, baselineTo, effectiveFrom, estimator, reason, actor }: Freeze,
+  {
+    featureId,
+    baselineFrom,
+    baselineTo,
+    effectiveFrom,
+    estimator,
+    reason,
+    actor,
+    words = english.refused,
+  }: Freeze,
 ): Promise<{ ok: true; version: number } | { ok: false; message: string }> {
   return write(database, (connection) => {
     const feature = existing(connection, featureId);
-    if (!feature) return refused(`there is no feature ${featureId}.`);
-    if (reason.trim() === "") return refused("write why these limits are frozen; the record keeps it.");
+    if (!feature) return refused(words.noFeature(featureId), words);
+    if (reason.trim() === "") return refused(words.noReason, words);
     const setup = setupOf(connection, feature);
     const series = readSeries(connection, featureId);
     const evaluation = evaluate(series, setup);
     if (estimator !== undefined) {
-      const fault = estimatorFault(evaluation, {
-        plan: setup.plan,
-        series,
-        from: baselineFrom,
-        to: baselineTo,
-        estimator,
-      });
-      if (fault) return refused(fault);
+      const fault = estimatorFault(
+        evaluation,
+        {
+          plan: setup.plan,
+          series,
+          from: baselineFrom,
+          to: baselineTo,
+          estimator,
+        },
+        words.estimator,
+      );
+      if (fault) return refused(fault, words);
     }
     const baseline = baselineLimits(evaluation, { setup, from: baselineFrom, to: baselineTo, estimator });
     if (baseline.subgroups < LEAST_FOR_FINAL) {
-      return refused(
-        `the baseline holds ${counted(baseline.subgroups, "subgroup")} that ${baseline.subgroups === 1 ? "counts" : "count"}, and limits need at least ${LEAST_FOR_FINAL}. ` +
-          "Choose a longer baseline, or go on with trial limits until there are enough.",
-      );
+      return refused(words.tooFew(baseline.subgroups, LEAST_FOR_FINAL), words);
     }
     if (!baseline.limits.ok) {
-      return refused(
-        estimator === "between-lots"
-          ? "lot means differ by no more than the readings within a lot explain, so there is no lot-to-lot variation to take into limits."
-          : "the baseline shows no variation at this resolution, so there is nothing to draw limits from.",
-      );
+      return refused(estimator === "between-lots" ? words.noLots : words.noVariation, words);
     }
 
     const { orm } = connection;
@@ -110,14 +120,14 @@ export async function addExclusion(
     to,
     cause,
     actor,
-  }: { featureId: number; from: number; to: number; cause: string; actor: Actor },
+    words = english.refused,
+  }: { featureId: number; from: number; to: number; cause: string; actor: Actor; words?: RefusalWords },
 ): Promise<{ ok: true; id: number } | { ok: false; message: string }> {
   return write(database, (connection) => {
     const feature = existing(connection, featureId);
-    if (!feature) return refused(`there is no feature ${featureId}.`);
-    if (cause.trim() === "")
-      return refused("name the assigned cause; a subgroup is never left out without one.");
-    if (from > to) return refused("the last subgroup to leave out comes before the first.");
+    if (!feature) return refused(words.noFeature(featureId), words);
+    if (cause.trim() === "") return refused(words.noCause, words);
+    if (from > to) return refused(words.order, words);
     const row = {
       featureId,
       fromAt: from,
@@ -142,7 +152,7 @@ export async function addExclusion(
 /** Takes left-out subgroups back in. The exclusion stays in the record. */
 export async function withdrawExclusion(
   database: Database,
-  { id, actor }: { id: number; actor: Actor },
+  { id, actor, words = english.refused }: { id: number; actor: Actor; words?: RefusalWords },
 ): Promise<{ ok: true } | { ok: false; message: string }> {
   return write(database, (connection) => {
     const { orm } = connection;
@@ -153,7 +163,7 @@ export async function withdrawExclusion(
       .returning()
       .get();
     const feature = row && existing(connection, row.featureId);
-    if (!row || !feature) return refused("these subgroups were taken back in already. Reload the page.");
+    if (!row || !feature) return refused(words.takenIn, words);
     record(connection, actor, { action: "take subgroups back in", subject: subjectOf(feature), before: row });
     judgeAnew(connection, { feature, at: actor.at });
     tell(connection, { kind: "feature", featureId: feature.id });
@@ -165,8 +175,8 @@ function existing(connection: Connection, featureId: number): FeatureRow | null 
   return readFeature(connection, featureId);
 }
 
-function refused(why: string): { ok: false; message: string } {
-  return { ok: false, message: `Nothing saved: ${why}` };
+function refused(why: string, words: RefusalWords): { ok: false; message: string } {
+  return { ok: false, message: words.notSaved(why) };
 }
 
 /** How the record names a feature. */

@@ -1,5 +1,6 @@
 import type { Pattern } from "../evaluation/patterns";
 import { ruleBySlug } from "../rules/known-rules";
+import type { RuleWords } from "../rules/rule";
 
 /** A pattern's members under one bracket. Places are subgroups; lane 0 lies nearest to the chart. */
 export type Bracket = {
@@ -24,7 +25,16 @@ export type Bracket = {
  */
 export function bracketsOf(
   patterns: readonly Pattern[],
-  { window, room }: { window: { from: number; to: number }; room: (phrase: string) => number },
+  {
+    window,
+    room,
+    words,
+  }: {
+    window: { from: number; to: number };
+    room: (phrase: string) => number;
+    /** Of the phrases; English where none are given. */
+    words?: RuleWords;
+  },
 ): Bracket[] {
   const shown = patterns
     .filter((pattern) => pattern.chart !== "memory" && ruleBySlug(pattern.rule).pattern.of > 1)
@@ -35,7 +45,7 @@ export function bracketsOf(
       return [
         {
           pattern,
-          phrase: ruleBySlug(pattern.rule).phrase(pattern.direction),
+          phrase: ruleBySlug(pattern.rule).phrase(pattern.direction, words),
           from: Math.max(first, window.from),
           to: Math.min(last, window.to),
           openLeft: first < window.from,

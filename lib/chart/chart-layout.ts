@@ -55,14 +55,3 @@ function plot(lanesTop: number, { lanes, height }: { lanes: number; height: numb
   const rows = Math.min(MOST_LANES, Math.max(1, lanes));
   return { top: lanesTop + rows * LANE, height, lanes: rows, lanesTop };
 }
-
-/** What a ribbon is called beside it. */
-export const RIBBON_KINDS_WORDS = {
-  lot: "lot",
-  fixture: "fixture",
-  tool: "tool",
-  machine: "machine",
-  gauge: "gauge",
-  operator: "operator",
-  setup: "setup",
-} as const;

@@ -1,6 +1,7 @@
 import { ESTIMATORS_OF, type LimitsEstimator } from "../limits/estimators";
 import type { MeasurementSeries } from "../measurements/series";
 import type { FeaturePlan } from "../plan/feature-plan";
+import { features as english } from "../words/en/features";
 import { countingBetween } from "./baseline";
 import type { Evaluation } from "./evaluation";
 
@@ -33,17 +34,13 @@ const NEEDS_EQUAL: readonly LimitsEstimator[] = ["mean-range", "mean-sd"];
 export function estimatorFault(
   evaluation: Evaluation,
   { estimator, ...asked }: Asked & { estimator: LimitsEstimator },
+  words: typeof english.refused.estimator = english.refused.estimator,
 ): string | null {
   const offered = estimatorsFor(evaluation, asked);
   if (offered.includes(estimator)) return null;
-  if (asked.plan.counts) return "the sigma of counts follows from their mean; there is nothing to choose.";
-  if (estimator === "between-lots") {
-    return "limits of lot means need one subgroup for each lot, and lots that are stated. Set the subgroup size in the control plan to the pieces of a lot, or choose another way to estimate sigma.";
-  }
-  if (NEEDS_EQUAL.includes(estimator)) {
-    return "subgroups of this baseline differ in size, and that way to estimate sigma needs equal ones. Choose another.";
-  }
-  return "that way to estimate sigma does not go with this chart. Choose another.";
+  if (asked.plan.counts) return words.counts;
+  if (estimator === "between-lots") return words.lots;
+  return NEEDS_EQUAL.includes(estimator) ? words.unequal : words.other;
 }
 
 /** Whether each subgroup holds readings of one stated lot only, and no lot has two subgroups. */

@@ -1,12 +1,19 @@
-import { counted } from "../format/numbers";
 import type { ChartKind, LimitsVersion, Tolerance } from "../plan/feature-plan";
 import { signalRule } from "../rules/memory-rules";
+import type { RuleWords } from "../rules/rule";
+import { rules } from "../words/en/rules";
+import { standing as english } from "../words/en/standing";
 import type { Evaluation } from "./evaluation";
 import { excursionWords } from "./excursion-words";
 import type { Pattern } from "./patterns";
 import type { RecentSubgroup } from "./progress";
 import { LEAST_FOR_FINAL, TRIAL_SUBGROUPS, TRIAL_VERSION } from "./setup";
 import { STRIP_SUBGROUPS } from "./standing";
+
+/** How a language tells standing and rules; English where none is given. */
+type StandingWords = { standing: typeof english; rules: RuleWords };
+
+const ENGLISH: StandingWords = { standing: english, rules };
 
 /**
  * Where a feature stands, in one sentence: what signals and since when, or that nothing does.
@@ -18,14 +25,13 @@ import { STRIP_SUBGROUPS } from "./standing";
 export function standingWords(
   { progress, points }: Pick<Evaluation, "progress" | "points">,
   { tolerance, ...told }: Telling & { tolerance: Tolerance },
+  words: StandingWords = ENGLISH,
 ): string {
-  const standing = signalWords({ progress, points }, told);
-  return isOutside(progress.recent, tolerance) ? `${standing} ${OUTSIDE}` : standing;
+  const said = signalWords({ progress, points }, told, words);
+  return isOutside(progress.recent, tolerance) ? `${said} ${words.standing.outside}` : said;
 }
 
 type Telling = { chart: ChartKind; patterns: readonly Pattern[]; day: (at: number) => string };
-
-const OUTSIDE = "The latest means lie outside the tolerance: steady is not the same as fitting.";
 
 /** Whether most of the latest subgroups have a mean that the drawing does not allow. */
 function isOutside(recent: readonly RecentSubgroup[], { lower, upper }: Tolerance): boolean {
@@ -39,22 +45,20 @@ function isOutside(recent: readonly RecentSubgroup[], { lower, upper }: Toleranc
 function signalWords(
   { progress, points }: Pick<Evaluation, "progress" | "points">,
   { chart, patterns, day }: Telling,
+  { standing, rules }: StandingWords,
 ): string {
   if (points.count === 0) {
-    return progress.readings === 0
-      ? "No measurement yet."
-      : `No subgroup is complete yet: ${counted(progress.readings, "measurement")} so far.`;
+    return progress.readings === 0 ? standing.nothing : standing.incomplete(progress.readings);
   }
-  if (!progress.limits) return "Not judged yet: there are no limits to judge by.";
+  if (!progress.limits) return standing.notJudged;
   if (progress.excursion) {
-    const { rules, firstAt } = progress.excursion;
-    return `Signals since ${day(firstAt)}: ${excursionWords(rules, chart)}.`;
+    const { rules: seen, firstAt } = progress.excursion;
+    return standing.signals(day(firstAt), excursionWords(seen, chart, rules));
   }
   const last = patterns.at(-1);
-  if (!last) return `Steady: no signal in ${counted(points.count, "subgroup")}.`;
-  const quiet = points.count - 1 - last.lastAt;
-  const phrase = signalRule(last.rule).phrase(last.direction);
-  return `Back to normal: ${counted(quiet, "subgroup")} without a signal since ${day(last.lastTime)} (${phrase}).`;
+  if (!last) return standing.steady(points.count);
+  const phrase = signalRule(last.rule).phrase(last.direction, rules);
+  return standing.back(points.count - 1 - last.lastAt, day(last.lastTime), phrase);
 }
 
 /** What limits judge the feature, and who stands behind them. */
@@ -62,18 +66,14 @@ export function limitsWords(
   { progress, points }: Pick<Evaluation, "progress" | "points">,
   frozen: (LimitsVersion & { frozenAt: number; by: string | null }) | null,
   day: (at: number) => string,
+  { limits: words }: typeof english = english,
 ): string {
   const { limits } = progress;
-  if (!limits) {
-    if (points.count >= 2) return "No limits: the readings show no variation at this resolution.";
-    return `No limits yet: ${counted(points.count, "subgroup")} of at least 2. They appear with the next ones; nothing needs to be repaired.`;
-  }
+  if (!limits) return points.count >= 2 ? words.noVariation : words.none(points.count);
   if (limits.version === TRIAL_VERSION) {
     const used = Math.min(TRIAL_SUBGROUPS, points.count);
-    const missing =
-      points.count < LEAST_FOR_FINAL ? `; final ones need ${LEAST_FOR_FINAL}` : "; nobody has frozen them";
-    return `Trial limits from the first ${counted(used, "subgroup")}${missing}.`;
+    return points.count < LEAST_FOR_FINAL ? words.trialFew(used, LEAST_FOR_FINAL) : words.trial(used);
   }
-  if (!frozen) return `Limits ${limits.version}.`;
-  return `Limits ${frozen.version}, frozen ${day(frozen.frozenAt)}${frozen.by ? ` by ${frozen.by}` : ""}.`;
+  if (!frozen) return words.version(limits.version);
+  return words.frozen(frozen.version, day(frozen.frozenAt), frozen.by);
 }

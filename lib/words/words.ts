@@ -1,22 +1,28 @@
 import { COMMON } from "./common";
 import { alarms as germanAlarms } from "./de/alarms";
 import { board as germanBoard } from "./de/board";
+import { charts as germanCharts } from "./de/charts";
 import { drift as germanDrift } from "./de/drift";
 import { driftPage as germanDriftPage } from "./de/drift-page";
+import { features as germanFeatures } from "./de/features";
 import { frame as germanFrame } from "./de/frame";
 import { handover as germanHandover } from "./de/handover";
 import { performance as germanPerformance } from "./de/performance";
 import { reactions as germanReactions } from "./de/reactions";
 import { signIn as germanSignIn } from "./de/sign-in";
+import { standing as germanStanding } from "./de/standing";
 import { alarms } from "./en/alarms";
 import { board } from "./en/board";
+import { charts } from "./en/charts";
 import { drift } from "./en/drift";
 import { driftPage } from "./en/drift-page";
+import { features } from "./en/features";
 import { frame } from "./en/frame";
 import { handover } from "./en/handover";
 import { performance } from "./en/performance";
 import { reactions } from "./en/reactions";
 import { signIn } from "./en/sign-in";
+import { standing } from "./en/standing";
 import type { Language } from "./language";
 
 /** Everything the pages say in English, which is also what the command line passes to lib. */
@@ -31,6 +37,9 @@ export const ENGLISH = {
   handover,
   drift,
   driftPage,
+  charts,
+  standing,
+  features,
 };
 
 /** Every word of a language. A text that German lacks is a type error here or in its own module. */
@@ -47,6 +56,9 @@ const GERMAN: Words = {
   handover: germanHandover,
   drift: germanDrift,
   driftPage: germanDriftPage,
+  charts: germanCharts,
+  standing: germanStanding,
+  features: germanFeatures,
 };
 
 export const WORDS: Record<Language, Words> = { en: ENGLISH, de: GERMAN };

@@ -1,5 +1,9 @@
 import { describe, expect, test } from "vitest";
-import { chartChoice } from "../../app/features/[id]/chart-choice";
+import { chartChoice as choiceIn } from "../../app/features/[id]/chart-choice";
+import { ENGLISH } from "../../lib/words/words";
+
+const chartChoice = (asked: Parameters<typeof choiceIn>[0], planned: Parameters<typeof choiceIn>[1]) =>
+  choiceIn(asked, planned, ENGLISH.features.asked);
 
 describe("the chart that an address asks for", () => {
   test("nothing asked: the feature's own chart, and the usual figures for the others", () => {

@@ -1,10 +1,13 @@
 import { describe, expect, test } from "vitest";
 import { causeWords, FreezeForm, positionsOf } from "../../app/features/[id]/engineer-entry";
 import { baselineFrom, numbersWords } from "../../app/features/[id]/engineer-view";
+import { ENGLISH } from "../../lib/words/words";
+
+const { features: said } = ENGLISH;
 
 describe("first and last subgroup, as typed", () => {
   test("people count from 1, the chart from 0", () => {
-    expect(positionsOf({ first: 1, last: 25 }, 60)).toEqual({ ok: true, from: 0, to: 24 });
+    expect(positionsOf({ first: 1, last: 25 }, 60, said.answers)).toEqual({ ok: true, from: 0, to: 24 });
   });
 
   test.each([
@@ -12,7 +15,7 @@ describe("first and last subgroup, as typed", () => {
     [{ first: 3, last: 61 }, "from 1 to 60"],
     [{ first: 9, last: 5 }, "subgroup 9 comes after subgroup 5"],
   ])("%o is refused in words", (typed, words) => {
-    const read = positionsOf(typed, 60);
+    const read = positionsOf(typed, 60, said.answers);
     expect(read.ok ? "" : read.why).toContain(words);
   });
 
@@ -55,7 +58,7 @@ test("an exclusion is told by the subgroups it holds today", () => {
     excluded: new Uint8Array(3),
     limits: new Int16Array(3),
   };
-  expect(numbersWords(points, { from: 150, to: 300 })).toBe("subgroups 2 to 3");
-  expect(numbersWords(points, { from: 100, to: 100 })).toBe("subgroup 1");
-  expect(numbersWords(points, { from: 400, to: 500 })).toBe("no subgroup any more");
+  expect(numbersWords(points, { from: 150, to: 300 }, said)).toBe("subgroups 2 to 3");
+  expect(numbersWords(points, { from: 100, to: 100 }, said)).toBe("subgroup 1");
+  expect(numbersWords(points, { from: 400, to: 500 }, said)).toBe("no subgroup any more");
 });

@@ -218,7 +218,7 @@ function Standing({ shown, zone }: { shown: ShownPerformance; zone: string }) {
 }
 
 function Savings({ shown }: { shown: ShownPerformance }) {
-  const { performance: said, rules: ruleWords } = use(words());
+  const { performance: said, charts, rules: ruleWords } = use(words());
   const { heads } = said;
   return (
     <Section title={said.fewer} id="fewer" purpose={said.fewerPurpose}>
@@ -238,7 +238,7 @@ function Savings({ shown }: { shown: ShownPerformance }) {
                   {ruleSetName(rules, said.sets)}
                 </Link>{" "}
                 <span className={styles.soft}>
-                  {chartWords(plan, said)}; {said.features(features)}
+                  {chartWords(plan, charts)}; {said.features(features)}
                 </span>
               </>
             ),

@@ -6,17 +6,26 @@ import { type FeatureHistory, featureHistory } from "../../../db/queries/history
 import { evaluate } from "../../../lib/evaluation/evaluate";
 import type { Evaluation } from "../../../lib/evaluation/evaluation";
 import { FROM_THE_START } from "../../../lib/evaluation/trial-limits";
-import { counted } from "../../../lib/format/numbers";
 import { dayIn } from "../../../lib/format/times";
+import type { Words } from "../../../lib/words/words";
 import { requireAction } from "../../access";
 import { database } from "../../database";
+import { words } from "../../language/language";
 import { plant } from "../../plant";
 import type { FreezeAnswer, LeaveOutAnswer, TakeBackAnswer } from "./engineer-answers";
-import { causeWords, FreezeForm, LeaveOutForm, positionsOf, TakeBackForm } from "./engineer-entry";
+import {
+  causeWords,
+  FreezeForm,
+  LeaveOutForm,
+  LONGEST_REASON,
+  positionsOf,
+  TakeBackForm,
+} from "./engineer-entry";
 
 /** Freezes limits from the baseline whose first and last subgroup the form names. */
 export async function freezeChartLimits(before: FreezeAnswer, form: FormData): Promise<FreezeAnswer> {
   const asker = await requireAction("freezeChartLimits");
+  const { answers: said, refused } = (await words()).features;
   const text = textOf(form);
   const fields = {
     reason: text("reason"),
@@ -30,19 +39,19 @@ export async function freezeChartLimits(before: FreezeAnswer, form: FormData): P
     fields: done ? { ...fields, effective: "after-baseline", reason: "" } : fields,
     attempt: before.attempt + 1,
   });
-  const refuse = (why: string) => answer(false, `Nothing saved: ${why}`);
+  const refuse = (why: string) => answer(false, refused.notSaved(why));
   if (!asker.ok) return answer(false, asker.message);
   const read = FreezeForm.safeParse(Object.fromEntries(form));
-  if (!read.success) return refuse(firstFault(read.error.issues, "the reason"));
+  if (!read.success) return refuse(firstFault(read.error.issues, said.longReason(LONGEST_REASON), said));
 
-  const chart = await chartAsSeen(read.data);
+  const chart = await chartAsSeen(read.data, said);
   if (!chart.ok) return refuse(chart.why);
   const { points } = chart.evaluation;
-  const baseline = positionsOf(read.data, points.count);
+  const baseline = positionsOf(read.data, points.count, said);
   if (!baseline.ok) return refuse(baseline.why);
   const { effective, effectiveNumber, reason, feature } = read.data;
   if (effective === "from-number" && (effectiveNumber < 1 || effectiveNumber > points.count)) {
-    return refuse(`the new limits are to judge from a subgroup between 1 and ${points.count} on. Name it.`);
+    return refuse(said.fromWhich(points.count));
   }
   const baselineTo = points.at[baseline.to]!;
   const effectiveFrom =
@@ -60,17 +69,19 @@ export async function freezeChartLimits(before: FreezeAnswer, form: FormData): P
     estimator: read.data.estimator,
     reason,
     actor: asker.actor,
+    words: refused,
   });
   if (!saved.ok) return answer(false, saved.message);
   // Signals and alarms were judged anew, and every page may show some of them.
   revalidatePath("/", "layout");
   const since = await sinceWords(effectiveFrom, chart.history);
-  return answer(true, `Saved. Limits ${saved.version} are frozen and judge ${since}.`);
+  return answer(true, said.frozen(saved.version, since));
 }
 
 /** Leaves subgroups out of limits and rules, with their assigned cause. */
 export async function leaveOutSubgroups(before: LeaveOutAnswer, form: FormData): Promise<LeaveOutAnswer> {
   const asker = await requireAction("leaveOutSubgroups");
+  const { answers: said, numbers, refused } = (await words()).features;
   const text = textOf(form);
   const fields = { cause: text("cause"), detail: text("detail") };
   const answer = (done: boolean, message: string): LeaveOutAnswer => ({
@@ -79,20 +90,19 @@ export async function leaveOutSubgroups(before: LeaveOutAnswer, form: FormData):
     fields: done ? { cause: "", detail: "" } : fields,
     attempt: before.attempt + 1,
   });
-  const refuse = (why: string) => answer(false, `Nothing saved: ${why}`);
+  const refuse = (why: string) => answer(false, refused.notSaved(why));
   if (!asker.ok) return answer(false, asker.message);
   const read = LeaveOutForm.safeParse(Object.fromEntries(form));
-  if (!read.success) return refuse(firstFault(read.error.issues, "the cause"));
+  if (!read.success) return refuse(firstFault(read.error.issues, said.longCause(LONGEST_REASON), said));
 
-  const chart = await chartAsSeen(read.data);
+  const chart = await chartAsSeen(read.data, said);
   if (!chart.ok) return refuse(chart.why);
   const { points } = chart.evaluation;
-  const chosen = positionsOf(read.data, points.count);
+  const chosen = positionsOf(read.data, points.count, said);
   if (!chosen.ok) return refuse(chosen.why);
   const { from, to } = chosen;
-  const numbers = from === to ? `subgroup ${from + 1}` : `subgroups ${from + 1} to ${to + 1}`;
   if (points.excluded.subarray(from, to + 1).every((left) => left === 1)) {
-    return refuse(`${numbers} ${from === to ? "is" : "are"} left out already.`);
+    return refuse(said.outAlready(from + 1, to + 1));
   }
   const cause = causeWords(read.data);
   const saved = await addExclusion(await database(), {
@@ -102,37 +112,37 @@ export async function leaveOutSubgroups(before: LeaveOutAnswer, form: FormData):
     to: Math.max(points.at[from]!, points.at[to]!),
     cause,
     actor: asker.actor,
+    words: refused,
   });
   if (!saved.ok) return answer(false, saved.message);
   revalidatePath("/", "layout");
   const frozen = chart.history.limits.length > 0;
   return answer(
     true,
-    `Saved. ${counted(to - from + 1, "subgroup")} left out (${numbers}): ${cause}.` +
-      (frozen ? " Frozen limits stay as they are until somebody freezes new ones." : ""),
+    said.leftOut(to - from + 1, numbers(from + 1, to + 1), cause) + (frozen ? said.frozenStay : ""),
   );
 }
 
 /** Takes left-out subgroups back in; the record keeps that they were left out. */
 export async function takeSubgroupsBackIn(_before: TakeBackAnswer, form: FormData): Promise<TakeBackAnswer> {
   const asker = await requireAction("takeSubgroupsBackIn");
+  const { answers: said, refused } = (await words()).features;
   if (!asker.ok) return { done: false, message: asker.message };
   const read = TakeBackForm.safeParse(Object.fromEntries(form));
   if (!read.success) {
-    return {
-      done: false,
-      message: "Nothing saved: it was not said which subgroups to take back in. Reload the page.",
-    };
+    return { done: false, message: said.whichIn };
   }
   const saved = await withdrawExclusion(await database(), {
     id: read.data.exclusion,
     actor: asker.actor,
+    words: refused,
   });
   if (!saved.ok) return { done: false, message: saved.message };
   revalidatePath("/", "layout");
-  return { done: true, message: "Saved. The subgroups count again, and the chart was judged anew." };
+  return { done: true, message: said.takenIn };
 }
 
+type Answers = Words["features"]["answers"];
 type Seen = { feature: number; count: number; lastAt: number };
 type SeenChart = { ok: true; history: FeatureHistory; evaluation: Evaluation } | { ok: false; why: string };
 
@@ -140,16 +150,13 @@ type SeenChart = { ok: true; history: FeatureHistory; evaluation: Evaluation } |
  * The feature's chart, unless its subgroups have other numbers than on the page that asks: what arrives
  * late is placed at its time and moves all that come after it. Further subgroups at the end do no harm.
  */
-async function chartAsSeen({ feature, count, lastAt }: Seen): Promise<SeenChart> {
+async function chartAsSeen({ feature, count, lastAt }: Seen, said: Answers): Promise<SeenChart> {
   const history = await featureHistory(await database(), feature);
-  if (!history) return { ok: false, why: "this feature is not in the control plan any more." };
+  if (!history) return { ok: false, why: said.gone };
   const evaluation = evaluate(history.series, history.setup);
   const { points } = evaluation;
   if (count > points.count || (count > 0 && points.at[count - 1] !== lastAt)) {
-    return {
-      ok: false,
-      why: "measurements were added or taken away since this page was opened, so subgroups have other numbers now. Reload the page and look again.",
-    };
+    return { ok: false, why: said.renumbered };
   }
   return { ok: true, history, evaluation };
 }
@@ -157,19 +164,20 @@ async function chartAsSeen({ feature, count, lastAt }: Seen): Promise<SeenChart>
 /** From when the new limits judge, and up to when, where a later version takes over. */
 async function sinceWords(effectiveFrom: number | null, { limits }: FeatureHistory): Promise<string> {
   const { zone } = await plant();
-  const since = effectiveFrom === null ? "the whole history" : `from ${dayIn(effectiveFrom, zone)} on`;
+  const { features, times } = await words();
+  const { answers: said } = features;
+  const since = effectiveFrom === null ? said.everything : said.from(dayIn(effectiveFrom, zone, times));
   const next = limits.find((row) => row.effectiveFrom > (effectiveFrom ?? FROM_THE_START));
-  return next
-    ? `${since}, up to ${dayIn(next.effectiveFrom, zone)}, when limits ${next.version} take over`
-    : since;
+  return next ? said.until(since, dayIn(next.effectiveFrom, zone, times), next.version) : since;
 }
 
-function firstFault(issues: readonly { path: PropertyKey[]; message: string }[], field: string): string {
+function firstFault(
+  issues: readonly { path: PropertyKey[] }[],
+  tooLong: string,
+  { incomplete }: Answers,
+): string {
   const texts = ["reason", "cause", "detail"];
-  const fault = issues.find(({ path }) => texts.includes(String(path[0])));
-  return fault
-    ? `${field}: ${fault.message}`
-    : "the form did not come whole. Reload the page and send it again.";
+  return issues.some(({ path }) => texts.includes(String(path[0]))) ? tooLong : incomplete;
 }
 
 function textOf(form: FormData): (name: string) => string {

@@ -1,18 +1,21 @@
+import { use } from "react";
 import type { FeatureHistory } from "../../../db/queries/history";
 import { type BaselineWindow, baselinePreview } from "../../../lib/evaluation/baseline-preview";
 import { plannedSize } from "../../../lib/evaluation/evaluate";
 import type { Evaluation } from "../../../lib/evaluation/evaluation";
 import { LEAST_FOR_FINAL, TRIAL_VERSION } from "../../../lib/evaluation/setup";
-import { counted, measured, withUnit } from "../../../lib/format/numbers";
+import { measured, withUnit } from "../../../lib/format/numbers";
 import { dayIn } from "../../../lib/format/times";
 import type { LimitsEstimator } from "../../../lib/limits/estimators";
 import { limitsForSize } from "../../../lib/limits/limits-for-size";
 import { usualSize } from "../../../lib/subgroups/usual-size";
+import type { Words } from "../../../lib/words/words";
 import { Note } from "../../fittings/note";
 import { RulePhrase } from "../../fittings/rule-words";
 import { Table } from "../../fittings/table";
+import { words } from "../../language/language";
 import { ProblemNote } from "../../problem";
-import { LOCATION_NAMES, numberOf, SPREAD_NAMES } from "./chart-view";
+import { numberOf } from "./chart-view";
 import styles from "./panels.module.css";
 
 type Basis = { centre: number; sigma: number; betweenLots?: number } | null;
@@ -34,64 +37,67 @@ export function BaselinePreview({
   zone: string;
 }) {
   const { setup } = history;
+  const { features, times } = use(words());
+  const { preview: said } = features;
   const preview =
     baseline && baselinePreview(evaluation, { setup, window: baseline, estimator: estimator ?? undefined });
   if (!preview) return null;
   const { window, subgroups, excluded, isEnough, limits, patterns } = preview;
-  const name = `subgroups ${numberOf(window.from)} to ${numberOf(window.to)}`;
-  const days = `${dayIn(preview.fromAt, zone)} to ${dayIn(preview.toAt, zone)}`;
-  const leftOut = excluded > 0 ? ` ${counted(excluded, "subgroup")} in it left out.` : "";
+  const name = features.numbers(numberOf(window.from), numberOf(window.to));
+  const day = (at: number) => dayIn(at, zone, times);
+  const days = features.page.fromTo(day(preview.fromAt), day(preview.toAt));
+  const leftOut = excluded > 0 ? said.leftOut(excluded) : "";
   return (
     <div className={styles.form}>
       <p>
-        Baseline {name}, {days}: {counted(subgroups, "subgroup")} {subgroups === 1 ? "counts" : "count"}.
+        {said.baseline(name, days, subgroups)}
         {leftOut}
       </p>
-      {isEnough ? null : (
-        <Note kind="not-yet">
-          Too few to freeze: limits need at least {LEAST_FOR_FINAL} subgroups that count.
-        </Note>
-      )}
+      {isEnough ? null : <Note kind="not-yet">{said.tooFew(LEAST_FOR_FINAL)}</Note>}
       {limits.ok ? (
         <>
           <Table
-            caption={`Limits from ${name} beside those in force`}
+            caption={said.caption(name)}
             isCaptionShown={false}
             columns={[
-              { key: "what", head: "Limit", cell: ({ key }: Row) => key },
+              { key: "what", head: said.limit, cell: ({ key }: Row) => key },
               {
                 key: "present",
-                head: presentName(evaluation),
+                head: presentName(evaluation, said),
                 figures: true,
                 cell: (row: Row) => row.present,
               },
-              { key: "new", head: "this baseline", figures: true, cell: (row: Row) => row.new },
+              { key: "new", head: said.this, figures: true, cell: (row: Row) => row.new },
             ]}
-            rows={rowsFor(history, evaluation, { window, limits: limits.value })}
+            rows={rowsFor(history, evaluation, { window, limits: limits.value, features })}
             rowKey={({ key }) => key}
           />
           <WouldSignal patterns={patterns} />
         </>
       ) : (
-        <ProblemNote problem={limits.problem} figure="control limits" />
+        <ProblemNote problem={limits.problem} figure={said.figure} />
       )}
     </div>
   );
 }
 
-function presentName({ progress }: Evaluation): string {
-  if (!progress.limits) return "in force";
-  return progress.limits.version === TRIAL_VERSION ? "trial limits" : `limits ${progress.limits.version}`;
+function presentName({ progress }: Evaluation, said: Words["features"]["preview"]): string {
+  if (!progress.limits) return said.inForce;
+  return progress.limits.version === TRIAL_VERSION ? said.trial : said.version(progress.limits.version);
 }
 
 /** Both sets of limits, for subgroups of the size that most of the baseline has. */
 function rowsFor(
   { feature, setup }: FeatureHistory,
   { points, progress }: Evaluation,
-  { window, limits }: { window: BaselineWindow; limits: NonNullable<Basis> },
+  {
+    window,
+    limits,
+    features: { chart: names, preview: said },
+  }: { window: BaselineWindow; limits: NonNullable<Basis>; features: Words["features"] },
 ): Row[] {
   const { chart, counts } = setup.plan;
-  const name = counts ? "Count" : LOCATION_NAMES[chart];
+  const name = counts ? said.count : names.location[chart];
   const size = usualSize(points.size.subarray(window.from, window.to + 1)) ?? plannedSize(setup);
   const figure = (value: number, extra = 1) =>
     withUnit(measured(value, { resolution: feature.resolution, extra }), feature.unit);
@@ -104,25 +110,19 @@ function rowsFor(
   type Drawn = NonNullable<typeof present>;
   const row = (key: string, of: (limits: Drawn) => string): Row => ({
     key,
-    present: present ? of(present) : "none",
-    new: next ? of(next) : "none",
+    present: present ? of(present) : said.none,
+    new: next ? of(next) : said.none,
   });
   return [
-    row(`${name}, upper limit`, ({ location }) => figure(location.upper)),
-    row("Centre line", ({ location }) => figure(location.centre)),
-    row(`${name}, lower limit`, ({ location }) =>
-      figure(counts ? Math.max(0, location.lower) : location.lower),
-    ),
+    row(said.upper(name), ({ location }) => figure(location.upper)),
+    row(said.centre, ({ location }) => figure(location.centre)),
+    row(said.lower(name), ({ location }) => figure(counts ? Math.max(0, location.lower) : location.lower)),
     ...(counts
       ? []
-      : [
-          row(`${SPREAD_NAMES[chart]}, upper limit`, ({ spread }) =>
-            spread ? figure(spread.upper) : "none",
-          ),
-        ]),
-    row(counts ? "Sigma of a count" : "Within-subgroup sigma", ({ sigma }) => figure(sigma, 2)),
+      : [row(said.upper(names.spread[chart]), ({ spread }) => (spread ? figure(spread.upper) : said.none))]),
+    row(counts ? said.sigmaOfCount : said.sigma, ({ sigma }) => figure(sigma, 2)),
     ...(present?.betweenLots || next?.betweenLots
-      ? [row("Sigma between lots", ({ betweenLots }) => (betweenLots ? figure(betweenLots, 2) : "none"))]
+      ? [row(said.between, ({ betweenLots }) => (betweenLots ? figure(betweenLots, 2) : said.none))]
       : []),
   ];
 }
@@ -134,28 +134,21 @@ function WouldSignal({
 }: {
   patterns: NonNullable<ReturnType<typeof baselinePreview>>["patterns"];
 }) {
-  if (patterns.length === 0) return <p>Judged by its own limits, nothing inside it signals.</p>;
+  const { numbers, preview: said } = use(words()).features;
+  if (patterns.length === 0) return <p>{said.noSignal}</p>;
   return (
     <div>
-      <p>
-        Judged by its own limits, {counted(patterns.length, "pattern")} inside it would signal. Find the
-        causes; leave out what has one, or choose a steadier stretch.
-      </p>
+      <p>{said.signals(patterns.length)}</p>
       <ul className={styles.list}>
         {patterns.slice(0, MOST_LISTED).map((pattern) => (
           <li key={`${pattern.chart} ${pattern.rule} ${pattern.direction} ${pattern.firstAt}`}>
-            {pattern.chart === "spread" ? "spread: " : ""}
-            <RulePhrase slug={pattern.rule} direction={pattern.direction} />, {membersWords(pattern.members)}
+            {pattern.chart === "spread" ? said.ofSpread : ""}
+            <RulePhrase slug={pattern.rule} direction={pattern.direction} />,{" "}
+            {numbers(numberOf(pattern.members[0] ?? 0), numberOf(pattern.members.at(-1) ?? 0))}
           </li>
         ))}
-        {patterns.length > MOST_LISTED ? <li>and {patterns.length - MOST_LISTED} more</li> : null}
+        {patterns.length > MOST_LISTED ? <li>{said.more(patterns.length - MOST_LISTED)}</li> : null}
       </ul>
     </div>
   );
-}
-
-function membersWords(members: readonly number[]): string {
-  const first = numberOf(members[0] ?? 0);
-  const last = numberOf(members.at(-1) ?? 0);
-  return first === last ? `subgroup ${first}` : `subgroups ${first} to ${last}`;
 }

@@ -1,5 +1,7 @@
+import { useCommonWords } from "#common-words";
 import { type Bracket, bracketsOf } from "../../../lib/chart/brackets";
 import { LANE, type PlotPlace } from "../../../lib/chart/chart-layout";
+import { fill } from "../../../lib/words/fill";
 import styles from "./chart.module.css";
 import { type ChartPlaces, phraseRoom } from "./chart-places";
 import type { ChartView } from "./chart-view";
@@ -7,8 +9,22 @@ import type { ChartView } from "./chart-view";
 const FOOT = 4;
 
 /** A bracket over the members of each pattern, with its short phrase; stacked where they overlap. */
-export function Brackets({ view, places }: { view: ChartView; places: ChartPlaces }) {
-  const all = bracketsOf(view.patterns, { window: view.window, room: phraseRoom(view.window) });
+export function Brackets({
+  view,
+  places,
+  more,
+}: {
+  view: ChartView;
+  places: ChartPlaces;
+  /** For those that find no room: "+{count} more". */
+  more: string;
+}) {
+  const { rules } = useCommonWords();
+  const all = bracketsOf(view.patterns, {
+    window: view.window,
+    room: phraseRoom(view.window),
+    words: rules,
+  });
   const { location, spread } = places.layout;
   return (
     <>
@@ -16,11 +32,13 @@ export function Brackets({ view, places }: { view: ChartView; places: ChartPlace
         brackets={all.filter(({ pattern }) => pattern.chart === "location")}
         plot={location}
         places={places}
+        more={more}
       />
       <Over
         brackets={all.filter(({ pattern }) => pattern.chart === "spread")}
         plot={spread}
         places={places}
+        more={more}
       />
     </>
   );
@@ -30,10 +48,12 @@ function Over({
   brackets,
   plot,
   places,
+  more,
 }: {
   brackets: readonly Bracket[];
   plot: PlotPlace;
   places: ChartPlaces;
+  more: string;
 }) {
   const shown = brackets.filter(({ lane }) => lane < plot.lanes);
   const hidden = brackets.length - shown.length;
@@ -62,7 +82,7 @@ function Over({
       })}
       {hidden > 0 ? (
         <text className={styles.more} x={places.right + 6} y={plot.lanesTop + 12}>
-          +{hidden} more
+          {fill(more, { count: hidden })}
         </text>
       ) : null}
     </g>

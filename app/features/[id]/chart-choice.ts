@@ -1,6 +1,7 @@
 import { z } from "zod";
 import type { MemoryChart } from "../../../lib/plan/feature-plan";
 import { USUAL_CUSUM, USUAL_EWMA } from "../../../lib/plan/memory-chart";
+import type { Words } from "../../../lib/words/words";
 
 /** The ways to look at a feature's points, by the word in the address. */
 export const CHART_VIEWS = ["own", "ewma", "cusum", "short-run", "lots"] as const;
@@ -32,10 +33,10 @@ const figure = (least: number, most: number, isLeastIn = true) =>
     .pipe(isLeastIn ? z.number().min(least).max(most) : z.number().gt(least).max(most));
 
 const FIGURES = {
-  lambda: { name: "λ", needs: "0.01 to 1", schema: figure(0.01, 1) },
-  L: { name: "L", needs: "above 0, at most 6", schema: figure(0, 6, false) },
-  k: { name: "k", needs: "0 to 3", schema: figure(0, 3) },
-  h: { name: "h", needs: "above 0, at most 20", schema: figure(0, 20, false) },
+  lambda: { name: "λ", schema: figure(0.01, 1) },
+  L: { name: "L", schema: figure(0, 6, false) },
+  k: { name: "k", schema: figure(0, 3) },
+  h: { name: "h", schema: figure(0, 20, false) },
 } as const;
 
 type Query = Record<string, string | string[] | undefined>;
@@ -46,15 +47,19 @@ type Query = Record<string, string | string[] | undefined>;
  * @param planned the chart with a memory of the control plan; its figures are the usual ones where it is one
  *   of that kind
  */
-export function chartChoice(asked: Query, planned: MemoryChart | null): ChartChoice {
+export function chartChoice(
+  asked: Query,
+  planned: MemoryChart | null,
+  words: Words["features"]["asked"],
+): ChartChoice {
   const faults: string[] = [];
   const read = (key: keyof typeof FIGURES, usual: number): number => {
     const given = asked[key];
     if (given === undefined || given === "") return usual;
-    const { name, needs, schema } = FIGURES[key];
+    const { name, schema } = FIGURES[key];
     const parsed = schema.safeParse(given);
     if (parsed.success) return parsed.data;
-    faults.push(`${name} is a number, ${needs}; ${usual} is used instead.`);
+    faults.push(words.fault(name, words.needs[key], usual));
     return usual;
   };
   const ewma = planned?.kind === "ewma" ? planned : USUAL_EWMA;

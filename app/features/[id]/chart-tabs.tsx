@@ -1,6 +1,7 @@
-import { CHART_SHORT } from "../../../lib/format/names";
+import { use } from "react";
 import type { FeaturePlan } from "../../../lib/plan/feature-plan";
 import { LinkTabs } from "../../fittings/controls";
+import { words } from "../../language/language";
 import { CHART_VIEWS, type ChartViewName } from "./chart-choice";
 
 /** Ways to look at the same points. Only the feature's own chart and what the plan lets watch are judged. */
@@ -15,22 +16,26 @@ export function ChartTabs({
   addressOf: (changes: Record<string, string>) => string;
 }) {
   const { alsoWatch, counts } = plan;
-  const own = counts ? `Counts (${counts.chart})` : CHART_SHORT[plan.chart];
-  const words: Record<ChartViewName, string> = {
-    own: `${own.charAt(0).toUpperCase()}${own.slice(1)}: judged`,
-    ewma: `Weighted average (EWMA)${alsoWatch?.kind === "ewma" ? ": judged" : ""}`,
-    cusum: `Cumulative sums (CUSUM)${alsoWatch?.kind === "cusum" ? ": judged" : ""}`,
-    "short-run": "Short runs",
-    lots: "Lot means",
+  const { features, charts } = use(words());
+  const { tabs: said } = features;
+  const own = counts ? said.counts(counts.chart) : charts.short[plan.chart];
+  const memory = (kind: "ewma" | "cusum") =>
+    alsoWatch?.kind === kind ? said.judged(said[kind]) : said[kind];
+  const names: Record<ChartViewName, string> = {
+    own: said.judged(`${own.charAt(0).toUpperCase()}${own.slice(1)}`),
+    ewma: memory("ewma"),
+    cusum: memory("cusum"),
+    "short-run": said.shortRun,
+    lots: said.lots,
   };
   // Deviations from nominal and lot means are of measured values.
   const offered = counts ? CHART_VIEWS.filter((one) => one !== "short-run" && one !== "lots") : CHART_VIEWS;
   return (
     <LinkTabs
-      label="Charts of these points"
+      label={said.label}
       links={offered.map((one) => ({
         href: addressOf({ chart: one === "own" ? "" : one }),
-        label: words[one],
+        label: names[one],
         isCurrent: view === one,
       }))}
     />

@@ -4,6 +4,10 @@ import type { RibbonRun } from "../../../lib/chart/ribbons";
 import type { Span } from "../../../lib/chart/scale";
 import type { Pattern } from "../../../lib/evaluation/patterns";
 import type { ChartKind } from "../../../lib/plan/feature-plan";
+import type { Words } from "../../../lib/words/words";
+
+/** What the chart says in the browser; strings alone. */
+export type ChartWords = Words["features"]["chart"];
 
 /** A phase with the words that stand over it. */
 export type PhaseView = { from: number; to: number; label: string };
@@ -35,18 +39,6 @@ export type ChartView = {
   domains: { location: Span; spread: Span };
   lanes: { location: number; spread: number };
   isReduced: boolean;
-};
-
-export const LOCATION_NAMES: Record<ChartKind, string> = {
-  "xbar-r": "Mean",
-  "xbar-s": "Mean",
-  "i-mr": "Reading",
-};
-
-export const SPREAD_NAMES: Record<ChartKind, string> = {
-  "xbar-r": "Range",
-  "xbar-s": "Std deviation",
-  "i-mr": "Moving range",
 };
 
 /** People count from 1. */

@@ -1,15 +1,17 @@
 "use client";
 
 import { type KeyboardEvent, type PointerEvent, useEffect, useMemo, useRef, useState } from "react";
-import { RIBBON, RIBBON_KINDS_WORDS } from "../../../lib/chart/chart-layout";
+import { useCommonWords } from "#common-words";
+import { RIBBON } from "../../../lib/chart/chart-layout";
 import type { RibbonKind } from "../../../lib/chart/feature-chart";
 import { wholeTicks } from "../../../lib/chart/scale";
+import { fill } from "../../../lib/words/fill";
 import { SelectField } from "../../fittings/fields";
 import { KeepPicture } from "../../fittings/keep-picture";
 import { Brackets } from "./brackets";
 import styles from "./chart.module.css";
 import { layoutOf, placesFor } from "./chart-places";
-import { type ChartView, LOCATION_NAMES, numberOf, SPREAD_NAMES } from "./chart-view";
+import { type ChartView, type ChartWords, numberOf } from "./chart-view";
 import { setFocusedPoint, useFocusedPoint } from "./focused-point";
 import { Legend } from "./legend";
 import { LimitLines } from "./limit-lines";
@@ -24,7 +26,16 @@ import { useWidth } from "./use-width";
  * The control chart: location above spread, ribbons of sources below, all on one axis of subgroups. One tab
  * stop; the arrow keys walk over the points, and what is known of the chosen one stands beside the chart.
  */
-export function Chart({ view, colour: initialColour }: { view: ChartView; colour: RibbonKind | null }) {
+export function Chart({
+  view,
+  colour: initialColour,
+  words,
+}: {
+  view: ChartView;
+  colour: RibbonKind | null;
+  words: ChartWords;
+}) {
+  const { sources } = useCommonWords().trade;
   const frame = useRef<HTMLDivElement>(null);
   const width = useWidth(frame);
   const [colour, setColour] = useState<RibbonKind | null>(initialColour);
@@ -56,21 +67,25 @@ export function Chart({ view, colour: initialColour }: { view: ChartView; colour
   }
 
   return (
-    <KeepPicture title="Control chart">
+    <KeepPicture title={words.title}>
       <div className={styles.whole}>
         <div className={styles.tools}>
           <SelectField
-            label="Colour by"
+            label={words.colourBy}
             value={colour ?? ""}
             onChange={(event) =>
               setColour(event.target.value === "" ? null : (event.target.value as RibbonKind))
             }
             choices={[
-              { value: "", label: "nothing" },
-              ...kinds.map((kind) => ({ value: kind, label: RIBBON_KINDS_WORDS[kind] })),
+              { value: "", label: words.nothing },
+              ...kinds.map((kind) => ({ value: kind, label: sources[kind] })),
             ]}
           />
-          <Legend looks={looks} hasExcluded={view.points.some(({ excluded }) => excluded)} />
+          <Legend
+            looks={looks}
+            hasExcluded={view.points.some(({ excluded }) => excluded)}
+            words={words.legend}
+          />
         </div>
         <div className={styles.sides}>
           <div
@@ -80,11 +95,11 @@ export function Chart({ view, colour: initialColour }: { view: ChartView; colour
             // A slider is what walking along one axis is, and what screen readers announce as such.
             role="slider"
             tabIndex={0}
-            aria-label="Subgroups on the control chart"
+            aria-label={words.walk}
             aria-valuemin={numberOf(from)}
             aria-valuemax={numberOf(to)}
             aria-valuenow={numberOf(point?.number ?? to)}
-            aria-valuetext={spoken(view, point?.number ?? to)}
+            aria-valuetext={spoken(view, point?.number ?? to, words)}
             onKeyDown={walk}
             onPointerMove={(event) => event.pointerType === "mouse" && choose(event)}
             onPointerDown={choose}
@@ -117,14 +132,14 @@ export function Chart({ view, colour: initialColour }: { view: ChartView; colour
               focusable="false"
             >
               <LimitLines view={view} places={places} />
-              <Brackets view={view} places={places} />
+              <Brackets view={view} places={places} more={words.more} />
               <Marks view={view} places={places} looks={looks} />
               <text className={styles.plotName} x={4} y={layout.location.top - 5}>
-                {LOCATION_NAMES[view.chart]}
+                {words.location[view.chart]}
                 {view.unit ? `, ${view.unit}` : ""}
               </text>
               <text className={styles.plotName} x={4} y={layout.spread.top - 5}>
-                {SPREAD_NAMES[view.chart]}
+                {words.spread[view.chart]}
                 {view.unit ? `, ${view.unit}` : ""}
               </text>
               {ticks.map((tick) => (
@@ -133,9 +148,9 @@ export function Chart({ view, colour: initialColour }: { view: ChartView; colour
                 </text>
               ))}
               <text className={styles.axisName} x={places.left} y={layout.axisTop + 31}>
-                Subgroup{dayRange(view)}
+                {axisName(view, words)}
               </text>
-              <Ribbons view={view} places={places} looks={looks} />
+              <Ribbons view={view} places={places} looks={looks} mixed={words.mixed} />
               {point ? (
                 <line
                   data-passing=""
@@ -148,7 +163,7 @@ export function Chart({ view, colour: initialColour }: { view: ChartView; colour
               ) : null}
             </svg>
           </div>
-          <PointPanel view={view} point={point} />
+          <PointPanel view={view} point={point} words={words} />
         </div>
       </div>
     </KeepPicture>
@@ -184,21 +199,21 @@ function stepFor(
 }
 
 /** One point in a breath, for who cannot see it. */
-function spoken(view: ChartView, number: number): string {
+function spoken(view: ChartView, number: number, words: ChartWords): string {
   const point = view.points.find((one) => one.number === number);
-  if (!point) return "no subgroup";
+  if (!point) return words.noSubgroup;
   const parts = [
     `${numberOf(number)}`,
     point.when,
-    `${LOCATION_NAMES[view.chart]} ${point.mean.toFixed(view.places + 1)} ${view.unit}`,
-    point.excluded ? "left out" : point.beyond ? "beyond its limits" : "",
-    point.member && !point.beyond ? "in a pattern" : "",
+    `${words.location[view.chart]} ${point.mean.toFixed(view.places + 1)} ${view.unit}`,
+    point.excluded ? words.leftOut : point.beyond ? words.beyond : "",
+    point.member && !point.beyond ? words.pattern : "",
   ];
   return parts.filter(Boolean).join(", ");
 }
 
-function dayRange({ points }: ChartView): string {
+function axisName({ points }: ChartView, words: ChartWords): string {
   const first = points[0];
   const last = points.at(-1);
-  return first && last ? `, ${first.day} to ${last.day}` : "";
+  return first && last ? fill(words.axis, { from: first.day, to: last.day }) : words.subgroup;
 }

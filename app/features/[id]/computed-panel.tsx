@@ -11,11 +11,12 @@ import { ESTIMATOR_WORDS } from "../../../lib/limits/estimator-words";
 import { limitsForSize } from "../../../lib/limits/limits-for-size";
 import { ruleBySlug, rulesForSpread } from "../../../lib/rules/known-rules";
 import { ruleSetName } from "../../../lib/rules/rule-set-name";
+import { ENGLISH } from "../../../lib/words/words";
 import { RuleList } from "../../fittings/rule-words";
 import { When } from "../../fittings/when";
 import { plant } from "../../plant";
 import { problemWords } from "../../problem";
-import { LOCATION_NAMES, numberOf, SPREAD_NAMES } from "./chart-view";
+import { numberOf } from "./chart-view";
 import { EachEstimator, LotMeanLimits, RunLength } from "./computed-further";
 import { numbersWords } from "./engineer-view";
 import styles from "./panels.module.css";
@@ -154,12 +155,12 @@ function Working({ history, working }: { history: FeatureHistory; working: Limit
       const root = size === 1 ? "" : ` / √${size}`;
       const suffix = sizes.length > 1 ? `, n = ${size}` : "";
       lines.push([
-        `${LOCATION_NAMES[chart]}${suffix}`,
+        `${ENGLISH.features.chart.location[chart]}${suffix}`,
         `${centreName} ± 3σ̂${root} = ${bare(location.centre)} ± ${bare(3 * version.sigma, 2)}${root} = ${bare(location.lower)} to ${figure(location.upper)}`,
       ]);
       if (spread) {
         lines.push([
-          `${SPREAD_NAMES[chart]}${suffix}`,
+          `${ENGLISH.features.chart.spread[chart]}${suffix}`,
           `${spreadFormula(chart)} = ${bare(spread.lower)} to ${figure(spread.upper)} about ${figure(spread.centre)}; the lower one stops at 0`,
         ]);
       }
@@ -282,7 +283,7 @@ function LeftOut({
       <ul className={styles.list}>
         {exclusions.map((exclusion) => (
           <li key={exclusion.id}>
-            {exclusion.cause}: {numbersWords(evaluation.points, exclusion)}, since{" "}
+            {exclusion.cause}: {numbersWords(evaluation.points, exclusion, ENGLISH.features)}, since{" "}
             <When at={exclusion.createdAt} zone={zone} as="day" />
             {exclusion.by ? ` by ${exclusion.by}` : ""}
           </li>

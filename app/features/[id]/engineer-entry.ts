@@ -1,9 +1,10 @@
 import { z } from "zod";
 import { LIMITS_ESTIMATORS } from "../../../lib/limits/estimators";
+import type { Words } from "../../../lib/words/words";
 import { EFFECTIVE } from "./engineer-answers";
 
 /** Longer than any reason so far, short enough for a line of the record. */
-const LONGEST_REASON = 500;
+export const LONGEST_REASON = 500;
 
 const id = z.coerce.number().int().positive();
 
@@ -13,10 +14,7 @@ const subgroup = z
   .trim()
   .transform((text) => (/^\d{1,9}$/.test(text) ? Number(text) : 0));
 
-const reason = z
-  .string()
-  .trim()
-  .max(LONGEST_REASON, `it has more than ${LONGEST_REASON} characters; shorten it.`);
+const reason = z.string().trim().max(LONGEST_REASON);
 
 /** The chart as its page saw it: a late measurement may since have moved the numbers of its subgroups. */
 const seen = { count: z.coerce.number().int().min(0), lastAt: z.coerce.number() };
@@ -51,20 +49,15 @@ export const TakeBackForm = z.object({ exclusion: id });
 export function positionsOf(
   { first, last }: { first: number; last: number },
   count: number,
+  said: Words["features"]["answers"],
 ): { ok: true; from: number; to: number } | { ok: false; why: string } {
-  if (count === 0) return { ok: false, why: "there is no subgroup yet." };
+  if (count === 0) return { ok: false, why: said.noSubgroup };
   const isOne = (number: number) => number >= 1 && number <= count;
   if (!isOne(first) || !isOne(last)) {
-    return {
-      ok: false,
-      why: `name the first and the last subgroup by their numbers, from 1 to ${count}. Take them from the chart, or type them.`,
-    };
+    return { ok: false, why: said.whichNumbers(count) };
   }
   if (first > last) {
-    return {
-      ok: false,
-      why: `subgroup ${first} comes after subgroup ${last}. Enter the earlier one first.`,
-    };
+    return { ok: false, why: said.order(first, last) };
   }
   return { ok: true, from: first - 1, to: last - 1 };
 }

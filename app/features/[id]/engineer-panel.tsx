@@ -3,6 +3,8 @@
 import { useRouter } from "next/navigation";
 import { type ReactNode, useState, useTransition } from "react";
 import { whole } from "../../../lib/format/numbers";
+import { fill } from "../../../lib/words/fill";
+import type { Words } from "../../../lib/words/words";
 import { useAnswer } from "../../fittings/answer";
 import { AnswerNote } from "../../fittings/answer-note";
 import { Button } from "../../fittings/controls";
@@ -10,10 +12,12 @@ import { SelectField, TextArea, TextField } from "../../fittings/fields";
 import { SubmitButton } from "../../fittings/submit-button";
 import { freezeChartLimits, leaveOutSubgroups, takeSubgroupsBackIn } from "./actions";
 import { numberOf } from "./chart-view";
+import { EFFECTIVE } from "./engineer-answers";
 import type { EngineerView } from "./engineer-view";
 import { useFocusedPoint } from "./focused-point";
 import styles from "./panels.module.css";
 
+type PanelWords = Words["features"]["engineer"];
 type Range = { first: string; last: string };
 
 /**
@@ -25,18 +29,20 @@ type Range = { first: string; last: string };
 export function EngineerPanel({
   causes,
   address,
+  words,
   children,
   ...view
 }: EngineerView & {
   causes: readonly string[];
+  words: PanelWords;
   /** The page with its other query, without a baseline. */
   address: string;
   children?: ReactNode;
 }) {
   return (
     <div className={styles.engineer}>
-      <BaselineTask view={view} address={address} preview={children} />
-      <LeaveOutTask view={view} causes={causes} />
+      <BaselineTask view={view} address={address} preview={children} words={words} />
+      <LeaveOutTask view={view} causes={causes} words={words} />
     </div>
   );
 }
@@ -45,10 +51,12 @@ function BaselineTask({
   view,
   address,
   preview,
+  words,
 }: {
   view: EngineerView;
   address: string;
   preview: ReactNode;
+  words: PanelWords;
 }) {
   const router = useRouter();
   const [isLooking, startLooking] = useTransition();
@@ -81,44 +89,47 @@ function BaselineTask({
 
   return (
     <section className={styles.task} aria-labelledby="baseline-title">
-      <h3 id="baseline-title">Freeze control limits</h3>
-      <p className={styles.soft}>
-        Choose subgroups in which the process ran as it should. New limits judge what comes after them;
-        nothing moves limits but a person.
-      </p>
+      <h3 id="baseline-title">{words.freeze}</h3>
+      <p className={styles.soft}>{words.freezePurpose}</p>
       <form action={freeze} className={styles.form} noValidate>
         <SeenChart view={view} />
         <SubgroupRange
           range={range}
           onChange={setRange}
           count={view.subgroupCount}
-          labels={{ first: "First of the baseline", last: "Last of the baseline" }}
+          labels={words.baseline}
+          words={words}
         />
         {view.estimators.length > 1 ? (
           <SelectField
-            label="Sigma within subgroups from"
+            label={words.estimator}
             name="estimator"
             value={estimator}
             onChange={(event) => setEstimator(event.target.value)}
             choices={view.estimators}
-            hint="Those that this baseline allows."
+            hint={words.estimatorHint}
           />
         ) : (
           <input type="hidden" name="estimator" value="" />
         )}
         <div className={styles.buttons}>
           <Button onClick={look} disabled={isLooking}>
-            {isLooking ? "Looking …" : "See what limits it gives"}
+            {isLooking ? words.looking : words.look}
           </Button>
         </div>
         <div aria-live="polite" aria-busy={isLooking}>
           {preview}
         </div>
         <div className={styles.form} key={answer.attempt}>
-          <JudgesFrom isFirst={view.isFirst} count={view.subgroupCount} fields={answer.fields} />
+          <JudgesFrom
+            isFirst={view.isFirst}
+            count={view.subgroupCount}
+            fields={answer.fields}
+            words={words}
+          />
           <TextArea
-            label="Reason"
-            hint="Why these limits, and why now: the record keeps it."
+            label={words.reason}
+            hint={words.reasonHint}
             name="reason"
             rows={2}
             defaultValue={answer.fields.reason}
@@ -126,7 +137,7 @@ function BaselineTask({
         </div>
         <AnswerNote answer={answer} />
         <div className={styles.buttons}>
-          <SubmitButton working="Freezing …">Freeze these limits</SubmitButton>
+          <SubmitButton working={words.freezing}>{words.freezeThese}</SubmitButton>
         </div>
       </form>
     </section>
@@ -137,24 +148,22 @@ function JudgesFrom({
   isFirst,
   count,
   fields,
+  words,
 }: {
   isFirst: boolean;
   count: number;
   fields: { effective: string; effectiveNumber: string };
+  words: PanelWords;
 }) {
-  const choices = [
-    ...(isFirst ? [{ value: "everything", words: "the whole history" }] : []),
-    { value: "after-baseline", words: "after the baseline" },
-    { value: "from-number", words: "from a subgroup on:" },
-  ];
+  const choices = EFFECTIVE.filter((value) => isFirst || value !== "everything");
   return (
     <fieldset>
-      <legend>The new limits judge</legend>
-      {choices.map(({ value, words }) => (
+      <legend>{words.judge}</legend>
+      {choices.map((value) => (
         <div key={value} className={styles.choice}>
           <label className={styles.choice}>
             <input type="radio" name="effective" value={value} defaultChecked={fields.effective === value} />
-            {words}
+            {words.from[value]}
           </label>
           {value === "from-number" ? (
             <input
@@ -162,7 +171,7 @@ function JudgesFrom({
               type="text"
               inputMode="numeric"
               name="effectiveNumber"
-              aria-label={`Subgroup from which the new limits judge, 1 to ${count}`}
+              aria-label={fill(words.fromNumber, { count })}
               autoComplete="off"
               defaultValue={fields.effectiveNumber}
             />
@@ -176,7 +185,15 @@ function JudgesFrom({
 /** No cause of the list fits. */
 const OTHER = "";
 
-function LeaveOutTask({ view, causes }: { view: EngineerView; causes: readonly string[] }) {
+function LeaveOutTask({
+  view,
+  causes,
+  words,
+}: {
+  view: EngineerView;
+  causes: readonly string[];
+  words: PanelWords;
+}) {
   const [range, setRange] = useState<Range>({ first: "", last: "" });
   const [answer, leaveOut] = useAnswer(leaveOutSubgroups, {
     done: false,
@@ -186,54 +203,52 @@ function LeaveOutTask({ view, causes }: { view: EngineerView; causes: readonly s
   });
   return (
     <section className={styles.task} aria-labelledby="leave-out-title">
-      <h3 id="leave-out-title">Leave subgroups out</h3>
-      <p className={styles.soft}>
-        Only with an assigned cause: something known happened to them. They stay on the chart, hollow, and
-        count neither for limits nor for rules.
-      </p>
+      <h3 id="leave-out-title">{words.leaveOut}</h3>
+      <p className={styles.soft}>{words.leaveOutPurpose}</p>
       <form action={leaveOut} className={styles.form} noValidate>
         <SeenChart view={view} />
         <SubgroupRange
           range={range}
           onChange={setRange}
           count={view.subgroupCount}
-          labels={{ first: "First left out", last: "Last left out" }}
+          labels={words.left}
+          words={words}
         />
         <div className={styles.form} key={answer.attempt}>
           <SelectField
-            label="Assigned cause"
+            label={words.cause}
             name="cause"
             defaultValue={answer.fields.cause}
             choices={[
-              { value: OTHER, label: "none of these: in words below" },
+              { value: OTHER, label: words.noCause },
               ...causes.map((cause) => ({ value: cause, label: cause })),
             ]}
           />
           <TextField
-            label="In words"
+            label={words.detail}
             name="detail"
-            hint="What happened, with what was found or who knows of it."
+            hint={words.detailHint}
             defaultValue={answer.fields.detail}
           />
         </div>
         <AnswerNote answer={answer} />
         <div className={styles.buttons}>
-          <SubmitButton kind="plain" working="Leaving out …">
-            Leave out
+          <SubmitButton kind="plain" working={words.leavingOut}>
+            {words.leave}
           </SubmitButton>
         </div>
       </form>
-      <LeftOut exclusions={view.exclusions} />
+      <LeftOut exclusions={view.exclusions} words={words} />
     </section>
   );
 }
 
-function LeftOut({ exclusions }: Pick<EngineerView, "exclusions">) {
+function LeftOut({ exclusions, words: said }: Pick<EngineerView, "exclusions"> & { words: PanelWords }) {
   const [answer, takeBack] = useAnswer(takeSubgroupsBackIn, { done: false, message: "" });
   return (
     <form action={takeBack} className={styles.form}>
-      <h4>Left out now</h4>
-      {exclusions.length === 0 ? <p className={styles.soft}>No subgroup is left out.</p> : null}
+      <h4>{said.leftOut}</h4>
+      {exclusions.length === 0 ? <p className={styles.soft}>{said.noneLeftOut}</p> : null}
       <ul className={styles.leftOut}>
         {exclusions.map(({ id, words, cause }) => (
           <li key={id}>
@@ -246,9 +261,9 @@ function LeftOut({ exclusions }: Pick<EngineerView, "exclusions">) {
               size="dense"
               name="exclusion"
               value={id}
-              aria-label={`Take back in: ${words}`}
+              aria-label={fill(said.takeInWhich, { which: words })}
             >
-              Take back in
+              {said.takeIn}
             </Button>
           </li>
         ))}
@@ -275,11 +290,13 @@ function SubgroupRange({
   onChange,
   count,
   labels,
+  words,
 }: {
   range: Range;
   onChange: (range: Range) => void;
   count: number;
   labels: Range;
+  words: PanelWords;
 }) {
   const chosen = useFocusedPoint();
   return (
@@ -290,7 +307,7 @@ function SubgroupRange({
             label={labels[end]}
             name={end}
             inputMode="numeric"
-            hint={`Subgroup 1 to ${whole(count)}.`}
+            hint={fill(words.range, { count: whole(count) })}
             value={range[end]}
             onChange={(event) => onChange({ ...range, [end]: event.target.value })}
           />
@@ -301,11 +318,16 @@ function SubgroupRange({
               if (chosen !== null) onChange({ ...range, [end]: String(numberOf(chosen)) });
             }}
           >
-            Take the chosen point{chosen === null ? "" : `, ${numberOf(chosen)}`}
-            <span className="only-read-out"> as {labels[end].toLowerCase()}</span>
+            {chosen === null ? words.take : fill(words.takeNumber, { number: numberOf(chosen) })}
+            <span className="only-read-out">{fill(words.as, { which: asInside(labels[end]) })}</span>
           </Button>
         </div>
       ))}
     </div>
   );
+}
+
+/** A label within a sentence. */
+function asInside(label: string): string {
+  return `${label.charAt(0).toLowerCase()}${label.slice(1)}`;
 }

@@ -6,6 +6,7 @@ import { suggestedBaseline } from "../../../lib/evaluation/suggested-baseline";
 import { dayIn } from "../../../lib/format/times";
 import { limitsEstimatorName } from "../../../lib/limits/estimator-words";
 import { LIMITS_ESTIMATORS, type LimitsEstimator } from "../../../lib/limits/estimators";
+import type { Words } from "../../../lib/words/words";
 import { numberOf } from "./chart-view";
 
 /** What the engineer's panel is made of, besides the causes to choose from. Subgroups count from 0. */
@@ -33,8 +34,15 @@ export function engineerView(
     baseline,
     estimator,
     zone,
-  }: { baseline: BaselineWindow | null; estimator: LimitsEstimator | null; zone: string },
+    words,
+  }: {
+    baseline: BaselineWindow | null;
+    estimator: LimitsEstimator | null;
+    zone: string;
+    words: Words;
+  },
 ): EngineerView {
+  const { features: said } = words;
   const { points } = evaluation;
   const isFirst = limits.length === 0;
   const suggested = suggestedBaseline(points, { isFirst });
@@ -56,19 +64,27 @@ export function engineerView(
     isFirst,
     estimators: offered.map((one, i) => ({
       value: i === 0 ? "" : one,
-      label: `${limitsEstimatorName(one)}${i === 0 ? " (usual)" : ""}`,
+      label: i === 0 ? said.usual(limitsEstimatorName(one)) : limitsEstimatorName(one),
     })),
     estimator: estimator === offered[0] ? "" : (estimator ?? ""),
     exclusions: exclusions.map(({ id, from, to, cause, createdAt, by }) => ({
       id,
       cause,
-      words: `${numbersWords(points, { from, to })}, left out ${dayIn(createdAt, zone)}${by ? ` by ${by}` : ""}`,
+      words: said.leftOutOn(
+        numbersWords(points, { from, to }, said),
+        dayIn(createdAt, zone, words.times),
+        by,
+      ),
     })),
   };
 }
 
 /** "subgroups 12 to 14": those whose last reading lies between two moments. */
-export function numbersWords({ count, at }: Points, { from, to }: { from: number; to: number }): string {
+export function numbersWords(
+  { count, at }: Points,
+  { from, to }: { from: number; to: number },
+  said: Words["features"],
+): string {
   let first = -1;
   let last = -1;
   for (let number = 0; number < count; number++) {
@@ -76,9 +92,7 @@ export function numbersWords({ count, at }: Points, { from, to }: { from: number
     if (first < 0) first = number;
     last = number;
   }
-  if (first < 0) return "no subgroup any more";
-  if (first === last) return `subgroup ${numberOf(first)}`;
-  return `subgroups ${numberOf(first)} to ${numberOf(last)}`;
+  return first < 0 ? said.noNumber : said.numbers(numberOf(first), numberOf(last));
 }
 
 /** "120-144" in an address: first and last subgroup of a baseline to be looked at, cut to what there is. */

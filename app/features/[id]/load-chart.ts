@@ -21,6 +21,8 @@ import { TRIAL_VERSION } from "../../../lib/evaluation/setup";
 import { placesOf, unitSign } from "../../../lib/format/numbers";
 import { dayIn, shortMomentIn } from "../../../lib/format/times";
 import type { LimitsVersion } from "../../../lib/plan/feature-plan";
+import type { Words } from "../../../lib/words/words";
+import { words as wordsOfPage } from "../../language/language";
 import { phraseRoom } from "./chart-places";
 import type { ChartView, EventView, PhaseView, RibbonView } from "./chart-view";
 
@@ -43,6 +45,7 @@ export async function loadChart(
 ): Promise<ChartView> {
   const { feature, series, setup, limits, exclusions } = history;
   const { points, versions } = evaluation;
+  const words = await wordsOfPage();
   const patterns = joinSignals(evaluation.signals);
   const window = windowFor(evaluation, query);
   const shown = points.count > 0 ? chartPoints(evaluation, { series, setup, patterns, window }) : [];
@@ -51,9 +54,9 @@ export async function loadChart(
     ...(series.lot.some((id) => id !== 0) ? ["lot" as const] : []),
     ...kindsStated(series),
   ];
-  const ribbons = await ribbonsOf(database, evaluation, { shown, kinds, window, zone });
+  const ribbons = await ribbonsOf(database, evaluation, { shown, kinds, window, zone, words });
   const names = await namesFor(database, shown, kinds);
-  const brackets = bracketsOf(patterns, { window, room: phraseRoom(window) });
+  const brackets = bracketsOf(patterns, { window, room: phraseRoom(window), words: words.rules });
   const lanesOn = (chart: Pattern["chart"]) =>
     brackets
       .filter((bracket) => bracket.pattern.chart === chart)
@@ -67,21 +70,21 @@ export async function loadChart(
     count: points.count,
     points: shown.map((point) => ({
       ...point,
-      when: shortMomentIn(point.at, zone),
-      day: dayIn(point.at, zone),
+      when: shortMomentIn(point.at, zone, words.times),
+      day: dayIn(point.at, zone, words.times),
       cause: point.excluded ? causeOf(exclusions, point.at) : null,
     })),
     runs,
     phases:
       points.count > 0
-        ? phasesOf(points, window).map((phase) => phaseView(phase, { versions, limits, zone }))
+        ? phasesOf(points, window).map((phase) => phaseView(phase, { versions, limits, zone, words }))
         : [],
     patterns: patterns.filter(
       ({ members }) => (members.at(-1) ?? -1) >= window.from && (members[0] ?? 0) <= window.to,
     ),
     ribbons,
     names,
-    marker: markerOf(evaluation, { query, window, zone }),
+    marker: markerOf(evaluation, { query, window, zone, words }),
     baseline: baselineOf(evaluation, { limits, window }),
     domains: domainsOf(shown, runs),
     lanes: { location: lanesOn("location"), spread: lanesOn("spread") },
@@ -121,12 +124,15 @@ function phaseView(
     versions,
     limits,
     zone,
-  }: { versions: readonly LimitsVersion[]; limits: readonly LimitsRow[]; zone: string },
+    words: { features, times },
+  }: { versions: readonly LimitsVersion[]; limits: readonly LimitsRow[]; zone: string; words: Words },
 ): PhaseView {
+  const { marks } = features;
   const judged = versions[version];
-  if (!judged || judged.version === TRIAL_VERSION) return { from, to, label: "trial limits" };
+  if (!judged || judged.version === TRIAL_VERSION) return { from, to, label: marks.trial };
   const frozen = limits.find((row) => row.version === judged.version);
-  return { from, to, label: `limits ${judged.version}${frozen ? `, ${dayIn(frozen.frozenAt, zone)}` : ""}` };
+  const day = frozen ? dayIn(frozen.frozenAt, zone, times) : null;
+  return { from, to, label: marks.limits(judged.version, day) };
 }
 
 async function ribbonsOf(
@@ -137,7 +143,14 @@ async function ribbonsOf(
     kinds,
     window,
     zone,
-  }: { shown: readonly ChartPoint[]; kinds: readonly RibbonKind[]; window: ShownWindow; zone: string },
+    words: { features, trade, times },
+  }: {
+    shown: readonly ChartPoint[];
+    kinds: readonly RibbonKind[];
+    window: ShownWindow;
+    zone: string;
+    words: Words;
+  },
 ): Promise<RibbonView[]> {
   if (shown.length === 0) return [];
   const events = await sourceEvents(database, {
@@ -153,12 +166,12 @@ async function ribbonsOf(
       if (event.kind !== kind || !(present.has(event.sourceId) || ids.includes(MIXED))) return [];
       const place = placeOfEvent(event.at, { at: points.at, window });
       if (place === null) return [];
-      const what = `${event.code} ${event.event}`;
+      const what = features.marks.event(event.code, trade.events[event.event]);
       return [
         {
           place,
           label: what,
-          title: `${what}, ${shortMomentIn(event.at, zone)}${event.note ? `: ${event.note}` : ""}`,
+          title: features.marks.noted(what, shortMomentIn(event.at, zone, times), event.note),
         },
       ];
     });
@@ -185,11 +198,13 @@ async function namesFor(
 
 function markerOf(
   { points }: Evaluation,
-  { query, window, zone }: { query: ChartQuery; window: ShownWindow; zone: string },
+  { query, window, zone, words }: { query: ChartQuery; window: ShownWindow; zone: string; words: Words },
 ): ChartView["marker"] {
   if (query.from === null || points.count === 0) return null;
   const place = placeOfEvent(query.from - 1, { at: points.at, window });
-  return place === null ? null : { place, label: `since ${dayIn(query.from, zone)}` };
+  return place === null
+    ? null
+    : { place, label: words.features.marks.since(dayIn(query.from, zone, words.times)) };
 }
 
 function baselineOf(

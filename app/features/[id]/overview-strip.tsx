@@ -1,13 +1,13 @@
-import { useId } from "react";
+import { use, useId } from "react";
 import type { FeatureHistory } from "../../../db/queries/history";
 import { MOST_SHOWN, overviewOf, type ShownWindow } from "../../../lib/chart/feature-chart";
 import { windowAddress, windowSteps } from "../../../lib/chart/overview-window";
 import { linearScale, spanOf } from "../../../lib/chart/scale";
 import type { Evaluation } from "../../../lib/evaluation/evaluation";
 import { joinSignals } from "../../../lib/evaluation/patterns";
-import { whole } from "../../../lib/format/numbers";
 import { dayIn } from "../../../lib/format/times";
 import { Link } from "../../fittings/link";
+import { words } from "../../language/language";
 import { type ChartView, numberOf } from "./chart-view";
 import { OverviewWindow } from "./overview-window";
 import styles from "./panels.module.css";
@@ -40,6 +40,7 @@ export function OverviewStrip({
   zone: string;
 }) {
   const { count, window } = view;
+  const { strip: said } = use(words()).features;
   if (count === 0) return null;
   if (count < SHORTEST) return <ShortHistory count={count} window={window} address={address} />;
   return (
@@ -48,6 +49,7 @@ export function OverviewStrip({
         count={count}
         window={window}
         address={address}
+        labels={{ first: said.first, last: said.last }}
         days={<Days evaluation={evaluation} zone={zone} />}
       >
         <Strip history={history} evaluation={evaluation} />
@@ -58,14 +60,15 @@ export function OverviewStrip({
 }
 
 function ShortHistory({ count, window, address }: { count: number; window: ShownWindow; address: string }) {
+  const { strip: said } = use(words()).features;
   if (window.from === 0 && window.to === count - 1) {
-    return <p className={styles.soft}>This is the whole history: {whole(count)} subgroups.</p>;
+    return <p className={styles.soft}>{said.whole(count)}</p>;
   }
   return (
     <p className={styles.soft}>
-      Subgroups {numberOf(window.from)} to {numberOf(window.to)} of {whole(count)} are shown.{" "}
+      {said.part(numberOf(window.from), numberOf(window.to), count)}{" "}
       <Link href={windowAddress(address, { from: 0, to: count - 1 })} scroll={false}>
-        Show all
+        {said.showAll}
       </Link>
     </p>
   );
@@ -74,6 +77,7 @@ function ShortHistory({ count, window, address }: { count: number; window: Shown
 function Strip({ history, evaluation }: { history: FeatureHistory; evaluation: Evaluation }) {
   const diamond = useId();
   const hollow = useId();
+  const { strip: said } = use(words()).features;
   const { points } = evaluation;
   const { positions, marked, excluded } = overviewOf(evaluation, {
     setup: history.setup,
@@ -91,7 +95,7 @@ function Strip({ history, evaluation }: { history: FeatureHistory; evaluation: E
       width="100%"
       height={HEIGHT}
       role="img"
-      aria-label={stripWords({ count: points.count, marked: marked.length, excluded: excluded.length })}
+      aria-label={said.spoken(points.count, marked.length, excluded.length)}
     >
       <defs>
         <path id={diamond} className={styles.marked} d="M0 -4 4 0 0 4 -4 0Z" />
@@ -133,56 +137,43 @@ function shareOf(number: number, count: number): number {
   return (number + 0.5) / count;
 }
 
-function stripWords({
-  count,
-  marked,
-  excluded,
-}: {
-  count: number;
-  marked: number;
-  excluded: number;
-}): string {
-  const leftOut = excluded === 0 ? "" : `, ${whole(excluded)} left out`;
-  return `The whole history: ${whole(count)} subgroups, ${whole(marked)} of them signalled or beyond a limit${leftOut}`;
-}
-
 function Days({ evaluation, zone }: { evaluation: Evaluation; zone: string }) {
   const { count, at } = evaluation.points;
+  const { times } = use(words());
   const shares = [0, 0.25, 0.5, 0.75, 1];
   return (
     <div className={styles.days} aria-hidden="true">
       {shares.map((share) => (
-        <span key={share}>{dayIn(at[Math.round(share * (count - 1))]!, zone)}</span>
+        <span key={share}>{dayIn(at[Math.round(share * (count - 1))]!, zone, times)}</span>
       ))}
     </div>
   );
 }
 
 function Steps({ count, window, address }: { count: number; window: ShownWindow; address: string }) {
+  const { strip: said } = use(words()).features;
   const { earlier, later, latest, widest } = windowSteps(window, { count });
   const isShown = ({ from, to }: ShownWindow) => from === window.from && to === window.to;
-  const steps: [words: string, target: string | null][] = [
-    ["Earlier", earlier && windowAddress(address, earlier)],
-    ["Later", later && windowAddress(address, later)],
-    ["Latest", isShown(latest) ? null : address],
+  const steps: [name: string, target: string | null][] = [
+    [said.earlier, earlier && windowAddress(address, earlier)],
+    [said.later, later && windowAddress(address, later)],
+    [said.latest, isShown(latest) ? null : address],
     [
-      count <= MOST_SHOWN ? "All" : `All (at most ${MOST_SHOWN})`,
+      count <= MOST_SHOWN ? said.all : said.allAtMost(MOST_SHOWN),
       isShown(widest) ? null : windowAddress(address, widest),
     ],
   ];
   return (
-    <nav className={styles.steps} aria-label="Part of the history">
-      <span className={styles.soft}>
-        Subgroups {numberOf(window.from)} to {numberOf(window.to)} of {whole(count)}
-      </span>
-      {steps.map(([words, target]) =>
+    <nav className={styles.steps} aria-label={said.label}>
+      <span className={styles.soft}>{said.where(numberOf(window.from), numberOf(window.to), count)}</span>
+      {steps.map(([name, target]) =>
         target === null ? (
-          <span key={words} className={styles.still}>
-            {words}
+          <span key={name} className={styles.still}>
+            {name}
           </span>
         ) : (
-          <Link key={words} href={target} scroll={false}>
-            {words}
+          <Link key={name} href={target} scroll={false}>
+            {name}
           </Link>
         ),
       )}

@@ -22,12 +22,15 @@ export function OverviewWindow({
   count,
   window,
   address,
+  labels,
   days,
   children,
 }: {
   count: number;
   window: ShownWindow;
   address: string;
+  /** Of the two sliders. */
+  labels: { first: string; last: string };
   /** The axis under the strip. */
   days: ReactNode;
   children: ReactNode;
@@ -118,13 +121,13 @@ export function OverviewWindow({
       {days}
       <div className={styles.sliders}>
         <Slider
-          label="First subgroup shown"
+          label={labels.first}
           count={count}
           value={chosen.from}
           onSlide={(first) => slideTo(withFirst(chosen, first, history))}
         />
         <Slider
-          label="Last subgroup shown"
+          label={labels.last}
           count={count}
           value={chosen.to}
           onSlide={(last) => slideTo(withLast(chosen, last, history))}

@@ -11,6 +11,7 @@ import { limitsWords, standingWords } from "../../../lib/evaluation/standing-wor
 import { chartWords, partName } from "../../../lib/format/names";
 import { toleranceWords } from "../../../lib/format/numbers";
 import { momentIn } from "../../../lib/format/times";
+import type { Words } from "../../../lib/words/words";
 import { mayRun, requirePage } from "../../access";
 import { OpenAlarms } from "../../alarms/open-alarms";
 import { database } from "../../database";
@@ -19,6 +20,7 @@ import { LinkButton } from "../../fittings/controls";
 import { FollowNews } from "../../fittings/follow-news";
 import { Note } from "../../fittings/note";
 import { PageFrame, Section } from "../../fittings/page-frame";
+import { words } from "../../language/language";
 import { plant } from "../../plant";
 import { BaselinePreview } from "./baseline-preview";
 import { Chart } from "./chart";
@@ -40,7 +42,9 @@ type Params = {
   searchParams: Promise<Record<string, string | string[] | undefined>>;
 };
 
-export const metadata = { title: "Control chart" };
+export async function generateMetadata() {
+  return { title: (await words()).features.page.tab };
+}
 
 /** One feature's control chart: where it stands, what moved it, and what an engineer can do about its limits. */
 export default async function FeaturePage({ params, searchParams }: Params) {
@@ -52,6 +56,8 @@ export default async function FeaturePage({ params, searchParams }: Params) {
   if (!history) notFound();
   const { feature, series, setup, limits } = history;
   const { zone } = await plant();
+  const { features, standing, charts, rules, figures, times } = await words();
+  const { page: said, chart: chartSaid } = features;
   const asked = await searchParams;
   const evaluation = evaluate(series, setup);
   const patterns = joinSignals(evaluation.signals);
@@ -60,50 +66,50 @@ export default async function FeaturePage({ params, searchParams }: Params) {
     query: { window: windowFrom(asked.w), from: momentFrom(asked.from) },
     zone,
   });
-  const choice = chartChoice(asked, setup.plan.alsoWatch ?? null);
+  const choice = chartChoice(asked, setup.plan.alsoWatch ?? null, features.asked);
   const counts = setup.plan.counts ?? null;
   const addressOf = (changes: Record<string, string>) => addressWith(id, asked, changes);
   const baseline = baselineFrom(asked.baseline, { count: view.count });
   const estimator = estimatorFrom(asked.estimator, { history, evaluation, baseline });
-  const moment = (at: number) => momentIn(at, zone);
+  const moment = (at: number) => momentIn(at, zone, times);
   const told = { chart: setup.plan.chart, tolerance: setup.plan.tolerance, patterns, day: moment };
+  const standingSaid = standingWords(evaluation, told, { standing, rules });
   const inForce = limits.find((row) => row.version === evaluation.progress.limits?.version) ?? null;
 
   return (
     <PageFrame
       title={feature.name}
-      about={[partName(feature.part), windowWords(view.points)].filter(Boolean).join(", ")}
-      purpose={`${partName(feature.part)}. ${standingWords(evaluation, told)}`}
+      about={[partName(feature.part), windowWords(view.points, said)].filter(Boolean).join(", ")}
+      purpose={`${partName(feature.part)}. ${standingSaid}`}
       facts={
         <>
-          <span>{toleranceWords(setup.plan.tolerance, feature)}</span>
-          <span>{chartWords(setup.plan)}</span>
-          <span>{limitsWords(evaluation, inForce, moment)}</span>
-          <span>{setup.plan.reduction ? "Charted at 20 °C." : "Charted as measured."}</span>
+          <span>{toleranceWords(setup.plan.tolerance, feature, figures)}</span>
+          <span>{chartWords(setup.plan, charts)}</span>
+          <span>{limitsWords(evaluation, inForce, moment, standing)}</span>
+          <span>{setup.plan.reduction ? said.reduced : said.measured}</span>
         </>
       }
       actions={
         <>
-          <LinkButton href={`/capability/${id}`}>Capability</LinkButton>
-          <LinkButton href={`/plan/features/${id}`}>Control plan</LinkButton>
+          <LinkButton href={`/capability/${id}`}>{said.capability}</LinkButton>
+          <LinkButton href={`/plan/features/${id}`}>{said.plan}</LinkButton>
         </>
       }
     >
       <FollowNews since={since} kinds={["alarm", "intake", "feature", "drift"]} featureId={id} />
       <OpenAlarms alarms={alarms} zone={zone} />
       <TouchingFlags flags={await openFlags(db)} feature={feature} zone={zone} />
-      <Section title="Control chart" id="chart" term="control-chart">
+      <Section title={said.chart} id="chart" term="control-chart">
         {view.count === 0 ? (
-          <Note kind="not-yet" title="Nothing to chart yet">
-            {standingWords(evaluation, told)} Points appear as soon as a subgroup of {setup.plan.subgroupSize}{" "}
-            is complete; nothing needs to be repaired.
+          <Note kind="not-yet" title={said.nothing}>
+            {standingSaid} {said.soon(setup.plan.subgroupSize)}
           </Note>
         ) : (
           <div className={styles.views}>
             <ChartTabs plan={setup.plan} view={choice.view} addressOf={addressOf} />
             {choice.faults.length > 0 ? <Note kind="remark">{choice.faults.join(" ")}</Note> : null}
             {choice.view === "own" && !counts ? (
-              <Chart view={view} colour={kindFrom(asked.colour)} />
+              <Chart view={view} colour={kindFrom(asked.colour)} words={chartSaid} />
             ) : (
               <OtherView
                 database={db}
@@ -126,21 +132,17 @@ export default async function FeaturePage({ params, searchParams }: Params) {
                 zone={zone}
               />
             )}
-            {choice.view === "own" && !counts ? <PointsTable view={view} /> : null}
+            {choice.view === "own" && !counts ? <PointsTable view={view} words={chartSaid} /> : null}
             {choice.view === "own" ? <NeighbourNote history={history} evaluation={evaluation} /> : null}
           </div>
         )}
       </Section>
       {view.count > 0 && mayRun(person, "freezeChartLimits") ? (
-        <Section
-          title="Limits and left-out subgroups"
-          id="limits"
-          term="control-limits"
-          purpose={ENGINEERS_WORK}
-        >
+        <Section title={said.limits} id="limits" term="control-limits" purpose={said.limitsPurpose}>
           <EngineerPanel
-            {...engineerView(history, evaluation, { baseline, estimator, zone })}
+            {...engineerView(history, evaluation, { baseline, estimator, zone, words: await words() })}
             causes={await listCauses(db)}
+            words={features.engineer}
             address={addressWithout(id, { ...asked, estimator: undefined }, "baseline")}
           >
             <BaselinePreview {...{ history, evaluation, baseline, estimator, zone }} />
@@ -157,13 +159,10 @@ export default async function FeaturePage({ params, searchParams }: Params) {
   );
 }
 
-function windowWords(points: readonly { day: string }[]): string {
+function windowWords(points: readonly { day: string }[], said: Words["features"]["page"]): string {
   const [first, last] = [points[0], points.at(-1)];
-  return first && last ? `${first.day} to ${last.day}` : "";
+  return first && last ? said.fromTo(first.day, last.day) : "";
 }
-
-const ENGINEERS_WORK =
-  "Limits never move by themselves: a person chooses a baseline and freezes them with a reason.";
 
 /** The page's address with what was asked for, but for one part of it. */
 function addressWithout(

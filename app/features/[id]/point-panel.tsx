@@ -1,38 +1,47 @@
-import { RIBBON_KINDS_WORDS } from "../../../lib/chart/chart-layout";
+import { useCommonWords } from "#common-words";
 import { RIBBON_KINDS } from "../../../lib/chart/feature-chart";
 import { MIXED } from "../../../lib/chart/ribbons";
 import { fixed } from "../../../lib/format/numbers";
+import { fill } from "../../../lib/words/fill";
 import styles from "./chart.module.css";
-import { type ChartView, LOCATION_NAMES, numberOf, SPREAD_NAMES } from "./chart-view";
+import { type ChartView, type ChartWords, numberOf } from "./chart-view";
 
 type Point = ChartView["points"][number];
 
 /** What is known of the chosen point. Its place is kept free, so that nothing moves when it fills. */
-export function PointPanel({ view, point }: { view: ChartView; point: Point | null }) {
+export function PointPanel({
+  view,
+  point,
+  words,
+}: {
+  view: ChartView;
+  point: Point | null;
+  words: ChartWords;
+}) {
   return (
-    <aside className={styles.panel} aria-label="The chosen subgroup">
+    <aside className={styles.panel} aria-label={words.panel.label}>
       {point ? (
-        <Known view={view} point={point} />
+        <Known view={view} point={point} words={words} />
       ) : (
-        <p className={styles.soft}>
-          Touch a point, or walk along the chart with the arrow keys, to see its pieces, sources and readings.
-        </p>
+        <p className={styles.soft}>{words.panel.choose}</p>
       )}
     </aside>
   );
 }
 
-function Known({ view, point }: { view: ChartView; point: Point }) {
+function Known({ view, point, words }: { view: ChartView; point: Point; words: ChartWords }) {
+  const { sources } = useCommonWords().trade;
+  const { panel: said } = words;
   const { unit, places } = view;
   const figure = (value: number, extra: number) => `${fixed(value, places + extra)}${unit ? ` ${unit}` : ""}`;
   return (
     <>
-      <h3>Subgroup {numberOf(point.number)}</h3>
+      <h3>{fill(said.title, { number: numberOf(point.number) })}</h3>
       <p className={styles.soft}>{point.when}</p>
-      {point.excluded ? <p>Left out: {point.cause ?? "no cause stated"}.</p> : null}
+      {point.excluded ? <p>{fill(said.leftOut, { cause: point.cause ?? said.noCause })}</p> : null}
       <dl className={styles.facts}>
         <div>
-          <dt>{LOCATION_NAMES[view.chart]}</dt>
+          <dt>{words.location[view.chart]}</dt>
           <dd>
             {figure(point.mean, view.chart === "i-mr" ? 0 : 1)}
             {point.z === null ? "" : ` (z ${fixed(point.z, 2, { signed: true })})`}
@@ -40,7 +49,7 @@ function Known({ view, point }: { view: ChartView; point: Point }) {
         </div>
         {point.spread === null ? null : (
           <div>
-            <dt>{SPREAD_NAMES[view.chart]}</dt>
+            <dt>{words.spread[view.chart]}</dt>
             <dd>
               {figure(point.spread, view.chart === "xbar-s" ? 1 : 0)}
               {point.spreadZ === null ? "" : ` (z ${fixed(point.spreadZ, 2, { signed: true })})`}
@@ -52,21 +61,21 @@ function Known({ view, point }: { view: ChartView; point: Point }) {
           if (id === 0) return null;
           return (
             <div key={kind}>
-              <dt>{RIBBON_KINDS_WORDS[kind]}</dt>
-              <dd>{id === MIXED ? "several" : (view.names[kind][id] ?? "")}</dd>
+              <dt>{sources[kind]}</dt>
+              <dd>{id === MIXED ? words.several : (view.names[kind][id] ?? "")}</dd>
             </div>
           );
         })}
       </dl>
       <table className={styles.readings}>
         <caption>
-          {point.readings.length === 1 ? "Its reading" : `Its ${point.readings.length} readings`}
+          {point.readings.length === 1 ? said.reading : fill(said.readings, { count: point.readings.length })}
         </caption>
         <thead>
           <tr>
-            <th scope="col">piece</th>
-            <th scope="col">{unit || "value"}</th>
-            {view.isReduced ? <th scope="col">as measured</th> : null}
+            <th scope="col">{said.piece}</th>
+            <th scope="col">{unit || said.value}</th>
+            {view.isReduced ? <th scope="col">{said.asMeasured}</th> : null}
             <th scope="col">°C</th>
           </tr>
         </thead>

@@ -1,4 +1,5 @@
-import { RIBBON, RIBBON_KINDS_WORDS } from "../../../lib/chart/chart-layout";
+import { useCommonWords } from "#common-words";
+import { RIBBON } from "../../../lib/chart/chart-layout";
 import { MIXED } from "../../../lib/chart/ribbons";
 import styles from "./chart.module.css";
 import type { ChartPlaces } from "./chart-places";
@@ -16,11 +17,15 @@ export function Ribbons({
   view,
   places,
   looks,
+  mixed,
 }: {
   view: ChartView;
   places: ChartPlaces;
   looks: SourceLooks | null;
+  /** What a subgroup from several sources is called. */
+  mixed: string;
 }) {
+  const { sources } = useCommonWords().trade;
   const { ribbonsTop } = places.layout;
   return (
     <g>
@@ -41,12 +46,12 @@ export function Ribbons({
         return (
           <g key={kind}>
             <text className={styles.ribbonName} x={places.left - 8} y={top + height / 2 + 4}>
-              {RIBBON_KINDS_WORDS[kind]}
+              {sources[kind]}
             </text>
             {runs.map((run, i) => {
               const x = places.x(run.from - 0.5);
               const width = places.x(run.to + 0.5) - x;
-              const name = run.id === MIXED ? "mixed" : run.id === 0 ? "" : (view.names[kind][run.id] ?? "");
+              const name = run.id === MIXED ? mixed : run.id === 0 ? "" : (view.names[kind][run.id] ?? "");
               const look = looks?.kind === kind && run.id > 0 ? looks.of(run.id) : null;
               const tone = run.id === 0 ? styles.unstated : i % 2 === 0 ? styles.even : styles.odd;
               return (

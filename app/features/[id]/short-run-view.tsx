@@ -17,6 +17,7 @@ import { shortMomentIn } from "../../../lib/format/times";
 import { TIE } from "../../../lib/rules/judge";
 import { ruleBySlug } from "../../../lib/rules/known-rules";
 import { rulesRunLengths } from "../../../lib/run-length/rules-run-length";
+import { ENGLISH } from "../../../lib/words/words";
 import { LinkTabs } from "../../fittings/controls";
 import { Link } from "../../fittings/link";
 import { Note } from "../../fittings/note";
@@ -24,7 +25,6 @@ import { RulePhrase } from "../../fittings/rule-words";
 import { Table } from "../../fittings/table";
 import { PAGE_SIMULATION } from "../../plan/cost-answer";
 import type { ShortRunBasis } from "./chart-choice";
-import { SPREAD_NAMES } from "./chart-view";
 import styles from "./panels.module.css";
 import { PlainChart } from "./plain-chart";
 import { WorkingList } from "./working-list";
@@ -134,7 +134,7 @@ export async function ShortRunView({
           groups: names,
         }}
       />
-      <ShortRunSignals course={course} zone={zone} spreadName={SPREAD_NAMES[chart]} />
+      <ShortRunSignals course={course} zone={zone} spreadName={ENGLISH.features.chart.spread[chart]} />
       <details className={styles.fold}>
         <summary>The points as a table: the latest {shown.length}</summary>
         <Table
@@ -146,7 +146,7 @@ export async function ShortRunView({
             { key: "location", head: "z", figures: true, cell: (row: Row) => row.location },
             {
               key: "spread",
-              head: `${SPREAD_NAMES[chart]}, in sigma`,
+              head: `${ENGLISH.features.chart.spread[chart]}, in sigma`,
               figures: true,
               cell: (row: Row) => row.spread,
             },
@@ -291,7 +291,7 @@ function Computed({
                   ? []
                   : [
                       [
-                        SPREAD_NAMES[chart],
+                        ENGLISH.features.chart.spread[chart],
                         `in sigma = ${fixed(last.spreadInSigma, 2)}; judged as z of its own distribution = ${fixed(last.spread ?? 0, 2)}`,
                       ] as const,
                     ]),

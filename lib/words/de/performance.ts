@@ -73,10 +73,4 @@ export const performance = {
     limits: "nur Grenzen",
     rules: (count: number) => counted(count, "Regel", "Regeln"),
   },
-  charts: {
-    "xbar-r": "Mittelwerte und Spannweiten",
-    "xbar-s": "Mittelwerte und Standardabweichungen",
-    "i-mr": "Einzelwerte und gleitende Spannweiten",
-  },
-  chartOf: (chart: string, size: number) => `${chart} aus ${size}`,
 } satisfies typeof english;

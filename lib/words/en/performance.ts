@@ -74,10 +74,4 @@ export const performance = {
     limits: "limits only",
     rules: (count: number): string => counted(count, "rule"),
   },
-  charts: {
-    "xbar-r": "means and ranges",
-    "xbar-s": "means and standard deviations",
-    "i-mr": "single readings and moving ranges",
-  },
-  chartOf: (chart: string, size: number): string => `${chart} of ${size}`,
 };
