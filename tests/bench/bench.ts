@@ -9,8 +9,10 @@ import { medianOf, type Timing } from "./timing";
  * Times the program, side by side with peers where they are to be had:
  *
  *   npm run bench -- [NAME…] [--list] [--runs N] [--rows N] [--json FILE] [--peer FILE] [--python PROGRAM]
+ *     [--keep FOLDER]
  *
- * Without a name all of them run, and their figures go into .build/bench.json too. Compare ratios of figures that were taken in the same minutes, first of
+ * Without a name all of them run, and their figures go into .build/bench.json too. With --keep, databases that take
+ * long to make stay in that folder and are found there the next time. Compare ratios of figures that were taken in the same minutes, first of
  * processor time, then of the clock: a busy machine stretches both.
  */
 
@@ -23,6 +25,7 @@ const { values, positionals } = parseArgs({
     json: { type: "string" },
     peer: { type: "string" },
     python: { type: "string" },
+    keep: { type: "string" },
   },
 });
 
@@ -47,6 +50,7 @@ for (const name of isWhole ? Object.keys(BENCHES) : positionals) {
       folder,
       runs,
       rows,
+      kept: values.keep ?? null,
       peer: values.peer ?? process.env[`STEADYREST_PEER_${name.toUpperCase()}`],
       python: values.python ?? process.env.PYTHON ?? "python3",
     });

@@ -9,6 +9,8 @@ import type { Timing } from "./timing";
 export type BenchOptions = {
   /** An empty folder that is removed afterwards. */
   folder: string;
+  /** A folder that stays, for large data that the next run shall find; null when all is to be made anew. */
+  kept: string | null;
   runs: number;
   /** Size of the data; each bench has its own where none is given. */
   rows: number | undefined;

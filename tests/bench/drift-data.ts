@@ -91,7 +91,7 @@ export function plantOf(
 
 const PREFIX = { lot: "L-", fixture: "FX-", machine: "M-", gauge: "G-", operator: "OP-", setup: "S-" };
 
-const codeOf: CodeOf = (kind, id) =>
+export const codeOf: CodeOf = (kind, id) =>
   kind === "tool" ? `T-${Math.floor((id - 1) / 1000) + 1}/${((id - 1) % 1000) + 1}` : `${PREFIX[kind]}${id}`;
 
 /** The same as a tidy file, rows in time order as a plant would write them. */

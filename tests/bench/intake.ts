@@ -1,11 +1,12 @@
 import { existsSync, rmSync, statSync } from "node:fs";
-import { join, resolve } from "node:path";
+import { join } from "node:path";
 import type { Bench, BenchOptions, BenchResult } from "./benches";
 import { plantOf, writeCsv } from "./drift-data";
 import { medianOf, type Outcome, type Timing, timedProgram } from "./timing";
 
 const SEED = 20_260_105;
 const ROWS = 1_000_000;
+const PEER = "tests/bench/peers/study.py";
 const CLI = "app/cli/run.mjs";
 
 /** Tells the most memory that a program held, on its way out. */
@@ -44,7 +45,7 @@ export const intake: Bench = {
       timedProgram("study, CSV to JSON", options.runs, [process.execPath, CLI, "study", csv, "--json"]),
     );
     const floor = keep(importFloor(csv, options));
-    const { study, store } = peersBeside(csv, options, keep, remarks);
+    const { study, store } = peersBeside(csv, options, keep);
     return {
       about: `${plant.rows.toLocaleString("en")} measurements, 300 features, ${megabytes(csv)} MB of CSV; medians of ${options.runs} runs`,
       timings,
@@ -97,18 +98,12 @@ function importFloor(csv: string, { folder, runs }: BenchOptions): Outcome {
   ]);
 }
 
-/** A script of tables and arrays that does the same study of the same file, where one is given by `--peer`. */
+/** A script of tables and arrays that does the same study of the same file: our own, or the one that `--peer` names. */
 function peersBeside(
   csv: string,
-  { peer, python, runs, folder }: BenchOptions,
+  { peer = PEER, python, runs, folder }: BenchOptions,
   keep: (outcome: Outcome) => Timing | null,
-  remarks: string[],
 ): { study: Timing | null; store: Timing | null } {
-  if (peer === undefined || !existsSync(peer)) {
-    const where = peer === undefined ? "none was given with --peer" : `there is no file ${resolve(peer)}`;
-    remarks.push(`No script beside: ${where}.`);
-    return { study: null, store: null };
-  }
   const out = join(folder, "peer.json");
   const command = [python, peer, csv, out];
   return {

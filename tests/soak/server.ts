@@ -15,6 +15,8 @@ export type Server = {
   stop(): Promise<void>;
   /** Memory it holds, in MB; null where the system does not tell. */
   memory(): number | null;
+  /** Of the process that runs now; null when none does. */
+  pid(): number | null;
 };
 
 /** The built program on a free port, to be killed and started again on the same data. */
@@ -55,6 +57,7 @@ export async function serverOn(dataFolder: string): Promise<Server> {
     },
     kill: () => end("SIGKILL"),
     stop: () => end("SIGTERM"),
+    pid: () => child?.pid ?? null,
     memory() {
       try {
         const status = readFileSync(join("/proc", String(child?.pid), "status"), "utf8");
