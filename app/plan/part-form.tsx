@@ -1,5 +1,7 @@
 "use client";
 
+import { fixed } from "../../lib/format/numbers";
+import { MATERIALS } from "../../lib/temperature/materials";
 import { useAnswer } from "../fittings/answer";
 import { unsent } from "../fittings/entry";
 import { EntryForm } from "../fittings/entry-form";
@@ -7,6 +9,12 @@ import { FieldGroup, TextArea, TextField } from "../fittings/fields";
 import { savePart } from "./actions";
 import type { PartAnswer } from "./answers";
 import type { PartFields } from "./part-entry";
+
+const PER_MILLION = 1e6;
+
+const HANDBOOK = MATERIALS.map(
+  ({ name, expansion }) => `${name} ${fixed(expansion.coefficient * PER_MILLION, 1)}`,
+).join(", ");
 
 /** A part, to be changed or, without `id`, entered. */
 export function PartForm({ id, fields: stored }: { id?: number; fields: PartFields }) {
@@ -30,7 +38,7 @@ export function PartForm({ id, fields: stored }: { id?: number; fields: PartFiel
           name="expansion"
           inputMode="decimal"
           unit="10⁻⁶ / K"
-          hint="For features charted at 20 °C; steel has about 11.5."
+          hint={`For features charted at 20 °C. Handbooks give about: ${HANDBOOK}.`}
           defaultValue={fields.expansion}
           fault={faults.expansion}
         />
