@@ -25,6 +25,7 @@ export async function requirePage(address: PageAddress): Promise<Account> {
   const person = await signedIn();
   if (!person) redirect(`/sign-in?next=${encodeURIComponent(await addressAsked())}`);
   if (!isAllowed(person, ACCESS.pages[address])) forbidden();
+  await plant(); // So that no figure of the page is written before the plant's marks are known.
   return person;
 }
 

@@ -2,7 +2,6 @@ import "server-only";
 import type { Database } from "../../db/connection";
 import type { AlarmRow } from "../../db/queries/alarms";
 import type { BoardRow } from "../../db/queries/board";
-import { openFlags } from "../../db/queries/drift";
 import { namesOf } from "../../db/queries/history";
 import { listSources } from "../../db/queries/sources";
 import {
@@ -20,6 +19,7 @@ import { dayIn } from "../../lib/format/times";
 import type { Words } from "../../lib/words/words";
 import { words } from "../language/language";
 import { plant } from "../plant";
+import { openFlagsShown } from "../shown/lengths";
 
 /** Alarms with the codes of where their first signal came from. */
 export type NamedAlarm = AlarmRow & Pick<GroupableAlarm, "from">;
@@ -66,7 +66,7 @@ async function flaggedSources(database: Database, board: readonly BoardRow[]): P
   const { zone } = await plant();
   const { drift, times } = await words();
   const ids = new Map(board.map(({ feature }) => [`${partName(feature.part)} ${feature.name}`, feature.id]));
-  return (await openFlags(database)).flatMap(({ source, latest }) => {
+  return (await openFlagsShown(database)).flatMap(({ source, latest }) => {
     const kind = GROUPING_KINDS.find((each) => each === source.kind);
     if (!kind) return [];
     const featureIds = latest.features.flatMap(({ part, feature }) => ids.get(`${part} ${feature}`) ?? []);

@@ -7,7 +7,6 @@ import {
   listAlarms,
   rulesOfAlarms,
 } from "../../db/queries/alarms";
-import { shiftBoard } from "../../db/queries/board";
 import { holdsOutstanding } from "../../db/queries/containment";
 import type { FeatureRow } from "../../db/queries/features";
 import { latestOf } from "../../lib/alarms/alarm-event";
@@ -18,6 +17,7 @@ import { storedExcursionIn } from "../../lib/evaluation/excursion-words";
 import { database } from "../database";
 import { words } from "../language/language";
 import { plant } from "../plant";
+import { boardShown } from "../shown/lengths";
 import { groupOpen, type NamedAlarm, withCodes } from "./grouping";
 
 export type QueuedAlarm = NamedAlarm & {
@@ -48,7 +48,7 @@ export async function loadQueue(): Promise<AlarmQueue> {
   await endShelvings(db, { now });
   const open = await withCodes(db, await listAlarms(db, { open: true }));
   const closed = await withCodes(db, await lastClosed(db, CLOSED_SHOWN));
-  const board = await shiftBoard(db);
+  const board = await boardShown(db);
   const features = new Map(board.map(({ feature }) => [feature.id, feature]));
   const events = await eventsOfAlarms(
     db,

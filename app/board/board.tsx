@@ -1,6 +1,6 @@
 import { use } from "react";
 import type { Account } from "../../db/queries/accounts";
-import { type BoardRow, shiftBoard } from "../../db/queries/board";
+import type { BoardRow } from "../../db/queries/board";
 import { latestNewsId } from "../../db/queries/news";
 import { agoWords } from "../../lib/format/times";
 import { mayOpen } from "../access";
@@ -11,6 +11,7 @@ import { Note } from "../fittings/note";
 import { PageFrame } from "../fittings/page-frame";
 import { words } from "../language/language";
 import { plant } from "../plant";
+import { boardShown } from "../shown/lengths";
 import { BandSection } from "./band-section";
 import { type BoardFilter, filterBoard } from "./board-filter";
 import { BoardFilterForm } from "./board-filter-form";
@@ -28,7 +29,7 @@ export async function Board({ filter, person }: { filter: BoardFilter; person: A
   const { now, zone } = await plant();
   const said = await words();
   const { board } = said;
-  const all = await shiftBoard(await database());
+  const all = await boardShown(await database());
   const { placed, bands } = placeRows(filterBoard(all, filter), now, said);
   const gauges = await loadGaugesDue(placed, { now, zone });
   const flags = await placeFlags(await database(), placed);

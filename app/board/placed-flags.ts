@@ -1,10 +1,11 @@
 import "server-only";
 import type { Database } from "../../db/connection";
-import { type FlagRow, openFlags, partLotsOfScan } from "../../db/queries/drift";
+import { type FlagRow, partLotsOfScan } from "../../db/queries/drift";
 import type { FeatureRow } from "../../db/queries/features";
 import type { Band } from "../../lib/board/bands";
 import { bandOfFlag, latestLotsOf } from "../../lib/board/drift-band";
 import { partName } from "../../lib/format/names";
+import { openFlagsShown } from "../shown/lengths";
 
 /** Sources that moved, in their bands; those that concern none of the features shown are left out. */
 export type PlacedFlags = { bands: Map<Band, FlagRow[]>; of: (feature: FeatureRow) => FlagRow[] };
@@ -13,7 +14,7 @@ export async function placeFlags(
   database: Database,
   shown: readonly { feature: FeatureRow }[],
 ): Promise<PlacedFlags> {
-  const flags = await openFlags(database);
+  const flags = await openFlagsShown(database);
   const latestLots = latestLotsOf(flags.length > 0 ? await partLotsOfScan(database) : []);
   const names = new Set(shown.map(({ feature }) => nameOf(feature)));
   const moved = new Map(

@@ -1,4 +1,4 @@
-import { endedFlags, isScanOutdated, latestScan, openFlags } from "../../db/queries/drift";
+import { isScanOutdated } from "../../db/queries/drift";
 import { latestNewsId } from "../../db/queries/news";
 import { listSources, type SourceRow, sourceEvents } from "../../db/queries/sources";
 import type { Words } from "../../lib/words/words";
@@ -12,6 +12,7 @@ import { PageFrame } from "../fittings/page-frame";
 import { scanNow } from "../jobs/scans";
 import { words } from "../language/language";
 import { plant } from "../plant";
+import { endedFlagsShown, latestScanShown, openFlagsShown } from "../shown/lengths";
 import { wallTime } from "./event-entry";
 import { isOf } from "./grid-view";
 import { LogEvent } from "./log-event";
@@ -38,8 +39,8 @@ export default async function DriftPage({ searchParams }: { searchParams: Promis
   const since = await latestNewsId(db);
   const { zone, now, demo } = await plant();
   const { driftPage: said, trade } = await words();
-  const scan = await latestScan(db);
-  const flags = await openFlags(db);
+  const scan = await latestScanShown(db);
+  const flags = await openFlagsShown(db);
   const names = await scanNames(db, { scan: scan?.result ?? null, zone });
   const chosen = flags.find(({ id }) => String(id) === wantedFlag) ?? flags[0] ?? null;
   const sources = (await listSources(db)).filter(({ retired }) => !retired);
@@ -86,7 +87,7 @@ export default async function DriftPage({ searchParams }: { searchParams: Promis
         <ScanShown
           scan={scan.result}
           {...{ flags, chosen, names, zone }}
-          ended={await endedFlags(db, { limit: ENDED_SHOWN })}
+          ended={await endedFlagsShown(db, { limit: ENDED_SHOWN })}
           events={await sourceEvents(db, { to: now })}
           asked={{ flag: chosen?.id ?? null, part: idOf(part), to: typeof to === "string" ? to : null }}
           mayClose={mayRun(person, "closeDriftFlag")}

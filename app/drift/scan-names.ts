@@ -1,10 +1,11 @@
 import { words } from "../language/language";
 import "server-only";
 import type { Database } from "../../db/connection";
-import { type FeatureRow, listFeatures, listParts, type PartRow } from "../../db/queries/features";
+import { type FeatureRow, listParts, type PartRow } from "../../db/queries/features";
 import type { StoredScan } from "../../lib/drift/stored-scan";
 import { partName } from "../../lib/format/names";
 import { dayIn } from "../../lib/format/times";
+import { featuresShown } from "../shown/lengths";
 
 /** What stands behind the names in a stored scan. */
 export type ScanNames = {
@@ -26,7 +27,7 @@ export async function scanNames(
   const { times } = await words();
   const parts = await listParts(database);
   const byName = new Map(parts.map((part) => [partName(part), part]));
-  const rows = await listFeatures(database);
+  const rows = await featuresShown(database);
   const features = new Map(rows.map((feature) => [`${partName(feature.part)}|${feature.name}`, feature]));
   const lots = new Map((scan?.lots ?? []).map(({ code, at }) => [code, at]));
   return {

@@ -1,4 +1,4 @@
-import { type BoardRow, shiftBoard } from "../../db/queries/board";
+import type { BoardRow } from "../../db/queries/board";
 import { TRIAL_VERSION } from "../../lib/evaluation/setup";
 import type { Standing } from "../../lib/evaluation/standing";
 import { partName } from "../../lib/format/names";
@@ -16,13 +16,14 @@ import { ToleranceStrip } from "../fittings/tolerance-strip";
 import { When } from "../fittings/when";
 import { words } from "../language/language";
 import { plant } from "../plant";
+import { boardShown } from "../shown/lengths";
 
 /** The list, narrowed by part number and by words that a feature or its part carries. */
 export async function FeatureList({ part, find }: { part: string; find: string }) {
   const { zone, now } = await plant();
   const { features, charts, figures } = await words();
   const { list: said } = features;
-  const all = await shiftBoard(await database());
+  const all = await boardShown(await database());
   const parts = [...new Map(all.map(({ feature }) => [feature.part.number, feature.part])).values()];
   const rows = all.filter(
     (row) => (part === "" || row.feature.part.number === part) && isFound(row, find, charts.features),

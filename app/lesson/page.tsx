@@ -1,5 +1,4 @@
 import { notFound } from "next/navigation";
-import { endedFlags, latestScan, openFlags } from "../../db/queries/drift";
 import { latestNewsId } from "../../db/queries/news";
 import { sourceEvents } from "../../db/queries/sources";
 import { PLANTED_FAULTS } from "../../seed/truth";
@@ -11,6 +10,7 @@ import { Link } from "../fittings/link";
 import { Note } from "../fittings/note";
 import { PageFrame, Section } from "../fittings/page-frame";
 import { plant } from "../plant";
+import { endedFlagsShown, latestScanShown, openFlagsShown } from "../shown/lengths";
 import { FaultCard } from "./fault-card";
 import { lookFor } from "./found";
 import styles from "./lesson.module.css";
@@ -27,8 +27,11 @@ export default async function LessonPage() {
   if (!demo) notFound();
   const db = await database();
   const since = await latestNewsId(db);
-  const scan = await latestScan(db);
-  const flags = [...(await openFlags(db)), ...(await endedFlags(db, { limit: FLAGS_LOOKED_THROUGH }))];
+  const scan = await latestScanShown(db);
+  const flags = [
+    ...(await openFlagsShown(db)),
+    ...(await endedFlagsShown(db, { limit: FLAGS_LOOKED_THROUGH })),
+  ];
   const events = await sourceEvents(db, { to: now });
   const names = await scanNames(db, { scan: scan?.result ?? null, zone });
   return (

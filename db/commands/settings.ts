@@ -9,12 +9,15 @@ export async function changeSettings(
   { changes, actor }: { changes: Partial<PlantSettings>; actor: Actor },
 ): Promise<void> {
   await write(database, (connection) => {
-    const { name, zone, shifts, language, demo, clock } = changes;
+    const { name, zone, shifts, language, lengths, decimal, grouping, demo, clock } = changes;
     const stored: Record<string, string | undefined> = {
       name,
       zone,
       shifts: shifts && JSON.stringify(shifts),
       language,
+      lengths,
+      decimal,
+      grouping,
       demo: demo === undefined ? undefined : demo ? "1" : "0",
       clock: clock === undefined || clock === null ? undefined : String(clock),
     };

@@ -9,6 +9,7 @@ import {
   suggestResolution,
   suggestRules,
 } from "../../lib/plan/suggest-plan";
+import { MM_PER_INCH } from "../../lib/units/length";
 import type { Actor } from "../commands/audit";
 import { addFeature, addPart } from "../commands/plan";
 import { type Connection, once } from "../connection";
@@ -17,8 +18,6 @@ import { feature, part } from "../schema";
 
 /** Number of the part to which features go that a file assigns to none. */
 export const NO_PART = "unassigned";
-
-const MM_PER_INCH = 25.4;
 
 /** The stored part of each part number a file names, entering the new ones. The latest revision counts. */
 export function filedParts(

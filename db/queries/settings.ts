@@ -1,3 +1,5 @@
+import { type DecimalMark, type Grouping, isDecimalMark, isGrouping } from "../../lib/format/marks";
+import { isLengthDisplay, type LengthDisplay } from "../../lib/units/length";
 import { isLanguage, type Language } from "../../lib/words/language";
 import { connectionOf, type Database } from "../connection";
 import { setting } from "../schema";
@@ -11,6 +13,11 @@ export type PlantSettings = {
   shifts: Shift[];
   /** In which pages speak to whoever chose none. */
   language: Language;
+  /** In which unit pages show lengths. Stored values, files and statements keep the feature's own. */
+  lengths: LengthDisplay;
+  /** With which marks pages write figures. */
+  decimal: DecimalMark;
+  grouping: Grouping;
   /** The demo's accounts may sign in; set when the demo was loaded into an empty database. */
   demo: boolean;
   /** The demo's clock stands still at the moment its story has reached; null lets the real one run. */
@@ -26,6 +33,9 @@ const DEFAULTS: PlantSettings = {
     { name: "night", starts: "22:00", ends: "06:00" },
   ],
   language: "en",
+  lengths: "plan",
+  decimal: "language",
+  grouping: "language",
   demo: false,
   clock: null,
 };
@@ -35,12 +45,16 @@ export async function plantSettings(database: Database): Promise<PlantSettings> 
   const rows = connectionOf(database).orm.select().from(setting).all();
   const stored = new Map(rows.map((row) => [row.key, row.value]));
   const shifts = stored.get("shifts");
-  const language = stored.get("language");
+  const [language, lengths] = [stored.get("language"), stored.get("lengths")];
+  const [decimal, grouping] = [stored.get("decimal"), stored.get("grouping")];
   return {
     name: stored.get("name") ?? DEFAULTS.name,
     zone: stored.get("zone") ?? DEFAULTS.zone,
     shifts: shifts ? (JSON.parse(shifts) as Shift[]) : DEFAULTS.shifts,
     language: isLanguage(language) ? language : DEFAULTS.language,
+    lengths: isLengthDisplay(lengths) ? lengths : DEFAULTS.lengths,
+    decimal: isDecimalMark(decimal) ? decimal : DEFAULTS.decimal,
+    grouping: isGrouping(grouping) ? grouping : DEFAULTS.grouping,
     demo: stored.get("demo") === "1",
     clock: stored.has("clock") ? Number(stored.get("clock")) : null,
   };

@@ -1,5 +1,4 @@
-/** Exact by definition (international yard and pound agreement, 1959; from memory). */
-const MM_PER_INCH = 25.4;
+import { MM_PER_INCH } from "../units/length";
 
 /** One millimetre in a feature's unit. What is no length, or states no unit, is taken as it is. */
 export function millimetreIn(unit: string): number {

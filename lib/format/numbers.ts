@@ -1,5 +1,6 @@
 import { InvalidInput, requireFiniteNumbers } from "../checks";
 import { figures as english } from "../words/en/figures";
+import { withMarks } from "./marks";
 
 /** How a language says bounds; English where none is given, as on the command line. */
 export type FigureWords = typeof english;
@@ -34,8 +35,9 @@ export function placesOf(resolution: number | null): number {
 /** A number with fixed decimals, rounded once; a rounded zero has no sign. `signed` shows the plus as well. */
 export function fixed(value: number, places: number, { signed = false }: { signed?: boolean } = {}): string {
   requireFiniteNumbers("fixed", { value });
-  const text = Math.abs(value).toFixed(places);
-  const isZero = Number(text) === 0;
+  const digits = Math.abs(value).toFixed(places);
+  const isZero = Number(digits) === 0;
+  const text = withMarks(digits);
   if (value < 0 && !isZero) return MINUS + text;
   return signed && !isZero ? `+${text}` : text;
 }
@@ -80,7 +82,7 @@ export function toleranceWords(
 
 /** A drawing may state a limit finer than the gauge resolves; it is never shown rounded. */
 function finerOf(resolution: number | null, ...limits: (number | null)[]): number {
-  const places = limits.map((limit) => (limit === null ? 0 : placesWritten(limit)));
+  const places = limits.map((limit) => (limit === null ? 0 : placesStated(limit)));
   return 10 ** -Math.max(placesOf(resolution), ...places);
 }
 
@@ -90,6 +92,18 @@ export function placesWritten(value: number): number {
     if (Math.abs(value - Number(value.toFixed(places))) < 1e-12 * Math.max(1, Math.abs(value))) return places;
   }
   return MOST_PLACES;
+}
+
+/** Of a limit that was converted and has no end: what 0.01 mm is in inches, and one more. */
+const PLACES_OF_CONVERTED = 5;
+
+/**
+ * Decimals in which a drawing states a limit. One that no eight decimals write was stated in another unit, as that of a
+ * drawing in mm which is shown in inches: the gauge's decimals say it, five at least.
+ */
+export function placesStated(limit: number): number {
+  const places = placesWritten(limit);
+  return places === MOST_PLACES ? PLACES_OF_CONVERTED : places;
 }
 
 /**
@@ -113,10 +127,12 @@ export function counted(count: number, one: string, many = `${one}s`): string {
   return `${whole(count)} ${count === 1 ? one : many}`;
 }
 
-/** A count with thousands parted by commas from 10,000 on, as in running text. */
+/** A count, thousands parted from 10,000 on, as in running text. */
 export function whole(count: number): string {
-  const text = String(Math.round(count));
-  return Math.abs(count) < 10_000
-    ? text.replace("-", MINUS)
-    : text.replace(/\B(?=(\d{3})+$)/g, ",").replace("-", MINUS);
+  return withMarks(String(Math.round(count)).replace("-", MINUS));
+}
+
+/** A number as it stands, without rounding, such as one that a person entered. */
+export function asEntered(value: number): string {
+  return withMarks(String(value).replace("-", MINUS));
 }

@@ -1,5 +1,5 @@
 import type { FeaturePlan, Tolerance } from "../plan/feature-plan";
-import { measured, placesOf, placesWritten } from "./numbers";
+import { measured, placesOf, placesStated } from "./numbers";
 
 /** How the figures of a feature are written where it is judged. */
 export type ShownFeature = {
@@ -24,7 +24,7 @@ export function shownFeature(
   const { lower, upper } = plan.tolerance;
   const stated = [lower, upper].filter((limit) => limit !== null);
   const told = resolution === null && sigma !== null && sigma > 0 ? 1 - Math.floor(Math.log10(sigma)) : 0;
-  const places = Math.min(MOST_PLACES, Math.max(placesOf(resolution), told, ...stated.map(placesWritten)));
+  const places = Math.min(MOST_PLACES, Math.max(placesOf(resolution), told, ...stated.map(placesStated)));
   return {
     unit,
     places,

@@ -1,10 +1,9 @@
 import { InvalidInput } from "../checks";
 import type { TemperatureReduction } from "../plan/feature-plan";
+import { MM_PER_INCH } from "../units/length";
 
 /** Reference temperature of dimensional measurement, ISO 1. */
 export const REFERENCE_TEMPERATURE = 20;
-
-const MM_PER_INCH = 25.4;
 
 /**
  * A size as it would be at 20 °C.

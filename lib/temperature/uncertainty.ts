@@ -1,5 +1,6 @@
 import { InvalidInput, requireFiniteNumbers } from "../checks";
 import type { TemperatureReduction } from "../plan/feature-plan";
+import { MM_PER_INCH } from "../units/length";
 import { REFERENCE_TEMPERATURE, reducedTo20 } from "./reduce";
 
 export type ReducedValue = {
@@ -11,8 +12,6 @@ export type ReducedValue = {
   /** What each source adds, as standard uncertainties in the unit of the value; squares add up. */
   parts: { measuring: number; temperature: number; expansion: number; together: number };
 };
-
-const MM_PER_INCH = 25.4;
 
 /**
  * A size at 20 °C with the uncertainty that temperature and expansion coefficient carry to it.

@@ -9,9 +9,8 @@ import {
   eventsOfAlarms,
   listAlarms,
 } from "../../../db/queries/alarms";
-import { shiftBoard } from "../../../db/queries/board";
 import { decisionsOf, holdsOutstanding, type PieceDecision } from "../../../db/queries/containment";
-import { type FeatureHistory, featureHistory, namesOf } from "../../../db/queries/history";
+import { type FeatureHistory, namesOf } from "../../../db/queries/history";
 import { planInForce, planOfAlarm, type ReactionPlan } from "../../../db/queries/reaction-plans";
 import { listCauses } from "../../../db/queries/sources";
 import { latestOf } from "../../../lib/alarms/alarm-event";
@@ -23,6 +22,7 @@ import type { Evaluation } from "../../../lib/evaluation/evaluation";
 import type { ExcursionRule } from "../../../lib/evaluation/progress";
 import { database } from "../../database";
 import { plant } from "../../plant";
+import { boardShown, historyShown } from "../../shown/lengths";
 import { groupOpen, sourceWords, withCodes } from "../grouping";
 
 export type ShownAlarm = {
@@ -61,7 +61,7 @@ export async function loadAlarm(id: number): Promise<ShownAlarm | null> {
   const { now } = await plant();
   await endShelvings(db, { now });
   const alarm = await alarmById(db, id);
-  const history = alarm && (await featureHistory(db, alarm.featureId));
+  const history = alarm && (await historyShown(db, alarm.featureId));
   if (!alarm || !history) return null;
   const { feature, series, setup } = history;
   const evaluation = evaluate(series, setup);
@@ -135,7 +135,7 @@ async function neighbours(alarm: AlarmRow): Promise<Pick<ShownAlarm, "origin" | 
     const code = own?.from[kind];
     return code === undefined ? [] : [sourceWords({ kind, code }, said)];
   });
-  const board = await shiftBoard(db);
+  const board = await boardShown(db);
   const open = (await listAlarms(db, { open: true })).filter(({ state }) => state !== "shelved");
   const groups = await groupOpen(db, { alarms: await withCodes(db, open), board });
   const group = groups.find(({ alarms }) => alarms.some(({ id }) => id === alarm.id));

@@ -1,5 +1,4 @@
 import { use } from "react";
-import { shiftBoard } from "../../../db/queries/board";
 import type { FlagRow } from "../../../db/queries/drift";
 import { latestNewsId } from "../../../db/queries/news";
 import { shownState } from "../../../lib/alarms/alarm-state";
@@ -15,6 +14,7 @@ import { ToleranceStrip } from "../../fittings/tolerance-strip";
 import { words } from "../../language/language";
 import type { NewsAddress } from "../../news/this-tab";
 import { plant } from "../../plant";
+import { boardShown } from "../../shown/lengths";
 import { type BoardFilter, filterBoard, sourcesOf } from "../board-filter";
 import { gaugeDueWords, loadGaugesDue } from "../load-gauges";
 import { placeFlags } from "../placed-flags";
@@ -34,7 +34,7 @@ export async function Wall({ filter, stream }: { filter: BoardFilter; stream: Ne
   const { name, now, zone, clock } = await plant();
   const said = await words();
   const { board, times } = said;
-  const all = await shiftBoard(await database());
+  const all = await boardShown(await database());
   const { placed, bands } = placeRows(filterBoard(all, filter), now, said);
   const moving = (await placeFlags(await database(), placed)).bands;
   const [actSources = [], watchSources = []] = [moving.get("act"), moving.get("watch")];

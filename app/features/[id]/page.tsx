@@ -1,7 +1,5 @@
 import { notFound } from "next/navigation";
 import { listAlarms } from "../../../db/queries/alarms";
-import { openFlags } from "../../../db/queries/drift";
-import { featureHistory } from "../../../db/queries/history";
 import { latestNewsId } from "../../../db/queries/news";
 import { listCauses } from "../../../db/queries/sources";
 import { RIBBON_KINDS, type RibbonKind, type ShownWindow } from "../../../lib/chart/feature-chart";
@@ -22,6 +20,7 @@ import { Note } from "../../fittings/note";
 import { PageFrame, Section } from "../../fittings/page-frame";
 import { words } from "../../language/language";
 import { plant } from "../../plant";
+import { historyShown, openFlagsShown } from "../../shown/lengths";
 import { BaselinePreview } from "./baseline-preview";
 import { Chart } from "./chart";
 import { chartChoice } from "./chart-choice";
@@ -52,7 +51,7 @@ export default async function FeaturePage({ params, searchParams }: Params) {
   const id = Number((await params).id);
   const db = await database();
   const since = await latestNewsId(db);
-  const history = Number.isInteger(id) ? await featureHistory(db, id) : null;
+  const history = Number.isInteger(id) ? await historyShown(db, id) : null;
   if (!history) notFound();
   const { feature, series, setup, limits } = history;
   const { zone } = await plant();
@@ -98,7 +97,7 @@ export default async function FeaturePage({ params, searchParams }: Params) {
     >
       <FollowNews since={since} kinds={["alarm", "intake", "feature", "drift"]} featureId={id} />
       <OpenAlarms alarms={alarms} zone={zone} />
-      <TouchingFlags flags={await openFlags(db)} feature={feature} zone={zone} />
+      <TouchingFlags flags={await openFlagsShown(db)} feature={feature} zone={zone} />
       <Section title={said.chart} id="chart" term="control-chart">
         {view.count === 0 ? (
           <Note kind="not-yet" title={said.nothing}>

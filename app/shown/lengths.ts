@@ -1,0 +1,64 @@
+import "server-only";
+import type { Database } from "../../db/connection";
+import { type BoardRow, shiftBoard } from "../../db/queries/board";
+import { endedFlags, type FlagRow, type LatestScan, latestScan, openFlags } from "../../db/queries/drift";
+import { type FeatureRow, listFeatures } from "../../db/queries/features";
+import { type FeatureHistory, featureHistory } from "../../db/queries/history";
+import { shownFlag, shownScan } from "../../lib/units/shown-drift";
+import { shownFeatureData, shownHistory, shownStanding } from "../../lib/units/shown-feature";
+import { plant } from "../plant";
+
+/*
+ * What pages read, with lengths in the unit in which the plant wants to see them. Read from db/queries itself what is
+ * stored, signed, sent or entered: that keeps the feature's own unit.
+ */
+
+/** `shiftBoard` for a reader. */
+export async function boardShown(database: Database): Promise<BoardRow[]> {
+  const { lengths } = await plant();
+  const rows = await shiftBoard(database);
+  if (lengths === "plan") return rows;
+  return rows.map((row) => ({
+    ...row,
+    feature: shownFeatureData(row.feature, lengths),
+    standing: row.standing && shownStanding(row.standing, row.feature.unit, lengths),
+  }));
+}
+
+/** `listFeatures` for a reader; for a form the plan's own, in the unit of the drawing. */
+export async function featuresShown(
+  database: Database,
+  of: Parameters<typeof listFeatures>[1] = {},
+): Promise<FeatureRow[]> {
+  const { lengths } = await plant();
+  return (await listFeatures(database, of)).map((feature) => shownFeatureData(feature, lengths));
+}
+
+/** `featureHistory` for a reader. */
+export async function historyShown(database: Database, id: number): Promise<FeatureHistory | null> {
+  const { lengths } = await plant();
+  const history = await featureHistory(database, id);
+  return history && shownHistory(history, lengths);
+}
+
+/** `openFlags` for a reader. */
+export async function openFlagsShown(database: Database): Promise<FlagRow[]> {
+  return flagsShown(await openFlags(database));
+}
+
+/** `endedFlags` for a reader. */
+export async function endedFlagsShown(database: Database, most: { limit: number }): Promise<FlagRow[]> {
+  return flagsShown(await endedFlags(database, most));
+}
+
+async function flagsShown(flags: readonly FlagRow[]): Promise<FlagRow[]> {
+  const { lengths } = await plant();
+  return flags.map((flag) => ({ ...flag, latest: shownFlag(flag.latest, lengths) }));
+}
+
+/** `latestScan` for a reader. */
+export async function latestScanShown(database: Database): Promise<LatestScan | null> {
+  const { lengths } = await plant();
+  const scan = await latestScan(database);
+  return scan && { ...scan, result: shownScan(scan.result, lengths) };
+}

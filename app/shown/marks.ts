@@ -1,0 +1,18 @@
+import "server-only";
+import { cache } from "react";
+import { type Marks, USUAL_MARKS, writeMarksOf } from "../../lib/format/marks";
+
+/** One for each page that is being made. Outside of that, in an action or an endpoint, nobody finds what was set. */
+const ofPage = cache((): { marks: Marks } => ({ marks: USUAL_MARKS }));
+
+writeMarksOf(() => ofPage().marks);
+
+/** Has the figures of the page that is being made be written with these marks. */
+export function writePageWith(marks: Marks): void {
+  ofPage().marks = marks;
+}
+
+/** For a page that shows what was signed, or will be: its sentences hold figures, and stay as they are. */
+export function writePageAsSigned(): void {
+  ofPage().marks = USUAL_MARKS;
+}
