@@ -6,6 +6,7 @@ import { buttonClass, LinkButton } from "../fittings/controls";
 import { PageFrame, Section } from "../fittings/page-frame";
 import { Table } from "../fittings/table";
 import { When } from "../fittings/when";
+import { words } from "../language/language";
 import { plant } from "../plant";
 import { sessionToken } from "../session";
 import styles from "./people.module.css";
@@ -17,6 +18,7 @@ export const metadata = { title: "People" };
 export default async function PeoplePage() {
   const person = await requirePage("/people");
   const { zone } = await plant();
+  const { plant: said } = await words();
   const db = await database();
   const people = await listPeople(db);
   const now = Date.now();
@@ -31,6 +33,7 @@ export default async function PeoplePage() {
           <>
             <LinkButton href="/people/keys">Keys of machines</LinkButton>
             <LinkButton href="/people/messages">Messages</LinkButton>
+            <LinkButton href="/people/plant">{said.open}</LinkButton>
           </>
         ) : null
       }

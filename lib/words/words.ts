@@ -8,6 +8,7 @@ import { features as germanFeatures } from "./de/features";
 import { frame as germanFrame } from "./de/frame";
 import { handover as germanHandover } from "./de/handover";
 import { performance as germanPerformance } from "./de/performance";
+import { plant as germanPlant } from "./de/plant";
 import { reactions as germanReactions } from "./de/reactions";
 import { signIn as germanSignIn } from "./de/sign-in";
 import { standing as germanStanding } from "./de/standing";
@@ -20,6 +21,7 @@ import { features } from "./en/features";
 import { frame } from "./en/frame";
 import { handover } from "./en/handover";
 import { performance } from "./en/performance";
+import { plant } from "./en/plant";
 import { reactions } from "./en/reactions";
 import { signIn } from "./en/sign-in";
 import { standing } from "./en/standing";
@@ -37,6 +39,7 @@ export const ENGLISH = {
   handover,
   drift,
   driftPage,
+  plant,
   charts,
   standing,
   features,
@@ -56,6 +59,7 @@ const GERMAN: Words = {
   handover: germanHandover,
   drift: germanDrift,
   driftPage: germanDriftPage,
+  plant: germanPlant,
   charts: germanCharts,
   standing: germanStanding,
   features: germanFeatures,
