@@ -4,10 +4,12 @@ import { forbidden, redirect } from "next/navigation";
 import type { Actor } from "../db/commands/audit";
 import { type ApiKey, apiKeyOf, isKeyInForce } from "../db/people/api-keys";
 import type { Account } from "../db/queries/accounts";
-import { ROLE_WORDS, type Role, rolesInWords } from "../lib/people/roles";
-import { SCOPE_WORDS, type Scope } from "../lib/people/scopes";
+import { type Role, rolesInWords } from "../lib/people/roles";
+import type { Scope } from "../lib/people/scopes";
+import { ENGLISH } from "../lib/words/words";
 import { ACCESS, type ActionName, type Allowed, type Endpoint, type PageAddress } from "./access-table";
 import { database } from "./database";
+import { words } from "./language/language";
 import { plant } from "./plant";
 import { laterSignedIn, signedIn } from "./session";
 import { wallSecret } from "./wall/wall-cookie";
@@ -44,13 +46,9 @@ export async function requireAction(
   name: ActionName,
 ): Promise<({ ok: true } & Asker) | { ok: false; done: false; message: string }> {
   const person = await signedIn();
-  if (!person) {
-    return refusal(
-      "your sign-in has ended. Sign in again in another tab, come back here and send this once more.",
-    );
-  }
+  if (!person) return refusal((await words()).access.signInEnded);
   const allowed: Allowed = ACCESS.actions[name];
-  if (!isAllowed(person, allowed)) return refusal(needsRole(person, allowed));
+  if (!isAllowed(person, allowed)) return refusal(await needsRole(person, allowed, "notSaved"));
   return { ok: true, ...(await askerOf(person)) };
 }
 
@@ -75,13 +73,12 @@ export function openEndpoint(request: Request, endpoint: Endpoint): void {
  */
 export async function requireEndpoint(request: Request, endpoint: Endpoint): Promise<Asker | Response> {
   if (!isReading(request.method) && !(await isFromHere(request))) {
-    return answer(403, "Nothing saved: the request came from another site.");
+    return answer(403, (await words()).access.otherSite);
   }
   const person = await signedIn();
-  if (!person) return answer(401, "Nothing was read or saved: sign in first.");
+  if (!person) return answer(401, (await words()).access.signInFirst);
   const allowed: Allowed = ACCESS.endpoints[endpoint];
-  if (!isAllowed(person, allowed))
-    return answer(403, `Nothing was read or saved: ${needsRole(person, allowed)}`);
+  if (!isAllowed(person, allowed)) return answer(403, await needsRole(person, allowed, "notRead"));
   return askerOf(person);
 }
 
@@ -89,7 +86,8 @@ export async function requireEndpoint(request: Request, endpoint: Endpoint): Pro
  * Whether a machine's request may reach a route handler: its key, or the answer that refuses it. Call it first,
  * as `requireEndpoint`, in a handler that the table opens to keys.
  *
- * The key comes in the Authorization header, which no other site can make a browser send.
+ * The key comes in the Authorization header, which no other site can make a browser send. Programs are answered in
+ * English.
  */
 export async function requireKey(request: Request, endpoint: Endpoint): Promise<ApiKey | Response> {
   const scope = scopeOf(ACCESS.endpoints[endpoint]);
@@ -115,10 +113,11 @@ export async function requireKey(request: Request, endpoint: Endpoint): Promise<
   }
   const { key } = found;
   if (!key.scopes.includes(scope)) {
-    const may = key.scopes.map((scope) => SCOPE_WORDS[scope]).join(", ");
+    const { scopes } = ENGLISH.people.keys;
+    const may = key.scopes.map((each) => scopes[each]).join(", ");
     return answer(
       403,
-      `Nothing was read or saved: the key "${key.name}" may ${may}, and this takes one that may ${SCOPE_WORDS[scope]}.`,
+      `Nothing was read or saved: the key "${key.name}" may ${may}, and this takes one that may ${scopes[scope]}.`,
     );
   }
   return key;
@@ -188,14 +187,18 @@ async function askerOf(person: Account): Promise<Asker> {
   return { person, actor: { accountId: person.id, at: (await plant()).now } };
 }
 
-function needsRole(person: Account, allowed: Allowed): string {
-  const needed = rolesOf(allowed);
-  const has = person.roles.map((role) => ROLE_WORDS[role]).join(", ");
-  return `this takes the role ${rolesInWords(needed)}, and ${person.name} has ${has || "none"}. Ask an admin for it.`;
+async function needsRole(
+  { name, roles }: Account,
+  allowed: Allowed,
+  what: "notSaved" | "notRead",
+): Promise<string> {
+  const { access, trade } = await words();
+  const has = roles.map((role) => trade.roles[role]).join(", ");
+  return access[what](rolesInWords(rolesOf(allowed), trade), name, has || access.noRole);
 }
 
-function refusal(why: string): { ok: false; done: false; message: string } {
-  return { ok: false, done: false, message: `Nothing saved: ${why}` };
+function refusal(message: string): { ok: false; done: false; message: string } {
+  return { ok: false, done: false, message };
 }
 
 function answer(status: number, message: string): Response {

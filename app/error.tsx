@@ -2,6 +2,7 @@
 
 import { useCommonWords } from "#common-words";
 import { Button, LinkButton } from "./fittings/controls";
+import { notStoredIn } from "./fittings/not-stored";
 import { Note } from "./fittings/note";
 import { PageFrame } from "./fittings/page-frame";
 
@@ -16,13 +17,14 @@ export default function PageFault({
   error: Error & { digest?: string };
   reset: () => void;
 }) {
-  const { fault } = useCommonWords().fittings;
-  const isNotStored = error.digest?.startsWith("Nothing saved: ") ?? false;
-  if (isNotStored) {
+  const { fittings } = useCommonWords();
+  const { fault } = fittings;
+  const notStored = error.digest === undefined ? null : notStoredIn(error.digest, fittings);
+  if (notStored !== null) {
     return (
       <PageFrame title={fault.notSaved}>
         <Note kind="broken" title={fault.notTaken} actions={<Button onClick={reset}>{fault.back}</Button>}>
-          <p>{error.digest}</p>
+          <p>{notStored}</p>
           <p>{fault.sendAgain}</p>
         </Note>
       </PageFrame>

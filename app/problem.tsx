@@ -1,26 +1,31 @@
+import { use } from "react";
 import type { Problem } from "../lib/computed";
-import { counted } from "../lib/format/numbers";
+import { problems as english } from "../lib/words/en/problems";
 import { Note } from "./fittings/note";
+import { words } from "./language/language";
+
+type Figure = keyof typeof english.figures;
 
 /** Where a figure would stand: why there is none yet, and what brings it. `figure` names it ("control limits"). */
-export function ProblemNote({ problem, figure }: { problem: Problem; figure: string }) {
-  return <Note kind="not-yet">{problemWords(problem, figure)}</Note>;
+export function ProblemNote({ problem, figure }: { problem: Problem; figure: Figure }) {
+  return <Note kind="not-yet">{problemWords(problem, figure, use(words()).problems)}</Note>;
 }
 
 /** All wording of everyday shortages. */
-export function problemWords(problem: Problem, figure: string): string {
+export function problemWords(problem: Problem, name: Figure, words = english): string {
+  const figure = words.figures[name];
   switch (problem.code) {
     case "too-few-readings":
-      return `No ${figure} yet: ${problem.got} of at least ${counted(problem.needed, "measurement")}. They come with further measurements; nothing needs to be repaired.`;
+      return words.readings(figure, problem.got, problem.needed);
     case "too-few-subgroups":
-      return `No ${figure} yet: ${problem.got} of at least ${counted(problem.needed, "subgroup")}. They come with further subgroups; nothing needs to be repaired.`;
+      return words.subgroups(figure, problem.got, problem.needed);
     case "no-variation":
-      return `No ${figure}: all measurements are alike. The gauge may resolve too little to see the process vary; look at its resolution in the control plan.`;
+      return words.noVariation(figure);
     case "not-positive":
-      return `No ${figure}: this model starts at zero, and one measurement is ${problem.least}. Choose another model, or look at that measurement.`;
+      return words.notPositive(figure, problem.least);
     case "no-tolerance":
-      return `No ${figure}: the control plan states no tolerance for this feature. An engineer can enter it there.`;
+      return words.noTolerance(figure);
     case "one-sided":
-      return `No ${figure}: the drawing gives no ${problem.missing} tolerance limit, so only the other side can be judged.`;
+      return words.oneSided(figure, problem.missing);
   }
 }

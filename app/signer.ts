@@ -3,10 +3,13 @@ import type { Actor } from "../db/commands/audit";
 import { checkPin } from "../db/people/pins";
 import { type Account, accountsWithPin } from "../db/queries/accounts";
 import { rolesInWords } from "../lib/people/roles";
+import { refusalIn } from "../lib/words/refusal";
 import type { Asker } from "./access";
 import { SIGNERS } from "./access-table";
 import { database } from "./database";
+
 import type { Signers } from "./fittings/signer";
+import { words } from "./language/language";
 import { requestOrigin } from "./people/origin";
 
 /*
@@ -30,23 +33,19 @@ export async function whoSigns(
   { person, actor }: Asker,
   form: FormData,
 ): Promise<{ ok: true; actor: Actor } | { ok: false; message: string }> {
+  const said = await words();
   const login = textOf(form, "signer");
   if (login === "") {
     if (maySign(person)) return { ok: true, actor };
-    return {
-      ok: false,
-      message: `Nothing saved: this takes the role ${rolesInWords(SIGNERS)}. Choose your name and enter your PIN at the top of the page, or ask an admin for the role.`,
-    };
+    return { ok: false, message: said.access.signWithPin(rolesInWords(SIGNERS, said.trade)) };
   }
   const now = Date.now();
   const pin = textOf(form, "pin");
   const checked = await checkPin(await database(), { login, pin, origin: await requestOrigin(), now });
-  if (!checked.ok) return checked;
+  if (!checked.ok) return { ok: false, message: refusalIn(said, checked.refusal) };
   if (maySign(checked.person)) return { ok: true, actor: { ...actor, accountId: checked.person.id } };
-  return {
-    ok: false,
-    message: `Nothing saved: this takes the role ${rolesInWords(SIGNERS)}, and ${checked.person.name} has none of them. Ask an admin for it.`,
-  };
+  const roles = rolesInWords(SIGNERS, said.trade);
+  return { ok: false, message: said.access.cannotSign(roles, checked.person.name) };
 }
 
 function maySign({ roles }: Account): boolean {

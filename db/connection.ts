@@ -1,5 +1,6 @@
 import BetterSqlite3 from "better-sqlite3";
 import { type BetterSQLite3Database, drizzle } from "drizzle-orm/better-sqlite3";
+import { fittings } from "../lib/words/en/fittings";
 import * as schema from "./schema";
 
 /**
@@ -131,17 +132,20 @@ function finish<T>(connection: Connection, work: (connection: Connection) => T):
   }
 }
 
+const { notStored } = fittings;
+
 /** The place where the database lies does not take it; nothing of the change is there. The message is for the person. */
 export class NotStored extends Error {
   override name = "NotStored";
 
-  /** `why` tells the reason without the path; in production it is all of an error that Next hands to the page. */
-  constructor(why: string, { path, cause }: { path: string; cause: unknown }) {
-    super(`Nothing saved in ${path}: ${why}.`, { cause });
-    this.digest = `Nothing saved: ${why}.`;
-  }
-
+  /** The reason without the path; in production it is all of an error that Next hands to the page. */
   readonly digest: string;
+
+  constructor(why: keyof typeof notStored, { path, cause }: { path: string; cause: unknown }) {
+    const digest = notStored[why];
+    super(digest.replace(":", ` in ${path}:`), { cause });
+    this.digest = digest;
+  }
 }
 
 function asNotStored(error: unknown, path: string): NotStored | null {
@@ -151,14 +155,10 @@ function asNotStored(error: unknown, path: string): NotStored | null {
 }
 
 /** What the code of an error says about the place where the database lies; null for another fault. */
-function whyNotStored(code: string): string | null {
-  return code.startsWith("SQLITE_FULL")
-    ? "the disk is full. Make room there; everything that was saved before is kept"
-    : code.startsWith("SQLITE_READONLY")
-      ? "it can only be read there. Give the program the right to write, or the disk back its own; what was saved is kept"
-      : code.startsWith("SQLITE_IOERR")
-        ? "the disk did not take it. Look after that disk; run verify when it is well again"
-        : null;
+function whyNotStored(code: string): keyof typeof notStored | null {
+  if (code.startsWith("SQLITE_FULL")) return "full";
+  if (code.startsWith("SQLITE_READONLY")) return "readOnly";
+  return code.startsWith("SQLITE_IOERR") ? "broken" : null;
 }
 
 /** Takes the write lock; false while another process or thread has it. */

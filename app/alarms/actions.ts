@@ -3,6 +3,7 @@
 import { revalidatePath } from "next/cache";
 import { actOnAlarm } from "../../db/commands/alarms";
 import { eventWords } from "../../lib/alarms/alarm-event";
+import { refusalIn } from "../../lib/words/refusal";
 import { requireAction } from "../access";
 import { database } from "../database";
 import { words } from "../language/language";
@@ -38,10 +39,11 @@ export async function answerAlarm(before: AlarmAnswer, form: FormData): Promise<
       seen: outcome.seen,
       attempt,
     };
-  if (outcome.since.length === 0) return { ...refuse(outcome.message), seen: outcome.seen };
+  const why = refusalIn(said, outcome.refusal);
+  if (outcome.since.length === 0) return { ...refuse(why), seen: outcome.seen };
   return {
     done: false,
-    message: `${outcome.message} ${said.alarms.stillHere}`,
+    message: `${why} ${said.alarms.stillHere}`,
     since: outcome.since.map((event) => eventWords(event, zone, said)),
     seen: outcome.seen,
     attempt,

@@ -5,6 +5,7 @@ import { z } from "zod";
 import { closeFlag } from "../../db/commands/drift";
 import { logSourceEvent } from "../../db/commands/sources";
 import { listSources } from "../../db/queries/sources";
+import { refusalIn } from "../../lib/words/refusal";
 import { requireAction } from "../access";
 import { database } from "../database";
 import type { Answer } from "../fittings/answer";
@@ -17,7 +18,8 @@ import { type CloseAnswer, type EventAnswer, readEventForm } from "./event-entry
 /** Notes what was done to a source; from then on its history begins anew. */
 export async function logEvent(before: EventAnswer, form: FormData): Promise<EventAnswer> {
   const asker = await requireAction("logEvent");
-  const { answers: said } = (await words()).driftPage;
+  const language = await words();
+  const { answers: said } = language.driftPage;
   const read = readEventForm(form, { ...(await plant()), words: said });
   const { fields } = read;
   const { refuse, saved: answer } = answersTo(before, fields);
@@ -26,7 +28,7 @@ export async function logEvent(before: EventAnswer, form: FormData): Promise<Eve
 
   const db = await database();
   const saved = await logSourceEvent(db, { ...read.entry, actor: asker.actor });
-  if (!saved.ok) return refuse(saved.message, { source: said.chooseSource });
+  if (!saved.ok) return refuse(refusalIn(language, saved.refusal), { source: said.chooseSource });
   const source = (await listSources(db)).find(({ id }) => id === read.entry.sourceId);
   hurryScan();
   revalidatePath("/drift");
@@ -61,10 +63,11 @@ export async function closeDriftFlag(before: CloseAnswer, form: FormData): Promi
   const refuse = (message: string): CloseAnswer => ({ done: false, message, remark, attempt });
   if (!asker.ok) return refuse(asker.message);
   const read = CLOSING.safeParse({ id: form.get("flag"), remark });
-  const { answers: said } = (await words()).driftPage;
+  const language = await words();
+  const { answers: said } = language.driftPage;
   if (!read.success) return refuse(remark === "" ? said.noRemark : said.longRemark);
   const closed = await closeFlag(await database(), { ...read.data, actor: asker.actor });
-  if (!closed.ok) return refuse(closed.message);
+  if (!closed.ok) return refuse(refusalIn(language, closed.refusal));
   revalidatePath("/drift");
   return { done: true, message: said.closed, remark: "", attempt };
 }

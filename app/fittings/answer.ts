@@ -2,21 +2,15 @@
 
 import { unstable_isUnrecognizedActionError } from "next/navigation";
 import { useActionState } from "react";
+import { useCommonWords } from "#common-words";
+import type { CommonWords } from "../../lib/words/common";
+import { notStoredIn } from "./not-stored";
 
 /** What every server action answers to a form. */
 export type Answer = { done: boolean; message: string };
 
 /** What was sent without being answered; on an answer that this hook made up. */
 export type Unanswered = { typed?: FormData };
-
-/** How the message begins when the place of the data did not take a change; see `NotStored` in db/connection.ts. */
-const NOT_STORED = "Nothing saved: ";
-
-const UNHEARD =
-  "No answer from the server, so it is not known whether this was saved. What you entered is still here: see whether the server is reached, look whether it is there, and send it again if not.";
-
-const RENEWED =
-  "Nothing saved: the program was renewed since this page was opened. What you entered is still here: copy what took long to type, load the page anew, and enter it there.";
 
 /**
  * `useActionState`, for a form that must not lose what a person has typed.
@@ -29,12 +23,13 @@ export function useAnswer<State extends Answer>(
   action: (before: State, form: FormData) => Promise<State>,
   atFirst: State,
 ) {
+  const { fittings } = useCommonWords();
   return useActionState<State & Unanswered, FormData>(
     async (before, form) => {
       try {
         return await action({ ...before, typed: undefined }, form);
       } catch (error) {
-        const message = whyUnanswered(error);
+        const message = whyUnanswered(error, fittings);
         if (message === null) throw error;
         return { ...before, done: false, message, typed: form };
       }
@@ -44,19 +39,17 @@ export function useAnswer<State extends Answer>(
 }
 
 /** In words for the form; null where it is no matter of the form. */
-export function whyUnanswered(error: unknown): string | null {
+export function whyUnanswered(error: unknown, words: CommonWords["fittings"]): string | null {
+  const { unanswered } = words;
   const digest = (error as { digest?: unknown } | null)?.digest;
   if (typeof digest === "string") {
-    if (digest.startsWith(NOT_STORED)) return `${digest} What you entered is still here; send it then.`;
-    return digest.startsWith("NEXT_") ? null : brokenWords(digest);
+    const notStored = notStoredIn(digest, words);
+    if (notStored !== null) return unanswered.notStored(notStored);
+    return digest.startsWith("NEXT_") ? null : unanswered.broken(digest);
   }
-  if (unstable_isUnrecognizedActionError(error)) return RENEWED;
+  if (unstable_isUnrecognizedActionError(error)) return unanswered.renewed;
   // What fetch throws when nobody answers; a fault of the program comes with a digest.
-  return error instanceof TypeError ? UNHEARD : null;
-}
-
-function brokenWords(digest: string): string {
-  return `A fault of the program, not of your data, and it is not known whether this was saved. What you entered is still here: look whether it is there, and send it again if not. Whoever looks after the server finds the reason in its log under ${digest}.`;
+  return error instanceof TypeError ? unanswered.unheard : null;
 }
 
 /** Puts what was sent back into the fields of a form, which React has emptied. */

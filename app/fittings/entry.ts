@@ -1,3 +1,4 @@
+import { fittings } from "../../lib/words/en/fittings";
 import type { Answer } from "./answer";
 
 /**
@@ -16,7 +17,7 @@ export function unsent<Fields>(fields: Fields): EntryAnswer<Fields> {
 }
 
 /** What is said where fields are wrong; each says by itself why. */
-export const SEE_FIELDS = "Nothing saved: see the fields marked below.";
+export const SEE_FIELDS = fittings.seeFields;
 
 /** The two answers of an action to such a form: refused with what was typed, or saved. */
 export function answersTo<Fields>(before: EntryAnswer<Fields>, fields: Fields) {

@@ -5,6 +5,7 @@ import { z } from "zod";
 import { signHandover } from "../../db/commands/handovers";
 import { handoverContent } from "../../db/queries/handover-content";
 import { shiftsBetween } from "../../lib/handover/shift-span";
+import { refusalIn } from "../../lib/words/refusal";
 import { requireAction } from "../access";
 import { database } from "../database";
 import { words } from "../language/language";
@@ -48,6 +49,6 @@ export async function signShift(before: SignAnswer, form: FormData): Promise<Sig
     actor,
   });
   revalidatePath("/handover");
-  if (!saved.ok) return refuse(saved.message);
+  if (!saved.ok) return refuse(refusalIn(said, saved.refusal));
   return { done: true, message: answers.signed, remarks: "", attempt };
 }

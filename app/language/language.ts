@@ -1,11 +1,9 @@
 import "server-only";
 import { cookies } from "next/headers";
 import { cache } from "react";
-import { isLanguage, type Language } from "../../lib/words/language";
+import { isLanguage, LANGUAGE_COOKIE, type Language } from "../../lib/words/language";
 import { WORDS, type Words } from "../../lib/words/words";
 import { plant } from "../plant";
-
-const LANGUAGE_COOKIE = "steadyrest-language";
 
 /** The language of this browser's choice, or the plant's. */
 export const language = cache(async (): Promise<Language> => {

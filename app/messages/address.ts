@@ -25,24 +25,25 @@ export function isClosed(address: string): boolean {
   return version === 0 || CLOSED.check(address, version === 6 ? "ipv6" : "ipv4");
 }
 
-/** What keeps a text from being a webhook's address, as the end of a sentence; null when nothing does. */
-export function addressFault(text: string, { allowsOwn }: { allowsOwn: boolean }): string | null {
+/** By its name in the words of the page of messages. */
+export type AddressFault = "no-url" | "no-web" | "secret" | "closed";
+
+/** What keeps a text from being a webhook's address; null when nothing does. */
+export function addressFault(text: string, { allowsOwn }: { allowsOwn: boolean }): AddressFault | null {
   let url: URL;
   try {
     url = new URL(text);
   } catch {
-    return "the address is no URL. It looks like https://host/path.";
+    return "no-url";
   }
-  if (url.protocol !== "https:" && url.protocol !== "http:")
-    return "the address must begin with https:// or http://.";
-  if (url.username !== "" || url.password !== "")
-    return "the address holds a user or a password, which would end in logs. The receiver checks the signature instead.";
+  if (url.protocol !== "https:" && url.protocol !== "http:") return "no-web";
+  if (url.username !== "" || url.password !== "") return "secret";
   const host = url.hostname.replace(/^\[(.*)\]$/, "$1");
   if (
     !allowsOwn &&
     (host === "localhost" || host.endsWith(".localhost") || (isIP(host) !== 0 && isClosed(host)))
   )
-    return "the address leads to this machine itself or to its own network segment, which is closed to webhooks.";
+    return "closed";
   return null;
 }
 

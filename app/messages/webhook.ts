@@ -2,6 +2,7 @@ import { createHmac, timingSafeEqual } from "node:crypto";
 import { request as plainRequest } from "node:http";
 import { request as safeRequest } from "node:https";
 import { isIP } from "node:net";
+import { ENGLISH } from "../../lib/words/words";
 import { addressFault, guardedLookup } from "./address";
 
 const WITHIN_MS = 10_000;
@@ -40,7 +41,7 @@ export function postWebhook({
   allowsOwn: boolean;
 }): Promise<void> {
   const fault = addressFault(address, { allowsOwn });
-  if (fault) return Promise.reject(new Error(`Not sent: ${fault}`));
+  if (fault) return Promise.reject(new Error(`Not sent: ${ENGLISH.people.messages.answers.address[fault]}`));
   const url = new URL(address);
   const time = String(Math.floor(now / 1000));
   const send = url.protocol === "https:" ? safeRequest : plainRequest;

@@ -13,8 +13,11 @@ import { setPin } from "../../db/people/pins";
 import { checkPassword } from "../../db/people/sign-in";
 import { durationWords } from "../../lib/format/times";
 import { isRole, type Role } from "../../lib/people/roles";
+import { refusalIn } from "../../lib/words/refusal";
+import type { Words } from "../../lib/words/words";
 import { requireAction } from "../access";
 import { database } from "../database";
+import { words } from "../language/language";
 import { sessionToken } from "../session";
 import { requestOrigin } from "./origin";
 
@@ -34,11 +37,13 @@ const PersonForm = z.object({
 export async function choosePin(_before: PeopleAnswer, form: FormData): Promise<PeopleAnswer> {
   const asker = await requireAction("choosePin");
   if (!asker.ok) return no(asker.message);
+  const said = await words();
+  const { answers } = said.people;
   const read = PinForm.safeParse(Object.fromEntries(form));
-  if (!read.success) return no("Nothing saved: fill in PIN and password.");
+  if (!read.success) return no(answers.fillPin);
   const { pin, again, password } = read.data;
-  if (pin !== again) return no("Nothing saved: the two PINs differ. Type both again.");
-  const refused = await passwordRefused(asker.person.login, password);
+  if (pin !== again) return no(answers.pinsDiffer);
+  const refused = await passwordRefused(asker.person.login, password, said);
   if (refused) return no(refused);
   const actor = { ...asker.actor, at: Date.now() };
   const saved = await setPin(await database(), {
@@ -47,20 +52,22 @@ export async function choosePin(_before: PeopleAnswer, form: FormData): Promise<
     password,
     actor,
   });
-  if (!saved.ok) return no(saved.message);
+  if (!saved.ok) return no(refusalIn(said, saved.refusal));
   revalidatePath("/people");
-  return yes(pin === "" ? "Saved. You have no PIN any more." : "Saved. Your new PIN holds from now on.");
+  return yes(pin === "" ? answers.noPin : answers.newPin);
 }
 
 /** Changes the password of the person who is signed in. */
 export async function changePassword(_before: PeopleAnswer, form: FormData): Promise<PeopleAnswer> {
   const asker = await requireAction("changePassword");
   if (!asker.ok) return no(asker.message);
+  const said = await words();
+  const { answers } = said.people;
   const read = PasswordForm.safeParse(Object.fromEntries(form));
-  if (!read.success) return no("Nothing saved: fill in all fields.");
+  if (!read.success) return no(answers.fillAll);
   const { password, wanted, again } = read.data;
-  if (wanted !== again) return no("Nothing saved: the two new passwords differ. Type both again.");
-  const refused = await passwordRefused(asker.person.login, password);
+  if (wanted !== again) return no(answers.newPasswordsDiffer);
+  const refused = await passwordRefused(asker.person.login, password, said);
   if (refused) return no(refused);
   const saved = await change(await database(), {
     id: asker.person.id,
@@ -68,15 +75,16 @@ export async function changePassword(_before: PeopleAnswer, form: FormData): Pro
     keep: await sessionToken(),
     actor: { ...asker.actor, at: Date.now() },
   });
-  if (!saved.ok) return no(saved.message);
+  if (!saved.ok) return no(refusalIn(said, saved.refusal));
   revalidatePath("/people");
-  return yes("Saved. The new password holds from now on; your other sessions have ended.");
+  return yes(answers.newPassword);
 }
 
 /** Ends one of the sessions of the person who is signed in. */
 export async function endSession(_before: PeopleAnswer, form: FormData): Promise<PeopleAnswer> {
   const asker = await requireAction("endSession");
   if (!asker.ok) return no(asker.message);
+  const { answers } = (await words()).people;
   const id = form.get("session");
   const ended = await endSessionById(await database(), {
     accountId: asker.person.id,
@@ -84,68 +92,71 @@ export async function endSession(_before: PeopleAnswer, form: FormData): Promise
     actor: { ...asker.actor, at: Date.now() },
   });
   revalidatePath("/people");
-  return ended ? yes("Saved. That session has ended.") : no("Nothing saved: that session had ended already.");
+  return ended ? yes(answers.sessionEnded) : no(answers.sessionEndedBefore);
 }
 
 /** Adds a person and gives the link with which they choose a password. */
 export async function addPerson(_before: PeopleAnswer, form: FormData): Promise<PeopleAnswer> {
   const asker = await requireAction("addPerson");
   if (!asker.ok) return no(asker.message);
+  const said = await words();
+  const { answers } = said.people;
   const read = PersonForm.safeParse(Object.fromEntries(form));
-  if (!read.success) return no("Nothing saved: enter a login and a name.");
+  if (!read.success) return no(answers.enterPerson);
   const { login = "", name } = read.data;
   const entry = { login, name, roles: rolesOf(form) };
   const saved = await addInvited(await database(), { entry, actor: { ...asker.actor, at: Date.now() } });
-  if (!saved.ok) return no(saved.message);
+  if (!saved.ok) return no(refusalIn(said, saved.refusal));
   revalidatePath("/people");
-  return linkFor(name.trim(), saved.token);
+  return linkFor(answers.link(name.trim()), saved.token);
 }
 
 /** Changes a person's name, roles or state, or gives a new link for a password. */
 export async function changePerson(_before: PeopleAnswer, form: FormData): Promise<PeopleAnswer> {
   const asker = await requireAction("changePerson");
   if (!asker.ok) return no(asker.message);
+  const said = await words();
+  const { answers } = said.people;
   const read = PersonForm.safeParse(Object.fromEntries(form));
   const id = Number(form.get("account"));
-  if (!read.success || !Number.isInteger(id))
-    return no("Nothing saved: the form was not complete. Reload the page.");
+  if (!read.success || !Number.isInteger(id)) return no(answers.incomplete);
   const { name, reason = "" } = read.data;
   const actor = { ...asker.actor, at: Date.now() };
   const wish = form.get("wish");
   const db = await database();
   if (wish === "link") {
     const invited = await invite(db, { id, actor });
-    if (!invited.ok) return no(invited.message);
+    if (!invited.ok) return no(refusalIn(said, invited.refusal));
     revalidatePath("/people");
-    return linkFor(name.trim(), invited.token);
+    return linkFor(answers.link(name.trim()), invited.token);
   }
-  if (wish === "deactivate" && id === asker.person.id)
-    return no("Nothing saved: this is your own account. Another admin can deactivate it.");
+  if (wish === "deactivate" && id === asker.person.id) return no(answers.ownAccount);
   const changes = { name, roles: rolesOf(form), isActive: wish !== "deactivate" };
   const saved = await changeAccount(db, { id, changes, reason, actor });
-  if (!saved.ok) return no(saved.message);
+  if (!saved.ok) return no(refusalIn(said, saved.refusal));
   revalidatePath("/people");
-  return yes(
-    changes.isActive ? "Saved." : "Saved. Nobody signs in with this account any more; what it did stays.",
-  );
+  return yes(changes.isActive ? answers.saved : answers.deactivated);
 }
 
-async function passwordRefused(login: string, password: string): Promise<string | null> {
+async function passwordRefused(
+  login: string,
+  password: string,
+  { people: { answers }, times }: Words,
+): Promise<string | null> {
   const asked = { login, password, origin: await requestOrigin(), now: Date.now() };
   const checked = await checkPassword(await database(), asked);
   if (checked.ok) return null;
   return checked.waitMs > 0
-    ? `Nothing saved: after several wrong passwords, wait ${durationWords(checked.waitMs + 999)} before the next try.`
-    : "Nothing saved: this is not your password. Type it again.";
+    ? answers.wait(durationWords(checked.waitMs + 999, times))
+    : answers.wrongPassword;
 }
 
 function rolesOf(form: FormData): Role[] {
   return form.getAll("role").filter((role): role is Role => typeof role === "string" && isRole(role));
 }
 
-function linkFor(name: string, token: string): PeopleAnswer {
+function linkFor(message: string, token: string): PeopleAnswer {
   // Behind the #, a browser keeps it to itself: it is in no log.
-  const message = `Saved. Hand this link to ${name} in person or by a way that only they read. It works once, within seven days, and is shown this once.`;
   return { done: true, message, link: `/welcome#${token}` };
 }
 

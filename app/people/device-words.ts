@@ -24,3 +24,13 @@ export function deviceWords(userAgent: string): string {
   const system = find(SYSTEMS);
   return system ? `${browser} on ${system}` : browser;
 }
+
+/** What is stored of a session, which is English, in the language of the page. */
+export function deviceIn(
+  stored: string,
+  words: { aBrowser: string; on: (browser: string, system: string) => string },
+): string {
+  const [name = "", system] = stored.split(" on ");
+  const browser = name === "a browser" ? words.aBrowser : name;
+  return system === undefined ? browser : words.on(browser, system);
+}

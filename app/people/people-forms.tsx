@@ -1,7 +1,9 @@
 "use client";
 
 import { useEffect, useState } from "react";
-import { ROLE_WORDS, ROLES, type Role } from "../../lib/people/roles";
+import { ROLES, type Role } from "../../lib/people/roles";
+import { fill } from "../../lib/words/fill";
+import type { Words } from "../../lib/words/words";
 import { useAnswer } from "../fittings/answer";
 import { AnswerNote } from "../fittings/answer-note";
 import { Button } from "../fittings/controls";
@@ -10,136 +12,141 @@ import { SubmitButton } from "../fittings/submit-button";
 import { addPerson, changePassword, changePerson, choosePin, endSession, type PeopleAnswer } from "./actions";
 import styles from "./people.module.css";
 
+type Said = Words["people"];
+type FormWords = Said["personForm"] & { roleNames: Record<Role, string> };
+
 const NOTHING_YET: PeopleAnswer = { done: false, message: "", link: null };
 
 /** Digits only, with the keyboard of digits on a tablet. */
 const DIGITS = { type: "password", inputMode: "numeric", autoComplete: "off" } as const;
 
-export function PinForm({ hasPin }: { hasPin: boolean }) {
+export function PinForm({ hasPin, words }: { hasPin: boolean; words: Said["pinForm"] }) {
   const [answer, action] = useAnswer(choosePin, NOTHING_YET);
   return (
     <form action={action} className={styles.form}>
       <AnswerNote answer={answer} />
       <TextField
-        label="New PIN"
-        hint={
-          hasPin
-            ? "6 to 10 digits. Leave both fields empty to have none."
-            : "6 to 10 digits without a pattern."
-        }
+        label={words.label}
+        hint={hasPin ? words.hintChange : words.hintNew}
         name="pin"
         {...DIGITS}
       />
-      <TextField label="PIN once more" name="again" {...DIGITS} />
+      <TextField label={words.again} name="again" {...DIGITS} />
       <TextField
-        label="Your password"
+        label={words.password}
         name="password"
         type="password"
         autoComplete="current-password"
         required
       />
-      <SubmitButton working="Saving …">{hasPin ? "Change the PIN" : "Set the PIN"}</SubmitButton>
+      <SubmitButton working={words.saving}>{hasPin ? words.change : words.set}</SubmitButton>
     </form>
   );
 }
 
-export function PasswordForm() {
+export function PasswordForm({ words }: { words: Said["passwordForm"] }) {
   const [answer, action] = useAnswer(changePassword, NOTHING_YET);
   return (
     <form action={action} className={styles.form}>
       <AnswerNote answer={answer} />
       <TextField
-        label="Password so far"
+        label={words.current}
         name="password"
         type="password"
         autoComplete="current-password"
         required
       />
       <TextField
-        label="New password"
-        hint="At least 8 characters. It ends your other sessions."
+        label={words.wanted}
+        hint={words.hint}
         name="wanted"
         type="password"
         autoComplete="new-password"
         minLength={8}
         required
       />
-      <TextField
-        label="New password once more"
-        name="again"
-        type="password"
-        autoComplete="new-password"
-        required
-      />
-      <SubmitButton working="Saving …">Change the password</SubmitButton>
+      <TextField label={words.again} name="again" type="password" autoComplete="new-password" required />
+      <SubmitButton working={words.saving}>{words.change}</SubmitButton>
     </form>
   );
 }
 
-export function EndSession({ id, device }: { id: string; device: string }) {
+export function EndSession({
+  id,
+  device,
+  words,
+}: {
+  id: string;
+  device: string;
+  words: Said["sessions"]["form"];
+}) {
   const [answer, action] = useAnswer(endSession, NOTHING_YET);
   return (
     <form action={action}>
       <input type="hidden" name="session" value={id} />
-      <SubmitButton kind="plain" size="dense" working="Ending …">
-        End<span className="only-read-out"> the session in {device}</span>
+      <SubmitButton kind="plain" size="dense" working={words.ending}>
+        {words.end}
+        <span className="only-read-out">{fill(words.which, { device })}</span>
       </SubmitButton>
       <AnswerNote answer={answer.done ? NOTHING_YET : answer} />
     </form>
   );
 }
 
-export function AddPerson() {
+export function AddPerson({ words }: { words: FormWords }) {
   const [answer, action] = useAnswer(addPerson, NOTHING_YET);
   return (
     <form action={action} className={styles.form}>
       <AnswerNote answer={answer} />
       <LinkOnce answer={answer} />
-      <TextField label="Name" name="name" required maxLength={80} />
+      <TextField label={words.name} name="name" required maxLength={80} />
       <TextField
-        label="Login"
-        hint="Short, in small letters, such as jr or j.rossi."
+        label={words.login}
+        hint={words.loginHint}
         name="login"
         autoCapitalize="none"
         spellCheck={false}
         required
         maxLength={40}
       />
-      <Roles chosen={["viewer"]} />
-      <SubmitButton working="Adding …">Add and show the link</SubmitButton>
+      <Roles chosen={["viewer"]} words={words} />
+      <SubmitButton working={words.adding}>{words.add}</SubmitButton>
     </form>
   );
 }
 
 export function ChangePerson({
   person,
+  words,
 }: {
   person: { id: number; name: string; roles: readonly Role[]; isActive: boolean };
+  words: FormWords;
 }) {
   const [answer, action] = useAnswer(changePerson, NOTHING_YET);
   return (
     <details className={styles.change}>
       <summary>
-        Change<span className="only-read-out"> {person.name}</span>
+        {words.change}
+        <span className="only-read-out"> {person.name}</span>
       </summary>
       <form action={action} className={styles.form}>
         <AnswerNote answer={answer} />
         <LinkOnce answer={answer} />
         <input type="hidden" name="account" value={person.id} />
-        <TextField label="Name" name="name" defaultValue={person.name} required maxLength={80} />
-        <Roles chosen={person.roles} />
-        <TextField label="Why" hint="For the record; may stay empty." name="reason" maxLength={500} />
+        <TextField label={words.name} name="name" defaultValue={person.name} required maxLength={80} />
+        <Roles chosen={person.roles} words={words} />
+        <TextField label={words.why} hint={words.whyHint} name="reason" maxLength={500} />
         <div className={styles.wishes}>
           <Button type="submit" name="wish" value="save" kind="main">
-            {person.isActive ? "Save" : "Save and let in again"}
+            {person.isActive ? words.save : words.saveActive}
           </Button>
           {person.isActive ? (
             <>
               <Button type="submit" name="wish" value="link">
-                New link for a password
+                {words.newLink}
               </Button>
               <Button type="submit" name="wish" value="deactivate" kind="grave">
-                Deactivate
+                {words.deactivate}
               </Button>
             </>
           ) : null}
@@ -149,13 +156,13 @@ export function ChangePerson({
   );
 }
 
-function Roles({ chosen }: { chosen: readonly Role[] }) {
+function Roles({ chosen, words }: { chosen: readonly Role[]; words: FormWords }) {
   return (
-    <FieldGroup legend="Roles">
+    <FieldGroup legend={words.roles}>
       {ROLES.map((role) => (
         <CheckField
           key={role}
-          label={ROLE_WORDS[role]}
+          label={words.roleNames[role]}
           name="role"
           value={role}
           defaultChecked={chosen.includes(role)}

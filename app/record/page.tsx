@@ -1,4 +1,5 @@
 import { peopleOfRecord, type RecordLine, recordLines } from "../../db/queries/record";
+import type { Words } from "../../lib/words/words";
 import { requirePage } from "../access";
 import { database } from "../database";
 import { Button, ControlRow, LinkButton } from "../fittings/controls";
@@ -7,11 +8,14 @@ import { Note } from "../fittings/note";
 import { PageFrame } from "../fittings/page-frame";
 import { Table } from "../fittings/table";
 import { When } from "../fittings/when";
+import { words } from "../language/language";
 import { plant } from "../plant";
 import styles from "./record.module.css";
 import { recordAddress, recordQuery } from "./record-filter";
 
-export const metadata = { title: "Record" };
+export async function generateMetadata() {
+  return { title: (await words()).record.title };
+}
 
 const LINES = 50;
 
@@ -23,6 +27,8 @@ export default async function RecordPage({
 }) {
   await requirePage("/record");
   const { zone } = await plant();
+  const { record: said } = await words();
+  const { filter: asked, heads } = said;
   const { query, filter } = recordQuery(await searchParams, { zone });
   const db = await database();
   const people = await peopleOfRecord(db);
@@ -31,63 +37,58 @@ export default async function RecordPage({
   const last = lines.at(-1);
   return (
     <PageFrame
-      title="Record"
-      purpose="Every change that a person, a machine or the program made. Lines are only ever added; each carries a digest of the one before, so that an edit or a gap shows."
+      title={said.title}
+      purpose={said.purpose}
       actions={
         <a href={recordAddress("/api/record", { ...query, before: undefined })} download>
-          Download as CSV
+          {said.download}
         </a>
       }
     >
       <form method="get" action="/record" className={styles.filter}>
-        <TextField
-          label="Words"
-          hint="In what was done, to what, or why."
-          name="text"
-          defaultValue={query.text}
-        />
+        <TextField label={asked.words} hint={asked.wordsHint} name="text" defaultValue={query.text} />
         <SelectField
-          label="Who"
+          label={asked.who}
           name="person"
           defaultValue={String(query.person ?? "")}
           choices={[
-            { value: "", label: "everybody" },
+            { value: "", label: asked.everybody },
             ...people.map(({ id, name }) => ({ value: String(id), label: name })),
           ]}
         />
-        <TextField label="From" type="date" name="from" defaultValue={query.from} />
-        <TextField label="To" hint="Both days included." type="date" name="to" defaultValue={query.to} />
+        <TextField label={asked.from} type="date" name="from" defaultValue={query.from} />
+        <TextField label={asked.to} hint={asked.toHint} type="date" name="to" defaultValue={query.to} />
         <ControlRow>
           <Button type="submit" kind="main">
-            Search
+            {asked.search}
           </Button>
-          <LinkButton href="/record">Show all</LinkButton>
+          <LinkButton href="/record">{asked.showAll}</LinkButton>
         </ControlRow>
       </form>
       <Table
-        caption="Lines of the record, the newest first"
+        caption={said.caption}
         isCaptionShown={false}
         rows={lines}
         rowKey={({ id }) => id}
         empty={
-          <Note kind="empty" title="No line fits">
-            Take a word away, or choose a longer time.
+          <Note kind="empty" title={said.none}>
+            {said.noneWhy}
           </Note>
         }
         columns={[
-          { key: "id", head: "Line", figures: true, cell: ({ id }) => id },
-          { key: "at", head: "When", tight: true, cell: ({ at }) => <When at={at} zone={zone} /> },
-          { key: "who", head: "Who", cell: ({ who }) => <span className={styles.who}>{who}</span> },
+          { key: "id", head: heads.line, figures: true, cell: ({ id }) => id },
+          { key: "at", head: heads.when, tight: true, cell: ({ at }) => <When at={at} zone={zone} /> },
+          { key: "who", head: heads.who, cell: ({ who }) => <span className={styles.who}>{who}</span> },
           {
             key: "what",
-            head: "What",
+            head: heads.what,
             names: true,
             cell: ({ action, subject }) => <span className={styles.what}>{`${action}: ${subject}`}</span>,
           },
-          { key: "change", head: "Before and after", cell: (line) => <Change line={line} /> },
+          { key: "change", head: heads.change, cell: (line) => <Change line={line} words={said} /> },
           {
             key: "why",
-            head: "Why",
+            head: heads.why,
             cell: ({ reason }) => (reason ? <span className={styles.why}>{reason}</span> : null),
           },
         ]}
@@ -96,12 +97,12 @@ export default async function RecordPage({
         <ControlRow>
           {query.before ? (
             <LinkButton href={recordAddress("/record", { ...query, before: undefined })}>
-              Newest lines
+              {said.newest}
             </LinkButton>
           ) : null}
           {last && found.length > LINES ? (
             <LinkButton href={recordAddress("/record", { ...query, before: last.id })}>
-              Older lines
+              {said.older}
             </LinkButton>
           ) : null}
         </ControlRow>
@@ -110,16 +111,16 @@ export default async function RecordPage({
   );
 }
 
-function Change({ line: { id, before, after } }: { line: RecordLine }) {
+function Change({ line: { id, before, after }, words: said }: { line: RecordLine; words: Words["record"] }) {
   if (before === null && after === null) return null;
   return (
     <details>
       <summary>
-        {before === null ? "entered" : "changed"}
-        <span className="only-read-out"> in line {id}</span>
+        {before === null ? said.entered : said.changed}
+        <span className="only-read-out">{said.inLine(id)}</span>
       </summary>
-      {before === null ? null : <p className={styles.value}>Before: {before}</p>}
-      {after === null ? null : <p className={styles.value}>After: {after}</p>}
+      {before === null ? null : <p className={styles.value}>{said.before(before)}</p>}
+      {after === null ? null : <p className={styles.value}>{said.after(after)}</p>}
     </details>
   );
 }

@@ -4,8 +4,10 @@ import { redirect } from "next/navigation";
 import { z } from "zod";
 import { setUp } from "../../db/commands/accounts";
 import { accountById } from "../../db/queries/accounts";
+import { refusalIn } from "../../lib/words/refusal";
 import { openAction } from "../access";
 import { database } from "../database";
+import { words } from "../language/language";
 import { signIn } from "../session";
 
 export type SetUpAnswer = { done: boolean; message: string; login: string; name: string };
@@ -21,18 +23,19 @@ const Entry = z.object({
 /** Creates the plant's first account with the one-time link, and signs it in. */
 export async function setUpFirstAccount(_before: SetUpAnswer, form: FormData): Promise<SetUpAnswer> {
   openAction("setUpFirstAccount");
+  const said = await words();
   const read = Entry.safeParse(Object.fromEntries(form));
-  if (!read.success) return notYet("fill in all fields.", { login: "", name: "" });
+  if (!read.success) return notYet(said.welcome.setUp.fillAll, { login: "", name: "" });
   const { token, again, ...entry } = read.data;
-  if (entry.password !== again) return notYet("the two passwords differ. Type both again.", entry);
+  if (entry.password !== again) return notYet(said.welcome.answers.differ, entry);
   const db = await database();
   const saved = await setUp(db, { token, entry, at: Date.now() });
-  if (!saved.ok) return { done: false, message: saved.message, login: entry.login, name: entry.name };
+  if (!saved.ok) return notYet(refusalIn(said, saved.refusal), entry);
   const account = await accountById(db, saved.id);
   if (account) await signIn(account);
   redirect(account ? "/" : "/sign-in");
 }
 
-function notYet(why: string, { login, name }: { login: string; name: string }): SetUpAnswer {
-  return { done: false, message: `Nothing saved: ${why}`, login, name };
+function notYet(message: string, { login, name }: { login: string; name: string }): SetUpAnswer {
+  return { done: false, message, login, name };
 }

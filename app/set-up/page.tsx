@@ -2,11 +2,15 @@ import { hasAccounts } from "../../db/queries/accounts";
 import { openPage } from "../access";
 import { database } from "../database";
 import { LinkButton } from "../fittings/controls";
+import { Filled } from "../fittings/filled";
 import { Note } from "../fittings/note";
 import { PageFrame } from "../fittings/page-frame";
+import { words } from "../language/language";
 import { SetUpForm } from "./set-up-form";
 
-export const metadata = { title: "Set up" };
+export async function generateMetadata() {
+  return { title: (await words()).welcome.setUp.tab };
+}
 
 /**
  * Opened once, with the link that the terminal printed: makes the first account. The link's secret stays in the
@@ -14,24 +18,20 @@ export const metadata = { title: "Set up" };
  */
 export default async function SetUpPage() {
   await openPage("/set-up");
+  const { setUp: said } = (await words()).welcome;
   const isOver = await hasAccounts(await database());
   return (
-    <PageFrame
-      title="The first account"
-      purpose="It may add people and give them roles, and it has the engineer's rights to enter the control plan and take files in."
-    >
+    <PageFrame title={said.title} purpose={said.purpose}>
       {isOver ? (
         <Note
           kind="refused"
-          title="This link has ended"
-          actions={<LinkButton href="/sign-in">Sign in</LinkButton>}
+          title={said.ended}
+          actions={<LinkButton href="/sign-in">{said.signIn}</LinkButton>}
         >
-          It works once, within a day, and a newer one takes its place. If nobody has an account yet, the
-          command <code>npm run cli -- set-up</code> prints a new link in the terminal of the machine on which
-          the program runs.
+          <Filled text={said.endedWhy} holes={{ command: <code>npm run cli -- set-up</code> }} />
         </Note>
       ) : (
-        <SetUpForm />
+        <SetUpForm words={said.form} />
       )}
     </PageFrame>
   );

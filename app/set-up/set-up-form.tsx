@@ -1,5 +1,6 @@
 "use client";
 
+import type { Words } from "../../lib/words/words";
 import { useAnswer } from "../fittings/answer";
 import { AnswerNote } from "../fittings/answer-note";
 import { TextField } from "../fittings/fields";
@@ -10,16 +11,16 @@ import styles from "./set-up.module.css";
 
 const NOTHING_YET: SetUpAnswer = { done: false, message: "", login: "", name: "" };
 
-export function SetUpForm() {
+export function SetUpForm({ words }: { words: Words["welcome"]["setUp"]["form"] }) {
   const [answer, action] = useAnswer(setUpFirstAccount, NOTHING_YET);
   return (
     <form action={action} className={styles.form}>
       <AnswerNote answer={answer} />
       <LinkToken />
-      <TextField label="Your name" name="name" autoComplete="name" required defaultValue={answer.name} />
+      <TextField label={words.name} name="name" autoComplete="name" required defaultValue={answer.name} />
       <TextField
-        label="Login"
-        hint="Short, in small letters, such as jr or j.rossi."
+        label={words.login}
+        hint={words.loginHint}
         name="login"
         autoComplete="username"
         autoCapitalize="none"
@@ -28,7 +29,7 @@ export function SetUpForm() {
         defaultValue={answer.login}
       />
       <NewPassword />
-      <SubmitButton working="Creating …">Create the account</SubmitButton>
+      <SubmitButton working={words.creating}>{words.create}</SubmitButton>
     </form>
   );
 }

@@ -1,7 +1,8 @@
 import { eq, lte } from "drizzle-orm";
 import type { Role } from "../../lib/people/roles";
+import { fault, type Refusal, type Refused, refused, refusedAs } from "../../lib/words/refusal";
 import { type Connection, type Database, write } from "../connection";
-import { hashPassword, LONGEST_PASSWORD, SHORTEST_PASSWORD } from "../people/password";
+import { hashPassword, passwordFault } from "../people/password";
 import { digestOf, newToken } from "../people/token";
 import { hasAccounts, mayBeSetUp, SET_UP_SETTING, type SetUpLink, setUpLinkOf } from "../queries/accounts";
 import { account, session, setting } from "../schema";
@@ -24,7 +25,7 @@ export type AccountEntry = {
   pin?: string;
 };
 
-export type AccountSaved = { ok: true; id: number } | { ok: false; message: string };
+export type AccountSaved = { ok: true; id: number } | Refused;
 
 /** Adds a person. Refused, in words, when the login is taken or the entry will not do. */
 export async function createAccount(
@@ -32,7 +33,7 @@ export async function createAccount(
   { entry, actor }: { entry: AccountEntry; actor: Actor },
 ): Promise<AccountSaved> {
   const fault = faultOf(entry);
-  if (fault) return refused(fault);
+  if (fault) return refusedAs(fault);
   const passwordHash = entry.password === null ? "" : await hashPassword(entry.password);
   const pinHash = entry.pin === undefined ? null : await hashPassword(entry.pin);
   return write(database, (connection) => add(connection, { entry, passwordHash, pinHash, actor }));
@@ -68,14 +69,14 @@ export async function setUp(
   }: { token: string; entry: Pick<AccountEntry, "login" | "name"> & { password: string }; at: number },
 ): Promise<AccountSaved> {
   const fault = faultOf({ ...entry, roles: ["admin"] });
-  if (fault) return refused(fault);
-  if (!(await mayBeSetUp(database, { token, now: at }))) return refused(LINK_ENDED);
+  if (fault) return refusedAs(fault);
+  if (!(await mayBeSetUp(database, { token, now: at }))) return refused("set-up-ended");
   const passwordHash = await hashPassword(entry.password);
   return write(database, (connection) => {
     const { orm } = connection;
     const link = orm.select().from(setting).where(eq(setting.key, SET_UP_SETTING)).get();
     // Between the first look and here the password was digested, and somebody else may have been quicker.
-    if (setUpLinkOf(link)?.digest !== digestOf(token)) return refused(LINK_ENDED);
+    if (setUpLinkOf(link)?.digest !== digestOf(token)) return refused("set-up-ended");
     orm.delete(setting).where(eq(setting.key, SET_UP_SETTING)).run();
     return add(connection, {
       entry: { ...entry, roles: ["admin", "engineer"] },
@@ -84,9 +85,6 @@ export async function setUp(
     });
   });
 }
-
-const LINK_ENDED =
-  "this set-up link has been used, is older than a day, or a newer one was printed. Where there is no account yet, `npm run cli -- set-up` prints a new one.";
 
 /** Begins a session and returns its token, which is stored only as a digest. Ended sessions are swept out. */
 export async function createSession(
@@ -127,7 +125,7 @@ function add(
   const { orm } = connection;
   const login = entry.login.trim().toLowerCase();
   const there = orm.select({ id: account.id }).from(account).where(eq(account.login, login)).get();
-  if (there) return refused(`the login "${login}" is taken. Choose another.`);
+  if (there) return refused("login-taken", login);
   const row = {
     login,
     name: entry.name.trim(),
@@ -144,20 +142,10 @@ function add(
   return { ok: true, id };
 }
 
-/** What will not do in an entry, as the end of a sentence; null when all is well. */
-function faultOf({ login, name, password, roles }: AccountEntry): string | null {
-  if (!/^[a-z0-9][a-z0-9._-]{0,39}$/.test(login.trim().toLowerCase()))
-    return "a login is 1 to 40 letters, digits, dots, hyphens or underscores, and begins with a letter or digit.";
-  if (name.trim() === "" || name.trim().length > 80) return "a name has 1 to 80 characters.";
-  if (roles.length === 0) return "choose at least one role.";
-  if (password === null) return null;
-  if (password.length < SHORTEST_PASSWORD)
-    return `the password has ${password.length} characters; at least ${SHORTEST_PASSWORD} are needed.`;
-  return password.length > LONGEST_PASSWORD
-    ? `the password has more than ${LONGEST_PASSWORD} characters.`
-    : null;
-}
-
-function refused(why: string): { ok: false; message: string } {
-  return { ok: false, message: `Nothing saved: ${why}` };
+/** What will not do in an entry; null when all is well. */
+function faultOf({ login, name, password, roles }: AccountEntry): Refusal | null {
+  if (!/^[a-z0-9][a-z0-9._-]{0,39}$/.test(login.trim().toLowerCase())) return fault("login-letters");
+  if (name.trim() === "" || name.trim().length > 80) return fault("name-length");
+  if (roles.length === 0) return fault("roles-none");
+  return password === null ? null : passwordFault(password);
 }

@@ -10,8 +10,7 @@ import {
 import { isOver } from "../../lib/alarms/alarm-state";
 import { verificationSince } from "../../lib/alarms/verification";
 import { evaluate } from "../../lib/evaluation/evaluate";
-import { counted } from "../../lib/format/numbers";
-import { durationWords } from "../../lib/format/times";
+import { type RefusalCode, type Refused, refused } from "../../lib/words/refusal";
 import type { Connection } from "../connection";
 import { readSeries } from "../measurements/store";
 import { readDecisions } from "../queries/containment";
@@ -32,7 +31,6 @@ type Given<Act extends AlarmAct["kind"]> = {
   actor: Actor;
 };
 
-type Refused = { ok: false; why: string };
 type Granted = {
   ok: true;
   event: AlarmEventKind;
@@ -57,8 +55,7 @@ export type CarriedOut =
 export function carryOut(connection: Connection, given: Given<AlarmAct["kind"]>): CarriedOut {
   const { row, act, actor } = given;
   const note = "note" in act ? act.note.trim() : "";
-  if (row.closedAt !== null && act.kind !== "reopen" && act.kind !== "note")
-    return { ok: false, why: "this alarm is closed. Open it again first." };
+  if (row.closedAt !== null && act.kind !== "reopen" && act.kind !== "note") return refused("alarm-closed");
   const granted = grant(connection, given);
   if (!granted.ok) return granted;
   const detail = granted.detail ?? {};
@@ -94,9 +91,9 @@ function grant(connection: Connection, given: Given<AlarmAct["kind"]>): Granted 
     case "cause":
       return nameCause(connection, by(act));
     case "action":
-      return said(act.note, "what was done", { ok: true, event: "action", action: "write down action" });
+      return said(act.note, "say-what-done", { ok: true, event: "action", action: "write down action" });
     case "note":
-      return said(act.note, "the remark", { ok: true, event: "note", action: "remark on alarm" });
+      return said(act.note, "say-remark", { ok: true, event: "note", action: "remark on alarm" });
     case "shelve":
       return shelve(by(act));
     case "unshelve":
@@ -109,7 +106,7 @@ function grant(connection: Connection, given: Given<AlarmAct["kind"]>): Granted 
 }
 
 function acknowledge({ row, actor }: Given<"acknowledge">): Granted | Refused {
-  if (row.acknowledgedAt !== null) return { ok: false, why: "this alarm is acknowledged already." };
+  if (row.acknowledgedAt !== null) return refused("alarm-acknowledged");
   return {
     ok: true,
     event: "acknowledged",
@@ -120,12 +117,12 @@ function acknowledge({ row, actor }: Given<"acknowledge">): Granted | Refused {
 
 function tick(connection: Connection, { row, events, act }: Given<"step">): Granted | Refused {
   const feature = readFeature(connection, row.featureId);
-  if (!feature) return { ok: false, why: "its feature is not in the control plan any more." };
+  if (!feature) return refused("alarm-without-feature");
   const plan = readPlanOfAlarm(connection, { reactionPlanId: row.reactionPlanId, kind: feature.kind });
   const words = plan.steps[act.step];
-  if (words === undefined) return { ok: false, why: `its reaction plan has no step ${act.step + 1}.` };
+  if (words === undefined) return refused("step-unknown", act.step + 1);
   if (tickedSteps(events).has(act.step) === act.done)
-    return { ok: false, why: `step ${act.step + 1} is ${act.done ? "ticked" : "not ticked"} already.` };
+    return refused("step-so-already", act.step + 1, act.done);
   return {
     ok: true,
     event: "step",
@@ -139,9 +136,8 @@ const MOST_PIECES = 5_000;
 
 function contain(connection: Connection, { row, act }: Given<"contain">): Granted | Refused {
   const ids = [...new Set(act.pieceIds)];
-  if (ids.length === 0) return { ok: false, why: "choose at least one piece." };
-  if (ids.length > MOST_PIECES)
-    return { ok: false, why: `at most ${MOST_PIECES} pieces at once; these are ${ids.length}.` };
+  if (ids.length === 0) return refused("pieces-none");
+  if (ids.length > MOST_PIECES) return refused("pieces-many", MOST_PIECES, ids.length);
   const feature = readFeature(connection, row.featureId);
   const pieces = connection.orm
     .select({ id: piece.id, partId: piece.partId })
@@ -149,20 +145,15 @@ function contain(connection: Connection, { row, act }: Given<"contain">): Grante
     .where(inArray(piece.id, ids))
     .all();
   if (pieces.length < ids.length || pieces.some(({ partId }) => partId !== feature?.partId))
-    return { ok: false, why: "one of these pieces is none of this part. Reload the page." };
+    return refused("pieces-foreign");
   const now = new Map(readDecisions(connection, row.id).map(({ pieceId, decision }) => [pieceId, decision]));
   if (act.decision === "hold") {
     const held = ids.filter((id) => now.get(id) === "hold").length;
-    if (held === ids.length)
-      return { ok: false, why: `${held === 1 ? "this piece is" : "these are"} on hold already.` };
+    if (held === ids.length) return refused("pieces-held", held);
   } else {
     const free = ids.filter((id) => now.get(id) !== "hold").length;
-    if (free > 0) {
-      const not = `${counted(free, "piece")} of these ${free === 1 ? "is" : "are"} not on hold`;
-      return { ok: false, why: `${not}; only what is held can be released or scrapped.` };
-    }
-    if (act.note.trim() === "")
-      return { ok: false, why: `say why, and on whose decision, before you ${act.decision}.` };
+    if (free > 0) return refused("pieces-not-held", free);
+    if (act.note.trim() === "") return refused("pieces-why", act.decision);
   }
   return {
     ok: true,
@@ -174,7 +165,7 @@ function contain(connection: Connection, { row, act }: Given<"contain">): Grante
 
 function nameCause({ orm }: Connection, { act }: Given<"cause">): Granted | Refused {
   const text = act.cause.trim();
-  if (text === "") return { ok: false, why: "choose a cause, or write a new one." };
+  if (text === "") return refused("cause-empty");
   // A cause typed anew in other letters is the one that is in the list already.
   const known = orm
     .select({ text: cause.text })
@@ -186,11 +177,10 @@ function nameCause({ orm }: Connection, { act }: Given<"cause">): Granted | Refu
 }
 
 function shelve({ row, act, actor }: Given<"shelve">): Granted | Refused {
-  if (row.shelvedUntil !== null) return { ok: false, why: "this alarm is shelved already." };
-  if (!(act.until > actor.at)) return { ok: false, why: "the end of the shelving lies in the past." };
-  if (act.until - actor.at > LONGEST_SHELVING_MS)
-    return { ok: false, why: `an alarm is shelved for at most ${durationWords(LONGEST_SHELVING_MS)}.` };
-  return said(act.note, "why it can wait", {
+  if (row.shelvedUntil !== null) return refused("shelved-already");
+  if (!(act.until > actor.at)) return refused("shelving-past");
+  if (act.until - actor.at > LONGEST_SHELVING_MS) return refused("shelving-long", LONGEST_SHELVING_MS);
+  return said(act.note, "say-why-wait", {
     ok: true,
     event: "shelved",
     action: "shelve alarm",
@@ -200,8 +190,8 @@ function shelve({ row, act, actor }: Given<"shelve">): Granted | Refused {
 }
 
 function unshelve({ row, act }: Given<"unshelve">): Granted | Refused {
-  if (row.shelvedUntil === null) return { ok: false, why: "this alarm is not on the shelf any more." };
-  return said(act.note, "why it comes back early", {
+  if (row.shelvedUntil === null) return refused("not-shelved");
+  return said(act.note, "say-why-early", {
     ok: true,
     event: "unshelved",
     action: "unshelve alarm",
@@ -224,12 +214,11 @@ function close(connection: Connection, { row, events, act, actor }: Given<"close
       shelvedUntil: null,
     },
   };
-  if (row.withdrawnAt !== null) return said(act.note, "why the measurements changed", closed);
-  if (!isOver(row)) return { ok: false, why: "the feature has not returned to normal yet." };
-  if (latestOf(events, "cause") === null)
-    return { ok: false, why: "name a cause first, even “No cause found”." };
+  if (row.withdrawnAt !== null) return said(act.note, "say-why-changed", closed);
+  if (!isOver(row)) return refused("not-normal");
+  if (latestOf(events, "cause") === null) return refused("no-cause");
   const action = latestOf(events, "action");
-  if (action === null) return { ok: false, why: "write down first what was done, even “nothing”." };
+  if (action === null) return refused("no-action");
   const feature = readFeature(connection, row.featureId);
   if (!feature) return closed;
   const plan = readPlanOfAlarm(connection, { reactionPlanId: row.reactionPlanId, kind: feature.kind });
@@ -238,16 +227,13 @@ function close(connection: Connection, { row, events, act, actor }: Given<"close
     since: Math.max(action.at, row.latestAt),
     wanted: plan.verifySubgroups,
   });
-  if (!isEnough && act.note.trim() === "") {
-    const so = `${good} of ${counted(wanted, "good subgroup")} since the action`;
-    return { ok: false, why: `${so}. Wait for the others, or say in words why it can be closed now.` };
-  }
+  if (!isEnough && act.note.trim() === "") return refused("not-verified", good, wanted);
   return { ...closed, detail: { good, wanted } };
 }
 
 function reopen({ row, act }: Given<"reopen">): Granted | Refused {
-  if (row.closedAt === null) return { ok: false, why: "this alarm is not closed." };
-  return said(act.note, "why it is opened again", {
+  if (row.closedAt === null) return refused("alarm-not-closed");
+  return said(act.note, "say-why-reopened", {
     ok: true,
     event: "reopened",
     action: "reopen alarm",
@@ -255,6 +241,8 @@ function reopen({ row, act }: Given<"reopen">): Granted | Refused {
   });
 }
 
-function said(note: string, what: string, granted: Granted): Granted | Refused {
-  return note.trim() === "" ? { ok: false, why: `write down ${what}.` } : granted;
+type NoteWanted = Extract<RefusalCode, `say-${string}`>;
+
+function said(note: string, wanted: NoteWanted, granted: Granted): Granted | Refused {
+  return note.trim() === "" ? refused(wanted) : granted;
 }

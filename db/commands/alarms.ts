@@ -2,6 +2,7 @@ import { eq, lte, sql } from "drizzle-orm";
 import { type AlarmAct, DEPENDS_ON_STATE } from "../../lib/alarms/alarm-act";
 import type { AlarmEvent } from "../../lib/alarms/alarm-event";
 import { type AlarmState, stateFrom } from "../../lib/alarms/alarm-state";
+import { type Refused, refused } from "../../lib/words/refusal";
 import { type Connection, connectionOf, type Database, write } from "../connection";
 import { readEventsOf } from "../queries/alarms";
 import { alarm } from "../schema-alarms";
@@ -13,7 +14,7 @@ import { tell } from "./news";
 export type ActOutcome =
   | { ok: true; state: AlarmState; seen: number }
   /** `since`: what happened after the event that the person had seen; empty unless that is why. */
-  | { ok: false; message: string; since: AlarmEvent[]; seen: number };
+  | (Refused & { since: AlarmEvent[]; seen: number });
 
 /**
  * What a person does to an alarm: one act or several that belong together, all of them or none, in one transaction
@@ -30,14 +31,14 @@ export async function actOnAlarm(
   return write(database, (connection) => {
     const { orm } = connection;
     const stored = orm.select().from(alarm).where(eq(alarm.id, id)).get();
-    if (!stored) return refused(`there is no alarm ${id}.`, seen);
+    if (!stored) return { ...refused("alarm-unknown", id), since: [], seen };
     const before = settled(connection, stored, actor.at);
     const events = readEventsOf(connection, id);
     const since = events.filter((event) => event.id > seen);
     const latest = events.at(-1)?.id ?? 0;
     const depends = acts.some(({ kind }) => DEPENDS_ON_STATE.has(kind));
     if (since.some(({ by }) => by !== null) || (since.length > 0 && depends))
-      return { ok: false, message: "Nothing saved: this alarm has changed meanwhile.", since, seen: latest };
+      return { ...refused("alarm-changed"), since, seen: latest };
 
     orm.run(sql`savepoint acts`);
     let row = before;
@@ -46,7 +47,7 @@ export async function actOnAlarm(
       const done = carryOut(connection, { row, events: readEventsOf(connection, id), act, actor });
       if (!done.ok) {
         orm.run(sql`rollback to acts`);
-        return refused(done.why, latest);
+        return { ...done, since: [], seen: latest };
       }
       const state = stateFrom({ ...row, ...done.changes }, actor.at);
       record(connection, actor, {
@@ -94,8 +95,4 @@ function settled(
   const state = stateFrom({ ...row, shelvedUntil: null }, at);
   connection.orm.update(alarm).set({ shelvedUntil: null, state }).where(eq(alarm.id, row.id)).run();
   return { ...row, shelvedUntil: null, state };
-}
-
-function refused(why: string, seen: number): ActOutcome {
-  return { ok: false, message: `Nothing saved: ${why}`, since: [], seen };
 }

@@ -4,6 +4,7 @@ import { answerTo, earliestOnset, type FlagChanges, flagChanges } from "../../li
 import { ScanMemory } from "../../lib/drift/scan-memory";
 import type { ScanStep } from "../../lib/drift/scan-step";
 import { scanToText } from "../../lib/drift/stored-scan";
+import { type Refused, refused } from "../../lib/words/refusal";
 import { type Connection, connectionOf, type Database, write } from "../connection";
 import { latestFlags, openFlags, setAsideBy } from "../queries/drift";
 import { eventsUpTo, measuredPlant } from "../queries/measured-plant";
@@ -119,7 +120,7 @@ async function answerFlags(database: Database, { now }: { now: number }): Promis
 export async function closeFlag(
   database: Database,
   { id, remark, actor }: { id: number; remark: string; actor: Actor },
-): Promise<{ ok: true } | { ok: false; message: string }> {
+): Promise<{ ok: true } | Refused> {
   return write(database, (connection) => {
     const closed = connection.orm
       .update(driftFlag)
@@ -127,8 +128,7 @@ export async function closeFlag(
       .where(and(eq(driftFlag.id, id), eq(driftFlag.state, "open")))
       .returning({ kind: driftFlag.sourceKind, code: driftFlag.sourceCode })
       .get();
-    if (!closed)
-      return { ok: false, message: "Nothing saved: this flag is closed already. Load the page anew." };
+    if (!closed) return refused("flag-closed");
     record(connection, actor, {
       action: "close drift flag",
       subject: `${closed.kind} ${closed.code}`,

@@ -1,12 +1,13 @@
 import { eq } from "drizzle-orm";
 import type { HandoverContent } from "../../lib/handover/handover";
 import type { ShiftSpan } from "../../lib/handover/shift-span";
+import { type Refused, refused } from "../../lib/words/refusal";
 import { type Database, write } from "../connection";
 import { account } from "../schema";
 import { handover } from "../schema-alarms";
 import { type Actor, record } from "./audit";
 
-export type Signed = { ok: true; id: number } | { ok: false; message: string };
+export type Signed = { ok: true; id: number } | Refused;
 
 /**
  * Signs the handover of a shift: what it says is stored as it stands and never changes again. Each shift is signed
@@ -24,20 +25,14 @@ export async function signHandover(
 ): Promise<Signed> {
   return write(database, (connection) => {
     const { orm } = connection;
-    if (span.from > actor.at) return { ok: false, message: "Nothing saved: this shift has not begun yet." };
+    if (span.from > actor.at) return refused("shift-ahead");
     const there = orm
       .select({ by: account.name })
       .from(handover)
       .leftJoin(account, eq(account.id, handover.accountId))
       .where(eq(handover.shiftFrom, span.from))
       .get();
-    if (there) {
-      const by = there.by ?? "somebody";
-      return {
-        ok: false,
-        message: `Nothing saved: ${by} has signed this handover already. Write your remarks into the next one.`,
-      };
-    }
+    if (there) return refused("handover-signed", there.by);
     const { id } = orm
       .insert(handover)
       .values({

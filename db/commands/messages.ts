@@ -1,5 +1,6 @@
 import { and, eq, inArray, isNull, lt } from "drizzle-orm";
 import { waitAfter } from "../../lib/messages/back-off";
+import { type Refused, refused } from "../../lib/words/refusal";
 import { type Connection, type Database, once, write } from "../connection";
 import { newToken } from "../people/token";
 import { MAIL_SETTING, type MailServer, type MessageDetail, type TargetKind } from "../queries/messages";
@@ -34,7 +35,7 @@ const statementsOf = once(({ sqlite }) => ({
 export async function addTarget(
   database: Database,
   { kind, name, address, actor }: { kind: TargetKind; name: string; address: string; actor: Actor },
-): Promise<{ ok: true; secret: string } | { ok: false; message: string }> {
+): Promise<{ ok: true; secret: string } | Refused> {
   const secret = kind === "webhook" ? newToken() : "";
   return write(database, (connection) => {
     const { orm } = connection;
@@ -43,7 +44,7 @@ export async function addTarget(
       .from(messageTarget)
       .where(and(eq(messageTarget.address, address), isNull(messageTarget.endedAt)))
       .get();
-    if (known) return { ok: false, message: "Nothing saved: this receiver is there already." };
+    if (known) return refused("receiver-there");
     const row = { kind, name, address, createdAt: actor.at, accountId: actor.accountId };
     const { id } = orm
       .insert(messageTarget)
@@ -71,7 +72,7 @@ export async function addTarget(
 export async function endTarget(
   database: Database,
   { id, actor }: { id: number; actor: Actor },
-): Promise<{ ok: true; name: string } | { ok: false; message: string }> {
+): Promise<{ ok: true; name: string } | Refused> {
   return write(database, (connection) => {
     const { orm } = connection;
     const row = orm
@@ -80,8 +81,7 @@ export async function endTarget(
       .where(and(eq(messageTarget.id, id), isNull(messageTarget.endedAt)))
       .returning({ name: messageTarget.name })
       .get();
-    if (!row)
-      return { ok: false, message: "Nothing saved: this receiver was taken out already. Reload the page." };
+    if (!row) return refused("receiver-gone");
     orm
       .update(messageOut)
       .set({ state: "given up", endedAt: actor.at, lastError: "The receiver was taken out." })

@@ -1,4 +1,5 @@
 import { eq } from "drizzle-orm";
+import { type Refused, refused } from "../../lib/words/refusal";
 import { type Database, write } from "../connection";
 import type { SourceEventKind } from "../queries/sources";
 import { cause, source, sourceEvent } from "../schema";
@@ -15,11 +16,11 @@ export async function logSourceEvent(
     note,
     actor,
   }: { sourceId: number; at: number; event: SourceEventKind; note: string; actor: Actor },
-): Promise<{ ok: true; id: number } | { ok: false; message: string }> {
+): Promise<{ ok: true; id: number } | Refused> {
   return write(database, (connection) => {
     const { orm } = connection;
     const known = orm.select().from(source).where(eq(source.id, sourceId)).get();
-    if (!known) return { ok: false, message: `Nothing saved: there is no source ${sourceId}.` };
+    if (!known) return refused("source-unknown", sourceId);
     const row = { sourceId, at, kind: event, note: note.trim(), accountId: actor.accountId };
     const { id } = orm.insert(sourceEvent).values(row).returning({ id: sourceEvent.id }).get();
     record(connection, actor, {

@@ -2,7 +2,6 @@ import { randomBytes } from "node:crypto";
 import { and, eq, isNull } from "drizzle-orm";
 import type { ModelChoice } from "../../lib/capability/models/model";
 import { partName } from "../../lib/format/names";
-import { whole } from "../../lib/format/numbers";
 import { COMPUTED_BY } from "../../lib/software-version";
 import {
   STATEMENT_FORMAT,
@@ -11,6 +10,7 @@ import {
   type StatementContent,
 } from "../../lib/statement/content";
 import { type FeatureBehind, stateFeature } from "../../lib/statement/state-feature";
+import { type Refused, refused } from "../../lib/words/refusal";
 import { connectionOf, type Database, write } from "../connection";
 import { shareOfFeature } from "../queries/gauges";
 import { type FeatureHistory, featureHistory, namesOf } from "../queries/history";
@@ -41,7 +41,7 @@ export const MOST_FEATURES = 60;
 /** Beyond this a statement is a copy of the store: a shorter window says the same. */
 const MOST_READINGS = 400_000;
 
-export type Frozen = { ok: true; id: number } | { ok: false; message: string };
+export type Frozen = { ok: true; id: number } | Refused;
 
 /**
  * Computes what was asked and keeps it as a statement that nobody can change.
@@ -56,16 +56,14 @@ export async function freezeStatement(
   { actor, onProgress }: { actor: Actor; onProgress?: (done: number, total: number) => void },
 ): Promise<Frozen> {
   const title = draft.title.trim();
-  if (title === "") return refused("name the statement, such as the customer and what it is for.");
-  if (draft.features.length === 0) return refused("choose at least one feature.");
+  if (title === "") return refused("statement-title");
+  if (draft.features.length === 0) return refused("statement-empty");
   if (draft.features.length > MOST_FEATURES) {
-    return refused(
-      `${draft.features.length} features are too many for one statement; at most ${MOST_FEATURES}.`,
-    );
+    return refused("statement-features", draft.features.length, MOST_FEATURES);
   }
   const { orm } = connectionOf(database);
   const owner = orm.select().from(part).where(eq(part.id, draft.partId)).get();
-  if (!owner) return refused("this part is not in the control plan any more.");
+  if (!owner) return refused("statement-part");
   const window = await statementWindow(database, draft);
   if (!window.ok) return window;
 
@@ -76,7 +74,7 @@ export async function freezeStatement(
     onProgress?.(done, draft.features.length);
     const history = await featureHistory(database, id);
     if (!history || history.feature.partId !== draft.partId) {
-      return refused("one of the features is not in the control plan of this part any more.");
+      return refused("statement-feature");
     }
     const gauge = await shareOfFeature(database, { ...history, window: window.value });
     const asked = {
@@ -91,9 +89,7 @@ export async function freezeStatement(
     );
     kept += stated.readings.value.length;
     if (kept > MOST_READINGS) {
-      return refused(
-        `more than ${whole(MOST_READINGS)} readings lie behind these features. Choose fewer, or a shorter window.`,
-      );
+      return refused("statement-readings", MOST_READINGS);
     }
     features.push(stated.feature);
     readings.push(stated.readings);
@@ -138,17 +134,14 @@ async function keep(
         .from(capabilityStatement)
         .where(eq(capabilityStatement.id, draft.supersedes))
         .get();
-      if (before?.partId !== draft.partId)
-        return refused(`statement ${draft.supersedes} is not one of this part.`);
+      if (before?.partId !== draft.partId) return refused("statement-other-part", draft.supersedes);
       const successor = orm
         .select({ id: capabilityStatement.id })
         .from(capabilityStatement)
         .where(eq(capabilityStatement.supersedes, draft.supersedes))
         .get();
       if (successor) {
-        return refused(
-          `statement ${draft.supersedes} is superseded by statement ${successor.id} already. Supersede that one.`,
-        );
+        return refused("statement-superseded", draft.supersedes, successor.id);
       }
     }
     const { id } = orm
@@ -208,12 +201,12 @@ export async function shareStatement(
     expiresAt,
     actor,
   }: { statementId: number; recipient: string; expiresAt: number; actor: Actor },
-): Promise<{ ok: true; id: number; token: string } | { ok: false; message: string }> {
+): Promise<{ ok: true; id: number; token: string } | Refused> {
   const token = randomBytes(32).toString("base64url");
   const statement = await statementById(database, statementId);
-  if (!statement) return refused("there is no such statement.");
-  if (recipient.trim() === "") return refused("name who gets the link; the record keeps it.");
-  if (!(expiresAt > actor.at)) return refused("the link would have expired already.");
+  if (!statement) return refused("statement-unknown");
+  if (recipient.trim() === "") return refused("share-recipient");
+  if (!(expiresAt > actor.at)) return refused("share-past");
   return write(database, (connection) => {
     const { id } = connection.orm
       .insert(statementShare)
@@ -240,7 +233,7 @@ export async function shareStatement(
 export async function revokeShare(
   database: Database,
   { id, actor }: { id: number; actor: Actor },
-): Promise<{ ok: true; statementId: number } | { ok: false; message: string }> {
+): Promise<{ ok: true; statementId: number } | Refused> {
   return write(database, (connection) => {
     const row = connection.orm
       .update(statementShare)
@@ -248,7 +241,7 @@ export async function revokeShare(
       .where(and(eq(statementShare.id, id), isNull(statementShare.revokedAt)))
       .returning({ statementId: statementShare.statementId, recipient: statementShare.recipient })
       .get();
-    if (!row) return refused("this link is revoked already, or there is none.");
+    if (!row) return refused("share-ended");
     record(connection, actor, {
       action: "revoke link to capability statement",
       subject: `capability statement ${row.statementId}`,
@@ -270,8 +263,4 @@ export async function recordView(
 
 function subjectOf(id: number, owner: Statement["part"] | StatementContent["part"]): string {
   return `capability statement ${id} of ${partName(owner)}`;
-}
-
-function refused(why: string): { ok: false; message: string } {
-  return { ok: false, message: `Nothing saved: ${why}` };
 }

@@ -1,5 +1,6 @@
 import { and, desc, eq, isNull, sql } from "drizzle-orm";
 import { isScope, type Scope } from "../../lib/people/scopes";
+import { type Refused, refused } from "../../lib/words/refusal";
 import { type Actor, record } from "../commands/audit";
 import { type Connection, connectionOf, type Database, once, write } from "../connection";
 import { account } from "../schema";
@@ -43,13 +44,11 @@ const USE_IS_MARKED_EVERY_MS = 60_000;
 export async function createApiKey(
   database: Database,
   { entry, actor }: { entry: KeyEntry; actor: Actor },
-): Promise<{ ok: true; id: number; secret: string } | { ok: false; message: string }> {
+): Promise<{ ok: true; id: number; secret: string } | Refused> {
   const name = entry.name.trim();
-  if (name === "" || name.length > 80)
-    return refused("a key has a name of 1 to 80 characters that tells the machine which uses it.");
-  if (entry.scopes.length === 0) return refused("choose at least one thing that the key may do.");
-  if (entry.expiresAt !== null && entry.expiresAt <= actor.at)
-    return refused("the day on which the key ends has passed already.");
+  if (name === "" || name.length > 80) return refused("key-name");
+  if (entry.scopes.length === 0) return refused("key-scopes");
+  if (entry.expiresAt !== null && entry.expiresAt <= actor.at) return refused("key-past");
   const secret = `${PREFIX}${newToken()}`;
   return write(database, (connection) => {
     const row = {
@@ -65,8 +64,7 @@ export async function createApiKey(
       .from(apiKey)
       .where(and(eq(apiKey.name, name), isNull(apiKey.revokedAt)))
       .get();
-    if (taken)
-      return refused(`there is a key "${name}" already. Choose another name, or end that key first.`);
+    if (taken) return refused("key-name-taken", name);
     const { id } = connection.orm
       .insert(apiKey)
       .values({ ...row, secretDigest: digestOf(secret) })
@@ -81,7 +79,7 @@ export async function createApiKey(
 export async function revokeApiKey(
   database: Database,
   { id, actor }: { id: number; actor: Actor },
-): Promise<{ ok: true; name: string } | { ok: false; message: string }> {
+): Promise<{ ok: true; name: string } | Refused> {
   return write(database, (connection) => {
     const row = connection.orm
       .update(apiKey)
@@ -89,7 +87,7 @@ export async function revokeApiKey(
       .where(and(eq(apiKey.id, id), isNull(apiKey.revokedAt)))
       .returning({ name: apiKey.name })
       .get();
-    if (!row) return refused("this key was ended already. Reload the page.");
+    if (!row) return refused("key-ended");
     record(connection, actor, { action: "end key", subject: `key ${row.name}`, after: { id } });
     return { ok: true, name: row.name };
   });
@@ -155,8 +153,4 @@ function keyRow(row: typeof apiKey.$inferSelect, createdBy: string | null): ApiK
     lastUsedAt,
     revokedAt,
   };
-}
-
-function refused(why: string): { ok: false; message: string } {
-  return { ok: false, message: `Nothing saved: ${why}` };
 }

@@ -1,11 +1,12 @@
 import { and, asc, desc, eq, gt, isNull, ne } from "drizzle-orm";
 import { isRole, type Role } from "../../lib/people/roles";
+import { type Refused, refused, refusedAs } from "../../lib/words/refusal";
 import { type AccountSaved, createAccount } from "../commands/accounts";
 import { type Actor, record } from "../commands/audit";
 import { type Connection, connectionOf, type Database, write } from "../connection";
 import { account, session } from "../schema";
 import { invitation } from "../schema-people";
-import { hashPassword, LONGEST_PASSWORD, SHORTEST_PASSWORD } from "./password";
+import { hashPassword, passwordFault } from "./password";
 import { digestOf, newToken } from "./token";
 
 /** Long enough for somebody on the other shift. */
@@ -30,7 +31,7 @@ export type SessionRow = {
   isThis: boolean;
 };
 
-type Done = { ok: true } | { ok: false; message: string };
+type Done = { ok: true } | Refused;
 
 /** Everybody who has or had an account, by name. */
 export async function listPeople(database: Database): Promise<PersonRow[]> {
@@ -55,7 +56,7 @@ export async function listPeople(database: Database): Promise<PersonRow[]> {
 export async function addInvited(
   database: Database,
   { entry, actor }: { entry: { login: string; name: string; roles: readonly Role[] }; actor: Actor },
-): Promise<(AccountSaved & { ok: true; token: string }) | { ok: false; message: string }> {
+): Promise<(AccountSaved & { ok: true; token: string }) | Refused> {
   const saved = await createAccount(database, { entry: { ...entry, password: null }, actor });
   if (!saved.ok) return saved;
   const invited = await invite(database, { id: saved.id, actor });
@@ -66,12 +67,12 @@ export async function addInvited(
 export async function invite(
   database: Database,
   { id, actor }: { id: number; actor: Actor },
-): Promise<{ ok: true; token: string } | { ok: false; message: string }> {
+): Promise<{ ok: true; token: string } | Refused> {
   const token = newToken();
   return write(database, (connection) => {
     const { orm } = connection;
     const row = orm.select().from(account).where(eq(account.id, id)).get();
-    if (!row || row.deactivatedAt !== null) return refused("this account is not active.");
+    if (!row || row.deactivatedAt !== null) return refused("account-inactive");
     orm.update(account).set({ passwordHash: "", pinHash: null }).where(eq(account.id, id)).run();
     orm.delete(session).where(eq(session.accountId, id)).run();
     const link = { tokenDigest: digestOf(token), expiresAt: Date.now() + INVITATION_MS };
@@ -91,7 +92,7 @@ export async function acceptInvitation(
   { token, password, now }: { token: string; password: string; now: number },
 ): Promise<AccountSaved> {
   const fault = passwordFault(password);
-  if (fault) return refused(fault);
+  if (fault) return refusedAs(fault);
   const passwordHash = await hashPassword(password);
   return write(database, (connection) => {
     const { orm } = connection;
@@ -101,10 +102,7 @@ export async function acceptInvitation(
       .where(and(eq(invitation.tokenDigest, digestOf(token)), gt(invitation.expiresAt, now)))
       .get();
     const row = link && orm.select().from(account).where(eq(account.id, link.accountId)).get();
-    if (!row || row.deactivatedAt !== null)
-      return refused(
-        "this link has been used, has run out, or a newer one took its place. Ask an admin for a new one.",
-      );
+    if (!row || row.deactivatedAt !== null) return refused("invitation-ended");
     orm.delete(invitation).where(eq(invitation.accountId, row.id)).run();
     orm.update(account).set({ passwordHash }).where(eq(account.id, row.id)).run();
     record(connection, { accountId: row.id, at: now }, { action: "choose password", subject: row.login });
@@ -118,12 +116,12 @@ export async function changePassword(
   { id, password, keep, actor }: { id: number; password: string; keep: string; actor: Actor },
 ): Promise<Done> {
   const fault = passwordFault(password);
-  if (fault) return refused(fault);
+  if (fault) return refusedAs(fault);
   const passwordHash = await hashPassword(password);
   return write(database, (connection) => {
     const { orm } = connection;
     const row = orm.select().from(account).where(eq(account.id, id)).get();
-    if (!row) return refused("this account is not there any more.");
+    if (!row) return refused("account-gone");
     orm.update(account).set({ passwordHash }).where(eq(account.id, id)).run();
     orm
       .delete(session)
@@ -150,12 +148,12 @@ export async function changePerson(
   },
 ): Promise<Done> {
   const name = changes.name.trim();
-  if (name === "" || name.length > 80) return refused("a name has 1 to 80 characters.");
-  if (changes.roles.length === 0) return refused("choose at least one role, or deactivate the account.");
+  if (name === "" || name.length > 80) return refused("name-length");
+  if (changes.roles.length === 0) return refused("roles-none-left");
   return write(database, (connection) => {
     const { orm } = connection;
     const row = orm.select().from(account).where(eq(account.id, id)).get();
-    if (!row) return refused("this account is not there any more.");
+    if (!row) return refused("account-gone");
     const staysAdmin = changes.isActive && changes.roles.includes("admin");
     if (
       row.roles.includes("admin") &&
@@ -163,7 +161,7 @@ export async function changePerson(
       !staysAdmin &&
       otherAdmins(connection, id) === 0
     )
-      return refused("this is the only active admin. Make somebody else admin first.");
+      return refused("only-admin");
     const deactivatedAt = changes.isActive ? null : (row.deactivatedAt ?? actor.at);
     const roles = [...changes.roles];
     orm.update(account).set({ name, roles, deactivatedAt }).where(eq(account.id, id)).run();
@@ -225,16 +223,4 @@ export async function endSessionById(
     if (changes > 0) record(connection, actor, { action: "end session", subject: `account ${accountId}` });
     return changes > 0;
   });
-}
-
-function passwordFault(password: string): string | null {
-  if (password.length < SHORTEST_PASSWORD)
-    return `the password has ${password.length} characters; at least ${SHORTEST_PASSWORD} are needed.`;
-  return password.length > LONGEST_PASSWORD
-    ? `the password has more than ${LONGEST_PASSWORD} characters.`
-    : null;
-}
-
-function refused(why: string): { ok: false; message: string } {
-  return { ok: false, message: `Nothing saved: ${why}` };
 }

@@ -1,4 +1,5 @@
 import { randomBytes, type ScryptOptions, scrypt, timingSafeEqual } from "node:crypto";
+import { fault, type Refusal } from "../../lib/words/refusal";
 
 /**
  * Passwords are kept as scrypt digests. The cost stands beside each digest, so that it can be raised later
@@ -48,4 +49,10 @@ function derive(password: string, salt: Buffer, cost: typeof COST): Promise<Buff
   return new Promise((resolve, reject) => {
     scrypt(text, salt, DIGEST_BYTES, options, (error, key) => (error ? reject(error) : resolve(key)));
   });
+}
+
+/** What will not do in a password; null when all is well. */
+export function passwordFault(password: string): Refusal | null {
+  if (password.length < SHORTEST_PASSWORD) return fault("password-short", password.length, SHORTEST_PASSWORD);
+  return password.length > LONGEST_PASSWORD ? fault("password-long", LONGEST_PASSWORD) : null;
 }

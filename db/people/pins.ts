@@ -1,6 +1,6 @@
 import { eq } from "drizzle-orm";
-import { durationWords } from "../../lib/format/times";
 import { pinFault } from "../../lib/people/pin";
+import { type Refused, refused, refusedAs } from "../../lib/words/refusal";
 import { type Actor, record } from "../commands/audit";
 import { connectionOf, type Database, write } from "../connection";
 import { type Account, accountById } from "../queries/accounts";
@@ -14,7 +14,7 @@ import { hashPassword, isPassword, isSecretOf } from "./password";
  * guesses (guesses.ts).
  */
 
-export type PinSaved = { ok: true } | { ok: false; message: string };
+export type PinSaved = { ok: true } | Refused;
 
 /** Sets a person's own PIN, or takes it away with null. Asks for the password, for the tablet may lie open. */
 export async function setPin(
@@ -28,11 +28,10 @@ export async function setPin(
 ): Promise<PinSaved> {
   const { orm } = connectionOf(database);
   const row = orm.select().from(account).where(eq(account.id, accountId)).get();
-  if (!row) return refused("this account is not there any more.");
+  if (!row) return refused("account-gone");
   const fault = pin === null ? null : pinFault(pin, row.login);
-  if (fault) return refused(fault);
-  if (!(await isPassword(password, row.passwordHash)))
-    return refused("this is not your password. Type it again; without it nobody else can set your PIN.");
+  if (fault) return refusedAs(fault);
+  if (!(await isPassword(password, row.passwordHash))) return refused("pin-password");
   const pinHash = pin === null ? null : await hashPassword(pin);
   await write(database, (connection) => {
     connection.orm.update(account).set({ pinHash }).where(eq(account.id, accountId)).run();
@@ -42,7 +41,7 @@ export async function setPin(
   return { ok: true };
 }
 
-export type PinChecked = { ok: true; person: Account } | { ok: false; message: string };
+export type PinChecked = { ok: true; person: Account } | Refused;
 
 /**
  * The person to whom login and PIN belong, or why not, to show as it is. Every wrong guess counts.
@@ -59,9 +58,7 @@ export async function checkPin(
   const asked = { kind: "pin", login: wanted, accountId: row?.id ?? null, origin, now } as const;
   const admitted = await admitGuess(database, asked);
   if (!admitted.ok) {
-    return refused(
-      `after several wrong PINs for this person, wait ${durationWords(admitted.waitMs + 999)} before the next try, or sign in with the password.`,
-    );
+    return refused("pin-wait", admitted.waitMs + 999);
   }
   const isRight = await isSecretOf(pin, row?.pinHash);
   const person = row && isRight ? await accountById(database, row.id) : null;
@@ -75,9 +72,5 @@ export async function checkPin(
       record(connection, actor, { action: "hold up PIN after wrong ones", subject: row.login }),
     );
   }
-  return refused("name and PIN do not belong together. Check both; a PIN is set on your own page.");
-}
-
-function refused(why: string): { ok: false; message: string } {
-  return { ok: false, message: `Nothing saved: ${why}` };
+  return refused("pin-wrong");
 }

@@ -1,6 +1,7 @@
 import { asc, count, desc, eq, inArray, max } from "drizzle-orm";
 import type { StudyWindow } from "../../lib/capability/feature-study";
 import type { StatedReadings, StatementContent } from "../../lib/statement/content";
+import { type Refused, refused } from "../../lib/words/refusal";
 import { type Connection, connectionOf, type Database } from "../connection";
 import { account, lot, part } from "../schema";
 import { capabilityStatement, statementShare, statementView } from "../schema-statements";
@@ -159,12 +160,12 @@ export async function lotIds(database: Database, codes: readonly string[]): Prom
 export async function statementWindow(
   database: Database,
   { from, to, lots }: { from: number | null; to: number | null; lots: string[] | null },
-): Promise<{ ok: true; value: StudyWindow } | { ok: false; message: string }> {
+): Promise<{ ok: true; value: StudyWindow } | Refused> {
   if (lots === null) return { ok: true, value: { from, to, lots: null } };
   const ids = await lotIds(database, lots);
   const unknown = lots.filter((code) => !ids.has(code));
   if (unknown.length > 0) {
-    return { ok: false, message: `Nothing saved: there is no lot ${unknown.slice(0, 5).join(", ")}.` };
+    return refused("statement-lots", unknown.slice(0, 5).join(", "));
   }
   return { ok: true, value: { from, to, lots: new Set(ids.values()) } };
 }

@@ -1,3 +1,5 @@
+import { fault, type Refusal } from "../words/refusal";
+
 /**
  * Six digits at least: a secret of digits alone needs six (NIST SP 800-63B, 2017, section 5.1.1.1; from memory),
  * and ten are as many as somebody types with gloves on without a slip.
@@ -5,12 +7,12 @@
 export const SHORTEST_PIN = 6;
 export const LONGEST_PIN = 10;
 
-/** What will not do in a PIN, as the end of a sentence; null when all is well. */
-export function pinFault(pin: string, login: string): string | null {
+/** What will not do in a PIN; null when all is well. */
+export function pinFault(pin: string, login: string): Refusal | null {
   if (!/^[0-9]+$/.test(pin) || pin.length < SHORTEST_PIN || pin.length > LONGEST_PIN)
-    return `a PIN has ${SHORTEST_PIN} to ${LONGEST_PIN} digits and nothing else.`;
-  if (isEven(pin)) return "this PIN is among the first that anybody tries. Choose digits without a pattern.";
-  if (login.includes(pin)) return "a PIN is not part of the login.";
+    return fault("pin-digits", SHORTEST_PIN, LONGEST_PIN);
+  if (isEven(pin)) return fault("pin-even");
+  if (login.includes(pin)) return fault("pin-in-login");
   return null;
 }
 

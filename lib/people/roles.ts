@@ -2,20 +2,13 @@
 export const ROLES = ["viewer", "shift-lead", "engineer", "quality", "admin"] as const;
 export type Role = (typeof ROLES)[number];
 
-/** As shown to people. */
-export const ROLE_WORDS: Record<Role, string> = {
-  viewer: "viewer",
-  "shift-lead": "shift lead",
-  engineer: "engineer",
-  quality: "quality",
-  admin: "admin",
-};
+type RoleWords = { roles: Record<Role, string>; or: string; nobody: string };
 
 /** "engineer or admin", for a sentence that says who may do something. */
-export function rolesInWords(roles: readonly Role[]): string {
-  const words = roles.map((role) => ROLE_WORDS[role]);
-  if (words.length < 2) return words[0] ?? "nobody";
-  return `${words.slice(0, -1).join(", ")} or ${words.at(-1)}`;
+export function rolesInWords(roles: readonly Role[], words: RoleWords): string {
+  const names = roles.map((role) => words.roles[role]);
+  if (names.length < 2) return names[0] ?? words.nobody;
+  return `${names.slice(0, -1).join(", ")} ${words.or} ${names.at(-1)}`;
 }
 
 export function isRole(text: string): text is Role {

@@ -2,6 +2,9 @@
 export const LANGUAGES = ["en", "de"] as const;
 export type Language = (typeof LANGUAGES)[number];
 
+/** The choice of a browser; without it holds the plant's setting. */
+export const LANGUAGE_COOKIE = "steadyrest-language";
+
 /** What the `lang` attribute of a page says. */
 export const LANGUAGE_TAGS: Record<Language, string> = { en: "en-GB", de: "de-DE" };
 

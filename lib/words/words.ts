@@ -1,4 +1,5 @@
 import { COMMON } from "./common";
+import { access as germanAccess } from "./de/access";
 import { alarms as germanAlarms } from "./de/alarms";
 import { board as germanBoard } from "./de/board";
 import { charts as germanCharts } from "./de/charts";
@@ -7,11 +8,17 @@ import { driftPage as germanDriftPage } from "./de/drift-page";
 import { features as germanFeatures } from "./de/features";
 import { frame as germanFrame } from "./de/frame";
 import { handover as germanHandover } from "./de/handover";
+import { people as germanPeople } from "./de/people";
 import { performance as germanPerformance } from "./de/performance";
 import { plant as germanPlant } from "./de/plant";
+import { problems as germanProblems } from "./de/problems";
 import { reactions as germanReactions } from "./de/reactions";
+import { record as germanRecord } from "./de/record";
+import { refusals as germanRefusals } from "./de/refusals";
 import { signIn as germanSignIn } from "./de/sign-in";
 import { standing as germanStanding } from "./de/standing";
+import { welcome as germanWelcome } from "./de/welcome";
+import { access } from "./en/access";
 import { alarms } from "./en/alarms";
 import { board } from "./en/board";
 import { charts } from "./en/charts";
@@ -20,11 +27,16 @@ import { driftPage } from "./en/drift-page";
 import { features } from "./en/features";
 import { frame } from "./en/frame";
 import { handover } from "./en/handover";
+import { people } from "./en/people";
 import { performance } from "./en/performance";
 import { plant } from "./en/plant";
+import { problems } from "./en/problems";
 import { reactions } from "./en/reactions";
+import { record } from "./en/record";
+import { refusals } from "./en/refusals";
 import { signIn } from "./en/sign-in";
 import { standing } from "./en/standing";
+import { welcome } from "./en/welcome";
 import type { Language } from "./language";
 
 /** Everything the pages say in English, which is also what the command line passes to lib. */
@@ -43,6 +55,12 @@ export const ENGLISH = {
   charts,
   standing,
   features,
+  refusals,
+  access,
+  people,
+  welcome,
+  record,
+  problems,
 };
 
 /** Every word of a language. A text that German lacks is a type error here or in its own module. */
@@ -63,6 +81,12 @@ const GERMAN: Words = {
   charts: germanCharts,
   standing: germanStanding,
   features: germanFeatures,
+  refusals: germanRefusals,
+  access: germanAccess,
+  people: germanPeople,
+  welcome: germanWelcome,
+  record: germanRecord,
+  problems: germanProblems,
 };
 
 export const WORDS: Record<Language, Words> = { en: ENGLISH, de: GERMAN };

@@ -13,6 +13,10 @@ const PAGES: readonly [address: string, heading: string][] = [
   ["/drift", "Drift"],
   ["/sign-in", "Anmelden"],
   ["/wall", "Ein Bildschirm an der Wand"],
+  ["/people", "Personen"],
+  ["/record", "Protokoll"],
+  ["/welcome", "Willkommen"],
+  ["/set-up", "Das erste Konto"],
   ["/no-such-page", "Unter dieser Adresse ist nichts"],
 ];
 

@@ -33,10 +33,17 @@ const SPEAKING: Record<string, number> = {
   nameOf: 2,
   runWords: 2,
   counted: 3,
+  problemWords: 3,
 };
 
 /** The program's own name, and what is typed letter by letter or compared with; none of it is translated. */
-const NAMES = new Set(["Steadyrest", "npm run cli -- set-up", "Nothing saved: ", "steadyrest alarm call"]);
+const NAMES = new Set([
+  "Steadyrest",
+  "npm run cli -- set-up",
+  "Nothing saved: ",
+  "steadyrest alarm call",
+  "given up",
+]);
 
 /** Two words after each other: no identifier, class name or address looks like that. */
 const PROSE = /\p{L}{2,}[,;:]? \p{L}/u;
@@ -119,8 +126,15 @@ export function unusedWords(catalogue: object, files: readonly SourceFile[]): st
   const said = files.map(({ text }) => text).join("\n");
   const asked = new Set([...said.matchAll(/[.{,]\s*(\w+)/g)].map(([, name]) => name));
   const lookedUp = new Set([...said.matchAll(/(\w+)\[(?!")/g)].map(([, name]) => name));
+  // Refusals and states are named by their code, in quotes.
+  const named = new Set([...said.matchAll(/"(\w+(?:-\w+)+)"/g)].map(([, name]) => name));
   return leaves(catalogue)
     .filter(({ path }) => /^\w/.test(path.at(-1) ?? ""))
-    .filter(({ path }) => !asked.has(path.at(-1)) && !path.slice(0, -1).some((name) => lookedUp.has(name)))
+    .filter(
+      ({ path }) =>
+        !asked.has(path.at(-1)) &&
+        !named.has(path.at(-1)) &&
+        !path.slice(0, -1).some((name) => lookedUp.has(name)),
+    )
     .map(({ path }) => path.join("."));
 }

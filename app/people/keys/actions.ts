@@ -2,8 +2,10 @@
 
 import { revalidatePath } from "next/cache";
 import { createApiKey, revokeApiKey } from "../../../db/people/api-keys";
+import { refusalIn } from "../../../lib/words/refusal";
 import { requireAction } from "../../access";
 import { database } from "../../database";
+import { words } from "../../language/language";
 import { type KeyAnswer, readKeyForm } from "./key-entry";
 
 const A_DAY_MS = 24 * 3_600_000;
@@ -15,7 +17,8 @@ export async function makeKey(before: KeyAnswer, form: FormData): Promise<KeyAns
   const attempt = before.attempt + 1;
   const refuse = (message: string): KeyAnswer => ({ done: false, message, secret: null, fields, attempt });
   if (!asker.ok) return refuse(asker.message);
-  if (!readKeyForm(form)) return refuse("Nothing saved: the form was not complete. Reload the page.");
+  const said = await words();
+  if (!readKeyForm(form)) return refuse(said.people.answers.incomplete);
 
   const { name, scopes, days } = fields;
   // Keys end by the real clock, as sessions do, also in a demo whose own clock stands still.
@@ -25,11 +28,11 @@ export async function makeKey(before: KeyAnswer, form: FormData): Promise<KeyAns
     entry: { name, scopes, expiresAt },
     actor: { ...asker.actor, at },
   });
-  if (!made.ok) return refuse(made.message);
+  if (!made.ok) return refuse(refusalIn(said, made.refusal));
   revalidatePath("/people/keys");
   return {
     done: true,
-    message: `Saved. This is the secret of "${name.trim()}". Copy it now: it is shown this once and kept nowhere.`,
+    message: said.people.keys.made(name.trim()),
     secret: made.secret,
     fields: { name: "", scopes: ["post-measurements"], days: "365" },
     attempt,
@@ -46,7 +49,8 @@ export async function endKey(_before: EndKeyAnswer, form: FormData): Promise<End
     id: Number(form.get("key")),
     actor: { ...asker.actor, at: Date.now() },
   });
-  if (!ended.ok) return { done: false, message: ended.message };
+  const said = await words();
+  if (!ended.ok) return { done: false, message: refusalIn(said, ended.refusal) };
   revalidatePath("/people/keys");
-  return { done: true, message: `Saved. "${ended.name}" lets nobody in any more.` };
+  return { done: true, message: said.people.keys.endedNow(ended.name) };
 }

@@ -13,17 +13,12 @@ export type KeyAnswer = {
 };
 
 /** How long a key lasts, in days; "never" for a machine that nobody visits. */
-export const LASTING = [
-  { value: "90", label: "90 days" },
-  { value: "365", label: "one year" },
-  { value: "1095", label: "three years" },
-  { value: "never", label: "until somebody ends it" },
-] as const;
+export const LASTING = ["90", "365", "1095", "never"] as const;
 
 const FORM = z.object({
   name: z.string().max(200),
   scopes: z.array(z.enum(SCOPES)),
-  days: z.enum(["90", "365", "1095", "never"]),
+  days: z.enum(LASTING),
 });
 
 /** What a form says, or null when it is not this form. */

@@ -1,7 +1,8 @@
 "use client";
 
 import { useState } from "react";
-import { SCOPE_WORDS, SCOPES, type Scope } from "../../../lib/people/scopes";
+import { SCOPES } from "../../../lib/people/scopes";
+import type { Words } from "../../../lib/words/words";
 import { useAnswer } from "../../fittings/answer";
 import { AnswerNote } from "../../fittings/answer-note";
 import { Button } from "../../fittings/controls";
@@ -11,15 +12,10 @@ import { makeKey } from "./actions";
 import { type KeyAnswer, LASTING } from "./key-entry";
 import styles from "./keys.module.css";
 
-const SCOPE_HINTS: Record<Scope, string> = {
-  "read-metrics": "For a monitoring system: GET /api/metrics, in the text exposition format.",
-  "post-measurements": "For a measuring machine or a program between it and here: POST /api/v1/measurements.",
-  "show-wall":
-    "For a screen on a wall: open /wall on it and type the key. It shows the board and can change nothing.",
-};
+type KeyWords = Words["people"]["keys"];
 
 /** Makes a key; the secret stands there once. */
-export function MakeKey() {
+export function MakeKey({ words, scopes }: { words: KeyWords["form"]; scopes: KeyWords["scopes"] }) {
   const [answer, action] = useAnswer<KeyAnswer>(makeKey, {
     done: false,
     message: "",
@@ -31,24 +27,29 @@ export function MakeKey() {
   return (
     <form action={action} className={styles.form} key={answer.attempt}>
       <AnswerNote answer={answer} />
-      {answer.secret ? <Secret secret={answer.secret} /> : null}
-      <FieldGroup legend="The key">
+      {answer.secret ? <Secret secret={answer.secret} words={words} /> : null}
+      <FieldGroup legend={words.legend}>
         <TextField
-          label="Name"
+          label={words.name}
           name="name"
           required
           maxLength={80}
-          hint="The machine that uses it."
+          hint={words.nameHint}
           defaultValue={fields.name}
         />
-        <SelectField label="Lasts" name="days" choices={LASTING} defaultValue={fields.days} />
+        <SelectField
+          label={words.lasts}
+          name="days"
+          choices={LASTING.map((value) => ({ value, label: words.lasting[value] }))}
+          defaultValue={fields.days}
+        />
       </FieldGroup>
-      <FieldGroup legend="May" isStacked>
+      <FieldGroup legend={words.may} isStacked>
         {SCOPES.map((scope) => (
           <CheckField
             key={scope}
-            label={SCOPE_WORDS[scope]}
-            hint={SCOPE_HINTS[scope]}
+            label={scopes[scope]}
+            hint={words.scopeHints[scope]}
             name="scope"
             value={scope}
             defaultChecked={fields.scopes.includes(scope)}
@@ -56,13 +57,13 @@ export function MakeKey() {
         ))}
       </FieldGroup>
       <div>
-        <SubmitButton working="Making …">Make the key</SubmitButton>
+        <SubmitButton working={words.making}>{words.make}</SubmitButton>
       </div>
     </form>
   );
 }
 
-function Secret({ secret }: { secret: string }) {
+function Secret({ secret, words }: { secret: string; words: KeyWords["form"] }) {
   const [isCopied, setCopied] = useState(false);
   return (
     <div className={styles.secret}>
@@ -74,7 +75,7 @@ function Secret({ secret }: { secret: string }) {
           setCopied(navigator.clipboard !== undefined);
         }}
       >
-        {isCopied ? "Copied" : "Copy"}
+        {isCopied ? words.copied : words.copy}
       </Button>
     </div>
   );

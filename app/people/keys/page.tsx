@@ -1,79 +1,82 @@
 import { type ApiKey, listApiKeys } from "../../../db/people/api-keys";
-import { SCOPE_WORDS } from "../../../lib/people/scopes";
+import type { Words } from "../../../lib/words/words";
 import { requirePage } from "../../access";
 import { database } from "../../database";
+import { Filled } from "../../fittings/filled";
 import { Link } from "../../fittings/link";
 import { Note } from "../../fittings/note";
 import { PageFrame, Section } from "../../fittings/page-frame";
 import { StateShape } from "../../fittings/state-word";
 import { Table } from "../../fittings/table";
 import { When } from "../../fittings/when";
+import { words } from "../../language/language";
 import { plant } from "../../plant";
 import { EndKey } from "./end-key";
 import { MakeKey } from "./make-key";
 
-export const metadata = { title: "Keys" };
+export async function generateMetadata() {
+  return { title: (await words()).people.keys.title };
+}
 
 /** Keys with which machines post measurements and screens show the board: who made which, when each was used. */
 export default async function KeysPage() {
   await requirePage("/people/keys");
   const { zone } = await plant();
+  const { people } = await words();
+  const { keys: said } = people;
+  const { heads } = said;
   const keys = await listApiKeys(await database());
   const now = Date.now();
   return (
-    <PageFrame
-      title="Keys"
-      above={<Link href="/people">People</Link>}
-      purpose="With a key a machine posts measurements, or a screen on a wall shows the board. One for each, so that one can be ended without the others."
-    >
-      <Section title="Make a key">
-        <MakeKey />
+    <PageFrame title={said.title} above={<Link href="/people">{people.title}</Link>} purpose={said.purpose}>
+      <Section title={said.make}>
+        <MakeKey words={said.form} scopes={said.scopes} />
       </Section>
-      <Section title="Keys so far">
+      <Section title={said.soFar}>
         <Table
-          caption="Keys, the newest first"
+          caption={said.caption}
           isCaptionShown={false}
           rows={keys}
           rowKey={({ id }) => id}
           empty={
-            <Note kind="empty" title="No keys yet">
-              Files, the watched folder and the bench need none; only machines that post do.
+            <Note kind="empty" title={said.none}>
+              {said.noneWhy}
             </Note>
           }
           columns={[
-            { key: "name", head: "Name", cell: ({ name }) => name },
-            { key: "hint", head: "Begins with", tight: true, cell: ({ hint }) => <code>{hint}…</code> },
+            { key: "name", head: heads.name, cell: ({ name }) => name },
+            { key: "hint", head: heads.hint, tight: true, cell: ({ hint }) => <code>{hint}…</code> },
             {
               key: "scopes",
-              head: "May",
-              cell: ({ scopes }) => scopes.map((scope) => SCOPE_WORDS[scope]).join(", "),
+              head: heads.may,
+              cell: ({ scopes }) => scopes.map((scope) => said.scopes[scope]).join(", "),
             },
             {
               key: "made",
-              head: "Made",
+              head: heads.made,
               cell: ({ createdAt, createdBy }) => (
                 <>
-                  <When at={createdAt} zone={zone} as="day" /> {createdBy ? `by ${createdBy}` : ""}
+                  <When at={createdAt} zone={zone} as="day" /> {createdBy ? said.by(createdBy) : ""}
                 </>
               ),
             },
             {
               key: "used",
-              head: "Last used",
+              head: heads.used,
               cell: ({ lastUsedAt }) =>
-                lastUsedAt === null ? "never" : <When at={lastUsedAt} zone={zone} as="ago" now={now} />,
+                lastUsedAt === null ? said.never : <When at={lastUsedAt} zone={zone} as="ago" now={now} />,
             },
             {
               key: "ends",
-              head: "Ends",
+              head: heads.ends,
               cell: ({ expiresAt }) =>
-                expiresAt === null ? "not by itself" : <When at={expiresAt} zone={zone} as="day" />,
+                expiresAt === null ? said.notByItself : <When at={expiresAt} zone={zone} as="day" />,
             },
             {
               key: "state",
-              head: "State",
+              head: heads.state,
               tight: true,
-              cell: (key) => <KeyState shown={key} zone={zone} now={now} />,
+              cell: (key) => <KeyState shown={key} zone={zone} now={now} words={said} />,
             },
           ]}
         />
@@ -82,18 +85,29 @@ export default async function KeysPage() {
   );
 }
 
-function KeyState({ shown, zone, now }: { shown: ApiKey; zone: string; now: number }) {
+function KeyState({
+  shown,
+  zone,
+  now,
+  words: said,
+}: {
+  shown: ApiKey;
+  zone: string;
+  now: number;
+  words: Words["people"]["keys"];
+}) {
   if (shown.revokedAt !== null)
     return (
       <>
-        <StateShape tone="none" /> ended <When at={shown.revokedAt} zone={zone} as="day" />
+        <StateShape tone="none" />{" "}
+        <Filled text={said.ended} holes={{ day: <When at={shown.revokedAt} zone={zone} as="day" /> }} />
       </>
     );
   if (shown.expiresAt !== null && shown.expiresAt <= now)
     return (
       <>
-        <StateShape tone="none" /> has run out
+        <StateShape tone="none" /> {said.ranOut}
       </>
     );
-  return <EndKey id={shown.id} name={shown.name} />;
+  return <EndKey id={shown.id} name={shown.name} words={said.end} />;
 }

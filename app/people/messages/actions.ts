@@ -3,9 +3,10 @@
 import { revalidatePath } from "next/cache";
 import { addTarget, endTarget, setMailServer, tryAgain } from "../../../db/commands/messages";
 import { mailServer } from "../../../db/queries/messages";
-import { counted } from "../../../lib/format/numbers";
+import { refusalIn } from "../../../lib/words/refusal";
 import { requireAction } from "../../access";
 import { database } from "../../database";
+import { words } from "../../language/language";
 import { addressFault } from "../../messages/address";
 import { allowsOwnMachine } from "../../messages/sender";
 import { isMailAddress, MAIL_FORM, TARGET_FORM, type TargetAnswer } from "./entry";
@@ -22,28 +23,25 @@ export async function addReceiver(before: TargetAnswer, form: FormData): Promise
   const attempt = before.attempt + 1;
   const refuse = (message: string): TargetAnswer => ({ done: false, message, secret: null, fields, attempt });
   if (!asker.ok) return refuse(asker.message);
-  if (!read.success) return refuse("Nothing saved: the form was not complete. Reload the page.");
+  const said = await words();
+  const { answers } = said.people.messages;
+  if (!read.success) return refuse(said.people.answers.incomplete);
 
   const { kind, name, address } = read.data;
-  if (name === "") return refuse("Nothing saved: a name tells who gets these messages.");
+  if (name === "") return refuse(answers.nameless);
   const fault = kind === "webhook" ? addressFault(address, { allowsOwn: allowsOwnMachine() }) : null;
-  if (fault) return refuse(`Nothing saved: ${fault}`);
-  if (kind === "mail" && !isMailAddress(address))
-    return refuse("Nothing saved: this is no e-mail address. It looks like name@plant.example.");
+  if (fault) return refuse(answers.notSaved(answers.address[fault]));
+  if (kind === "mail" && !isMailAddress(address)) return refuse(answers.noMail);
   const db = await database();
-  if (kind === "mail" && !(await mailServer(db)))
-    return refuse("Nothing saved: set the mail server below first, or no mail can go out.");
+  if (kind === "mail" && !(await mailServer(db))) return refuse(answers.serverFirst);
 
   const actor = { ...asker.actor, at: Date.now() };
   const added = await addTarget(db, { kind, name, address, actor });
-  if (!added.ok) return refuse(added.message);
+  if (!added.ok) return refuse(refusalIn(said, added.refusal));
   revalidatePath(PAGE);
   return {
     done: true,
-    message:
-      kind === "webhook"
-        ? "Saved. A trial message is on its way. This secret signs every message: give it to the receiver now, it is not shown again."
-        : "Saved. A trial message is on its way; below stands whether it arrived.",
+    message: kind === "webhook" ? answers.webhookAdded : answers.mailAdded,
     secret: kind === "webhook" ? added.secret : null,
     fields: { kind, name: "", address: "" },
     attempt,
@@ -56,9 +54,10 @@ export async function endReceiver(_before: MessagesAnswer, form: FormData): Prom
   if (!asker.ok) return asker;
   const actor = { ...asker.actor, at: Date.now() };
   const ended = await endTarget(await database(), { id: Number(form.get("receiver")), actor });
-  if (!ended.ok) return { done: false, message: ended.message };
+  const said = await words();
+  if (!ended.ok) return { done: false, message: refusalIn(said, ended.refusal) };
   revalidatePath(PAGE);
-  return { done: true, message: `Saved. Nothing more is sent to ${ended.name}.` };
+  return { done: true, message: said.people.messages.answers.ended(ended.name) };
 }
 
 /** Has everything that failed tried again at once. */
@@ -67,10 +66,8 @@ export async function sendAgain(): Promise<MessagesAnswer> {
   if (!asker.ok) return asker;
   const count = await tryAgain(await database(), { actor: { ...asker.actor, at: Date.now() } });
   revalidatePath(PAGE);
-  return {
-    done: true,
-    message: count === 0 ? "Nothing waits." : `${counted(count, "message")} tried again now.`,
-  };
+  const { answers } = (await words()).people.messages;
+  return { done: true, message: count === 0 ? answers.nothingWaits : answers.again(count) };
 }
 
 /** Sets the server through which e-mail goes. An empty password keeps the one that is set. */
@@ -78,17 +75,12 @@ export async function saveMailServer(_before: MessagesAnswer, form: FormData): P
   const asker = await requireAction("saveMailServer");
   if (!asker.ok) return asker;
   const read = MAIL_FORM.safeParse({ secure: null, ...Object.fromEntries(form) });
+  const { answers } = (await words()).people.messages;
   if (!read.success) {
-    const issue = read.error.issues[0];
-    const says = issue?.message ?? "";
-    return {
-      done: false,
-      message: says.startsWith("Nothing saved") ? says : `Nothing saved: ${issue?.path.join(" ")}: ${says}.`,
-    };
+    const field = MAIL_FORM.keyof().safeParse(read.error.issues[0]?.path[0]);
+    return { done: false, message: answers.server[field.data ?? "secure"] };
   }
   const { secure, password, from, ...rest } = read.data;
-  if (!isMailAddress(from))
-    return { done: false, message: "Nothing saved: the sender is no e-mail address." };
   const db = await database();
   const known = await mailServer(db);
   await setMailServer(db, {
@@ -96,5 +88,5 @@ export async function saveMailServer(_before: MessagesAnswer, form: FormData): P
     actor: { ...asker.actor, at: Date.now() },
   });
   revalidatePath(PAGE);
-  return { done: true, message: "Saved. The next message goes through this server." };
+  return { done: true, message: answers.serverSaved };
 }

@@ -18,19 +18,17 @@ export const TARGET_FORM = z.object({
   address: z.string().trim().max(500),
 });
 
+/** What is wrong with a field, the page's words say by its name. */
 export const MAIL_FORM = z.object({
   host: z
     .string()
     .trim()
-    .regex(
-      /^[a-z0-9.:-]{1,253}$/i,
-      "Nothing saved: the host is a name or an address, such as mail.plant.example.",
-    ),
-  port: z.coerce.number({ error: "Nothing saved: the port is a number." }).int().min(1).max(65_535),
+    .regex(/^[a-z0-9.:-]{1,253}$/i),
+  port: z.coerce.number().int().min(1).max(65_535),
   secure: z.literal("on").nullable(),
   user: z.string().trim().max(200),
   password: z.string().max(500),
-  from: z.string().trim().max(200),
+  from: z.string().trim().max(200).refine(isMailAddress),
 });
 
 /** Good enough to tell a slip of the finger; whether it exists, the trial message tells. */

@@ -2,6 +2,8 @@
 
 import { useState } from "react";
 import type { MailServer } from "../../../db/queries/messages";
+import { fill } from "../../../lib/words/fill";
+import type { Words } from "../../../lib/words/words";
 import { useAnswer } from "../../fittings/answer";
 import { AnswerNote } from "../../fittings/answer-note";
 import { Dialog } from "../../fittings/dialog";
@@ -11,10 +13,12 @@ import styles from "../keys/keys.module.css";
 import { addReceiver, endReceiver, type MessagesAnswer, saveMailServer, sendAgain } from "./actions";
 import type { TargetAnswer } from "./entry";
 
+type Said = Words["people"]["messages"];
+
 const NOTHING: MessagesAnswer = { done: false, message: "" };
 
 /** Adds a receiver; a webhook's secret stands there once. */
-export function AddReceiver() {
+export function AddReceiver({ words, kinds }: { words: Said["receiverForm"]; kinds: Said["kinds"] }) {
   const [answer, action] = useAnswer<TargetAnswer>(addReceiver, {
     done: false,
     message: "",
@@ -31,62 +35,64 @@ export function AddReceiver() {
           <code>{answer.secret}</code>
         </div>
       ) : null}
-      <FieldGroup legend="The receiver">
+      <FieldGroup legend={words.legend}>
         <SelectField
-          label="By"
+          label={words.by}
           name="kind"
           choices={[
-            { value: "webhook", label: "webhook" },
-            { value: "mail", label: "e-mail" },
+            { value: "webhook", label: kinds.webhook },
+            { value: "mail", label: kinds.mail },
           ]}
           defaultValue={kind}
           onChange={(event) => setKind(event.target.value === "mail" ? "mail" : "webhook")}
         />
-        <TextField label="Name" name="name" required maxLength={80} defaultValue={answer.fields.name} />
+        <TextField label={words.name} name="name" required maxLength={80} defaultValue={answer.fields.name} />
         <TextField
-          label="Address"
+          label={words.address}
           name="address"
           required
           maxLength={500}
           inputMode={kind === "mail" ? "email" : "url"}
-          hint={
-            kind === "mail"
-              ? "name@plant.example"
-              : "https://host/path; signed, so the path need not be secret."
-          }
+          hint={kind === "mail" ? words.mailHint : words.urlHint}
           defaultValue={answer.fields.address}
         />
       </FieldGroup>
       <div>
-        <SubmitButton working="Adding …">Add the receiver</SubmitButton>
+        <SubmitButton working={words.adding}>{words.add}</SubmitButton>
       </div>
     </form>
   );
 }
 
-export function EndReceiver({ id, name }: { id: number; name: string }) {
+export function EndReceiver({ id, name, words }: { id: number; name: string; words: Said["end"] }) {
   const [answer, action] = useAnswer(endReceiver, NOTHING);
   return (
-    <Dialog label="Take out" title={`Take ${name} out?`} kind="grave" size="dense" isShut={answer.done}>
-      <p>Nothing more is sent there. What still waits for it is given up.</p>
+    <Dialog
+      label={words.label}
+      title={fill(words.title, { name })}
+      kind="grave"
+      size="dense"
+      isShut={answer.done}
+    >
+      <p>{words.warning}</p>
       <AnswerNote answer={answer} />
       <form action={action}>
         <input type="hidden" name="receiver" value={id} />
-        <SubmitButton kind="grave" working="Taking out …">
-          Take it out
+        <SubmitButton kind="grave" working={words.working}>
+          {words.end}
         </SubmitButton>
       </form>
     </Dialog>
   );
 }
 
-export function SendAgain() {
+export function SendAgain({ words }: { words: Said["again"] }) {
   const [answer, action] = useAnswer<MessagesAnswer>(sendAgain, NOTHING);
   return (
     <form action={action} className={styles.form}>
       <div>
-        <SubmitButton kind="plain" working="Sending …">
-          Try what failed again now
+        <SubmitButton kind="plain" working={words.working}>
+          {words.send}
         </SubmitButton>
       </div>
       <AnswerNote answer={answer} />
@@ -95,50 +101,51 @@ export function SendAgain() {
 }
 
 /** The password is never shown; an empty field keeps it. */
-export function MailServerForm({ server }: { server: Omit<MailServer, "password"> | null }) {
+export function MailServerForm({
+  server,
+  words,
+}: {
+  server: Omit<MailServer, "password"> | null;
+  words: Said["serverForm"];
+}) {
   const [answer, action] = useAnswer(saveMailServer, NOTHING);
   return (
     <form action={action} className={styles.form}>
       <AnswerNote answer={answer} />
-      <FieldGroup legend="Mail server (SMTP)">
-        <TextField label="Host" name="host" required defaultValue={server?.host ?? ""} />
+      <FieldGroup legend={words.legend}>
+        <TextField label={words.host} name="host" required defaultValue={server?.host ?? ""} />
         <TextField
-          label="Port"
+          label={words.port}
           name="port"
           inputMode="numeric"
           required
           defaultValue={String(server?.port ?? 587)}
         />
         <TextField
-          label="Sender"
+          label={words.sender}
           name="from"
           inputMode="email"
           required
-          hint="steadyrest@plant.example"
+          hint={words.senderHint}
           defaultValue={server?.from ?? ""}
         />
+        <TextField label={words.user} name="user" hint={words.userHint} defaultValue={server?.user ?? ""} />
         <TextField
-          label="User"
-          name="user"
-          hint="Empty where none is asked."
-          defaultValue={server?.user ?? ""}
-        />
-        <TextField
-          label="Password"
+          label={words.password}
           name="password"
           type="password"
           autoComplete="new-password"
-          hint={server ? "Empty: as it is set." : undefined}
+          hint={server ? words.keepHint : undefined}
         />
       </FieldGroup>
       <CheckField
-        label="TLS from the first byte"
-        hint="As on port 465. Without it the connection is made safe as soon as the server offers it."
+        label={words.tls}
+        hint={words.tlsHint}
         name="secure"
         defaultChecked={server?.secure ?? false}
       />
       <div>
-        <SubmitButton working="Saving …">Save the mail server</SubmitButton>
+        <SubmitButton working={words.saving}>{words.save}</SubmitButton>
       </div>
     </form>
   );

@@ -1,4 +1,5 @@
 import { latestMessages, listTargets, type MessageRow, mailServer } from "../../../db/queries/messages";
+import type { Words } from "../../../lib/words/words";
 import { requirePage } from "../../access";
 import { database } from "../../database";
 import { Link } from "../../fittings/link";
@@ -7,10 +8,13 @@ import { PageFrame, Section } from "../../fittings/page-frame";
 import { StateShape, type Tone } from "../../fittings/state-word";
 import { Table } from "../../fittings/table";
 import { When } from "../../fittings/when";
+import { words } from "../../language/language";
 import { plant } from "../../plant";
 import { AddReceiver, EndReceiver, MailServerForm, SendAgain } from "./forms";
 
-export const metadata = { title: "Messages" };
+export async function generateMetadata() {
+  return { title: (await words()).people.messages.title };
+}
 
 const SHOWN = 50;
 
@@ -21,6 +25,9 @@ export default async function MessagesPage() {
   await requirePage("/people/messages");
   const db = await database();
   const { zone } = await plant();
+  const { people } = await words();
+  const { messages: said } = people;
+  const { heads } = said;
   const [targets, messages, server] = [
     await listTargets(db),
     await latestMessages(db, { limit: SHOWN }),
@@ -32,109 +39,106 @@ export default async function MessagesPage() {
     ({ state, tries }) => state === "given up" || (state === "waiting" && tries > 0),
   );
   return (
-    <PageFrame
-      title="Messages"
-      above={<Link href="/people">People</Link>}
-      purpose="Raised alarms are told outside the program too: to another system by a signed webhook, to people by e-mail."
-    >
+    <PageFrame title={said.title} above={<Link href="/people">{people.title}</Link>} purpose={said.purpose}>
       {failing.length > 0 ? (
-        <Note
-          kind="broken"
-          title={`${failing.length} of the latest messages did not arrive`}
-          actions={<SendAgain />}
-        >
-          They are tried again with growing pauses for about a day. The reason stands beside each below.
+        <Note kind="broken" title={said.failing(failing.length)} actions={<SendAgain words={said.again} />}>
+          {said.failingWhy}
         </Note>
       ) : null}
-      <Section title="Receivers">
+      <Section title={said.receivers}>
         <Table
-          caption="Receivers"
+          caption={said.receivers}
           isCaptionShown={false}
           rows={targets}
           rowKey={({ id }) => id}
-          empty={
-            <Note kind="empty">
-              Nobody is told yet. Alarms stand on the board and on Alarms all the same.
-            </Note>
-          }
+          empty={<Note kind="empty">{said.nobody}</Note>}
           columns={[
-            { key: "name", head: "Name", cell: ({ name }) => name },
+            { key: "name", head: heads.name, cell: ({ name }) => name },
             {
               key: "kind",
-              head: "By",
+              head: heads.by,
               tight: true,
-              cell: ({ kind }) => (kind === "mail" ? "e-mail" : "webhook"),
+              cell: ({ kind }) => said.kinds[kind],
             },
-            { key: "address", head: "Address", cell: ({ address }) => address },
+            { key: "address", head: heads.address, cell: ({ address }) => address },
             {
               key: "added",
-              head: "Added",
+              head: heads.added,
               cell: ({ createdAt }) => <When at={createdAt} zone={zone} as="day" />,
             },
             {
               key: "end",
-              head: <span className="only-read-out">Take out</span>,
-              cell: ({ id, name }) => <EndReceiver id={id} name={name} />,
+              head: <span className="only-read-out">{heads.end}</span>,
+              cell: ({ id, name }) => <EndReceiver id={id} name={name} words={said.end} />,
             },
           ]}
         />
-        <AddReceiver />
+        <AddReceiver words={said.receiverForm} kinds={said.kinds} />
       </Section>
-      <Section title="Mail server">
-        <MailServerForm server={shown} />
+      <Section title={said.mailServer}>
+        <MailServerForm server={shown} words={said.serverForm} />
       </Section>
-      <Section title="Latest messages">
-        <Messages messages={messages} zone={zone} />
+      <Section title={said.latest}>
+        <Messages messages={messages} zone={zone} words={said} />
       </Section>
     </PageFrame>
   );
 }
 
-function Messages({ messages, zone }: { messages: readonly MessageRow[]; zone: string }) {
+function Messages({
+  messages,
+  zone,
+  words: said,
+}: {
+  messages: readonly MessageRow[];
+  zone: string;
+  words: Words["people"]["messages"];
+}) {
+  const heads = said.latestHeads;
   return (
     <Table
-      caption={`The latest ${SHOWN} messages`}
+      caption={said.caption(SHOWN)}
       isCaptionShown={false}
       rows={messages}
       rowKey={({ id }) => id}
-      empty={<Note kind="empty">Nothing was sent yet.</Note>}
+      empty={<Note kind="empty">{said.none}</Note>}
       columns={[
         {
           key: "at",
-          head: "Written",
+          head: heads.at,
           tight: true,
           cell: ({ at }) => <When at={at} zone={zone} as="short" />,
         },
-        { key: "to", head: "To", cell: ({ target }) => target },
+        { key: "to", head: heads.to, cell: ({ target }) => target },
         {
           key: "what",
-          head: "What",
+          head: heads.what,
           cell: ({ detail }) =>
             detail.kind === "trial" ? (
-              "trial"
+              said.trial
             ) : (
-              <Link href={`/alarms/${detail.alarmId}`}>alarm {detail.alarmId}</Link>
+              <Link href={`/alarms/${detail.alarmId}`}>{said.alarm(detail.alarmId)}</Link>
             ),
         },
         {
           key: "state",
-          head: "State",
+          head: heads.state,
           tight: true,
           cell: ({ state }) => (
             <>
-              <StateShape tone={TONES[state]} /> {state}
+              <StateShape tone={TONES[state]} /> {said.states[state]}
             </>
           ),
         },
-        { key: "tries", head: "Tries", figures: true, cell: ({ tries }) => tries },
+        { key: "tries", head: heads.tries, figures: true, cell: ({ tries }) => tries },
         {
           key: "next",
-          head: "Next try",
+          head: heads.next,
           tight: true,
           cell: ({ state, tries, nextTryAt }) =>
             state === "waiting" && tries > 0 ? <When at={nextTryAt} zone={zone} as="short" /> : "–",
         },
-        { key: "why", head: "Why not", cell: ({ lastError }) => lastError || "–" },
+        { key: "why", head: heads.why, cell: ({ lastError }) => lastError || "–" },
       ]}
     />
   );

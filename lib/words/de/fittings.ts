@@ -38,6 +38,23 @@ export const fittings = {
     range: (count: number, lowest: string, highest: string) =>
       `Die letzten ${count} Mittelwerte liegen zwischen ${lowest} und ${highest}.`,
   },
+  unanswered: {
+    unheard:
+      "Keine Antwort vom Server; ob dies gespeichert wurde, ist nicht bekannt. Ihre Eingabe steht noch hier: Sehen Sie, ob der Server erreicht wird und ob es gespeichert ist, und senden Sie es sonst noch einmal.",
+    renewed:
+      "Nichts gespeichert: Das Programm wurde erneuert, seit diese Seite geöffnet wurde. Ihre Eingabe steht noch hier: Kopieren Sie, was lange zu tippen war, laden Sie die Seite neu und geben Sie es dort ein.",
+    notStored: (why: string): string => `${why} Ihre Eingabe steht noch hier; senden Sie sie dann.`,
+    broken: (digest: string): string =>
+      `Ein Fehler des Programms, nicht Ihrer Daten; ob dies gespeichert wurde, ist nicht bekannt. Ihre Eingabe steht noch hier: Sehen Sie nach, ob es gespeichert ist, und senden Sie es sonst noch einmal. Wer den Server betreut, findet den Grund in dessen Protokoll unter ${digest}.`,
+  },
+  notStored: {
+    full: "Nichts gespeichert: Der Datenträger ist voll. Schaffen Sie dort Platz; alles früher Gespeicherte ist noch da.",
+    readOnly:
+      "Nichts gespeichert: Dort kann nur gelesen werden. Geben Sie dem Programm das Recht zu schreiben, oder dem Datenträger seines zurück; das Gespeicherte ist noch da.",
+    broken:
+      "Nichts gespeichert: Der Datenträger nahm es nicht an. Sehen Sie nach ihm; lassen Sie verify laufen, wenn er wieder in Ordnung ist.",
+  },
+  seeFields: "Nichts gespeichert: Sehen Sie die unten markierten Felder an.",
   fault: {
     notSaved: "Nichts gespeichert",
     notTaken: "Der Ort, an dem die Daten liegen, nimmt sie nicht an",

@@ -37,6 +37,24 @@ export const fittings = {
     range: (count: number, lowest: string, highest: string): string =>
       `The last ${count} means lie between ${lowest} and ${highest}.`,
   },
+  unanswered: {
+    unheard:
+      "No answer from the server, so it is not known whether this was saved. What you entered is still here: see whether the server is reached, look whether it is there, and send it again if not.",
+    renewed:
+      "Nothing saved: the program was renewed since this page was opened. What you entered is still here: copy what took long to type, load the page anew, and enter it there.",
+    notStored: (why: string): string => `${why} What you entered is still here; send it then.`,
+    broken: (digest: string): string =>
+      `A fault of the program, not of your data, and it is not known whether this was saved. What you entered is still here: look whether it is there, and send it again if not. Whoever looks after the server finds the reason in its log under ${digest}.`,
+  },
+  /** Why the place of the data did not take a change. */
+  notStored: {
+    full: "Nothing saved: the disk is full. Make room there; everything that was saved before is kept.",
+    readOnly:
+      "Nothing saved: it can only be read there. Give the program the right to write, or the disk back its own; what was saved is kept.",
+    broken:
+      "Nothing saved: the disk did not take it. Look after that disk; run verify when it is well again.",
+  },
+  seeFields: "Nothing saved: see the fields marked below.",
   fault: {
     notSaved: "Nothing saved",
     notTaken: "The place where the data lies does not take it",
