@@ -3,6 +3,7 @@
 import "./design/tokens.css";
 import "./design/base.css";
 import { useEffect, useState } from "react";
+import { USUAL_MARKS } from "../lib/format/marks";
 import { COMMON } from "../lib/words/common";
 import { isLanguage, LANGUAGE_COOKIE, LANGUAGE_TAGS, type Language } from "../lib/words/language";
 import PageFault from "./error";
@@ -24,7 +25,7 @@ export default function GlobalFault(props: { error: Error & { digest?: string };
         <title>{COMMON[language].fittings.fault.title}</title>
       </head>
       <body>
-        <LanguageProvider language={language}>
+        <LanguageProvider language={language} marks={USUAL_MARKS}>
           <PageFault {...props} />
         </LanguageProvider>
       </body>

@@ -6,7 +6,7 @@ import { words } from "./language/language";
 
 type Figure = keyof typeof english.figures;
 
-/** Where a figure would stand: why there is none yet, and what brings it. `figure` names it ("control limits"). */
+/** Where a figure would stand: why there is none yet, and what brings it. `figure` names it ("controlLimits"). */
 export function ProblemNote({ problem, figure }: { problem: Problem; figure: Figure }) {
   return <Note kind="not-yet">{problemWords(problem, figure, use(words()).problems)}</Note>;
 }

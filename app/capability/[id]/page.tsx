@@ -128,12 +128,12 @@ export default async function CapabilityOfFeaturePage({ params, searchParams }: 
                 </ul>
               </>
             ) : (
-              <ProblemNote problem={study.problem} figure="capability index" />
+              <ProblemNote problem={study.problem} figure="capabilityIndex" />
             )}
           </Section>
           <Section title="Outside the tolerance">
             {shown.tolerance.lower === null && shown.tolerance.upper === null ? (
-              <ProblemNote problem={{ code: "no-tolerance" }} figure="fraction outside" />
+              <ProblemNote problem={{ code: "no-tolerance" }} figure="fractionOutside" />
             ) : (
               <OutsideTable study={study} />
             )}

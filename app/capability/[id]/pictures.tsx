@@ -75,7 +75,7 @@ export async function Pictures({
           <ProbabilityPicture plot={plot.value} model={model} test={testWords(study)} feature={shown} />
         ) : null}
       </div>
-      {bins.ok ? null : <ProblemNote problem={bins.problem} figure="picture of the distribution" />}
+      {bins.ok ? null : <ProblemNote problem={bins.problem} figure="picture" />}
       {spans.lots.length > 0 && study.mean !== null ? (
         <LotPicture spans={spans} names={names} mean={study.mean} feature={shown} zone={zone} />
       ) : (

@@ -75,7 +75,7 @@ export function BaselinePreview({
           <WouldSignal patterns={patterns} />
         </>
       ) : (
-        <ProblemNote problem={limits.problem} figure={said.figure} />
+        <ProblemNote problem={limits.problem} figure="controlLimits" />
       )}
     </div>
   );

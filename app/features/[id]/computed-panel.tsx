@@ -233,7 +233,7 @@ function Changed({ working, history }: { working: LimitsWorking; history: Featur
     );
   }
   if (!today.ok) {
-    return <p>Their baseline no longer gives limits. {problemWords(today.problem, "control limits")}</p>;
+    return <p>Their baseline no longer gives limits. {problemWords(today.problem, "controlLimits")}</p>;
   }
   return (
     <p>

@@ -50,7 +50,7 @@ export async function LotView({
     );
   }
   const found = lotMeans(lots);
-  if (!found.ok) return <ProblemNote problem={found.problem} figure="comparison of lots" />;
+  if (!found.ok) return <ProblemNote problem={found.problem} figure="lots" />;
   const study = found.value;
   const { offered, components } = study;
   const names = await namesOf(

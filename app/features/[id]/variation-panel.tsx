@@ -29,7 +29,7 @@ export function VariationPanel({ history, evaluation }: { history: FeatureHistor
         {variation.ok ? (
           <Shares variation={variation.value} figure={figure} isAll={positions.length < MOST_READINGS} />
         ) : (
-          <ProblemNote problem={variation.problem} figure="shares of the variation" />
+          <ProblemNote problem={variation.problem} figure="shares" />
         )}
         {lots ? <LotsDiffer lots={lots} figure={figure} /> : null}
         {tests.length > 0 ? <Tests tests={tests} /> : null}

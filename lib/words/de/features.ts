@@ -206,7 +206,6 @@ export const features = {
     inForce: "geltend",
     trial: "vorläufige Grenzen",
     version: (version: number) => `Grenzen ${version}`,
-    figure: "Eingriffsgrenzen",
     count: "Anzahl",
     upper: (name: string) => `${name}, obere Grenze`,
     centre: "Mittellinie",

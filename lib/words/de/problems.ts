@@ -3,13 +3,13 @@ import type { problems as english } from "../en/problems";
 
 export const problems = {
   figures: {
-    "capability index": "Fähigkeitsindex",
-    "fraction outside": "Anteil außerhalb der Toleranz",
-    "picture of the distribution": "Bild der Verteilung",
-    "shares of the variation": "Anteile der Streuung",
+    capabilityIndex: "Fähigkeitsindex",
+    fractionOutside: "Anteil außerhalb der Toleranz",
+    picture: "Bild der Verteilung",
+    shares: "Anteile der Streuung",
     test: "Test",
-    "control limits": "Eingriffsgrenzen",
-    "comparison of lots": "Vergleich der Lose",
+    controlLimits: "Eingriffsgrenzen",
+    lots: "Vergleich der Lose",
   },
   readings: (figure: string, got: number, needed: number) =>
     `${figure}: noch nicht, ${got} von mindestens ${counted(needed, "Messung", "Messungen")}. Sie kommen mit weiteren Messungen; zu reparieren ist nichts.`,

@@ -210,7 +210,6 @@ export const features = {
     inForce: "in force",
     trial: "trial limits",
     version: (version: number): string => `limits ${version}`,
-    figure: "control limits",
     count: "Count",
     upper: (name: string): string => `${name}, upper limit`,
     centre: "Centre line",

@@ -3,13 +3,13 @@ import { counted } from "../../format/numbers";
 /** Everyday shortages, where a figure would stand. */
 export const problems = {
   figures: {
-    "capability index": "capability index",
-    "fraction outside": "fraction outside",
-    "picture of the distribution": "picture of the distribution",
-    "shares of the variation": "shares of the variation",
+    capabilityIndex: "capability index",
+    fractionOutside: "fraction outside",
+    picture: "picture of the distribution",
+    shares: "shares of the variation",
     test: "test",
-    "control limits": "control limits",
-    "comparison of lots": "comparison of lots",
+    controlLimits: "control limits",
+    lots: "comparison of lots",
   },
   readings: (figure: string, got: number, needed: number) =>
     `No ${figure} yet: ${got} of at least ${counted(needed, "measurement")}. They come with further measurements; nothing needs to be repaired.`,
