@@ -1,12 +1,12 @@
 import { join } from "node:path";
-import { test } from "vitest";
+import { expect, test } from "vitest";
 import { browserForThisFile } from "./browser";
-import { picturesOf, press, type } from "./keyboard";
+import { choose, picturesOf, press, type } from "./keyboard";
 import { signInAs } from "./people";
 
 /*
- * A process engineer's Monday morning, whole and by keyboard alone. The shift lead's night stands in alarms.test.ts, the
- * customer's question in statements.test.ts.
+ * A process engineer's Monday morning and the Thursday of who answers the customer, whole and by keyboard alone. The
+ * shift lead's night stands in alarms.test.ts, what a statement says in statements.test.ts.
  */
 
 const browser = browserForThisFile();
@@ -72,4 +72,42 @@ test("Monday, 07:10: files, what moved, what was done to it, limits, and what th
   await press(page.getByRole("main").getByRole("link", { name: "Control plan" }).first());
   await press(page.getByRole("button", { name: "What would this cost?" }));
   await page.getByRole("rowheader", { name: /^Ticked/ }).waitFor();
+}, 240_000);
+
+test("Thursday: what can be said of the key features, signed, downloaded, shared", async () => {
+  const page = await browser.page({ viewport: { width: 1440, height: 900 } });
+  await signInAs(page, "quality");
+  await press(
+    page.getByRole("navigation", { name: "Rooms" }).last().getByRole("link", { name: "Capability" }),
+  );
+  await press(page.getByRole("link", { name: "New statement" }));
+  await choose(page.getByLabel("Part and revision"), "H-210 rev C");
+  await press(page.getByRole("button", { name: "Next" }));
+  await press(page.getByRole("button", { name: "Show what can be said" }));
+  await page.getByRole("heading", { name: "What can be said" }).waitFor();
+  await page
+    .getByText(/Not presentable as capability/i)
+    .first()
+    .waitFor();
+  await picturesOf(page, "thursday-1-claims", browser.screenshot);
+
+  await type(page.getByLabel("What the statement is for"), "H-210 rev C, order 4711");
+  await press(page.getByLabel("I sign this statement"), "Space");
+  await press(page.getByRole("button", { name: "Freeze and sign" }));
+  await page.getByRole("heading", { level: 1, name: "H-210 rev C, order 4711" }).waitFor();
+  await picturesOf(page, "thursday-2-statement", browser.screenshot);
+  const files = page.getByRole("navigation", { name: "Forms to download" });
+  for (const [form, ending] of [
+    ["a4", ".pdf"],
+    ["xlsx", ".xlsx"],
+  ] as const) {
+    const download = page.waitForEvent("download");
+    await press(files.locator(`a[href$="form=${form}"]`));
+    expect((await download).suggestedFilename().endsWith(ending)).toBe(true);
+  }
+  await type(page.getByLabel("Who gets the link"), "The customer");
+  await press(page.getByRole("button", { name: "Make a link" }));
+  await page.locator("output").filter({ hasText: "/statement/" }).waitFor();
+  await press(page.getByRole("button", { name: "Recompute now" }));
+  await page.getByText("Same to the last digit").waitFor();
 }, 240_000);
