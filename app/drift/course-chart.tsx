@@ -138,13 +138,22 @@ const REACHABLE = { tabIndex: 0 };
 const LOOKS = [styles.first, styles.second, styles.third];
 const LABEL_HEIGHT = 15;
 
-/** Heights of names at the end of the lines, moved apart where they would overlap. */
+/** So low that a name keeps off the lots below the axis. */
+const LOWEST_LABEL = HEIGHT - BOTTOM - 4;
+
+/** Heights of names at the end of the lines, moved apart where they would overlap and up where they would leave. */
 function labelAt(wanted: readonly number[]): number[] {
   const order = wanted.map((_, i) => i).sort((a, b) => wanted[a]! - wanted[b]!);
   const placed = [...wanted];
-  for (const [n, i] of order.entries()) {
-    const above = order[n - 1];
-    if (above !== undefined) placed[i] = Math.max(placed[i]!, placed[above]! + LABEL_HEIGHT);
+  let above = Number.NEGATIVE_INFINITY;
+  for (const i of order) {
+    placed[i] = Math.max(placed[i]!, above + LABEL_HEIGHT);
+    above = placed[i];
+  }
+  let below = LOWEST_LABEL + LABEL_HEIGHT;
+  for (const i of order.reverse()) {
+    placed[i] = Math.min(placed[i]!, below - LABEL_HEIGHT);
+    below = placed[i];
   }
   return placed;
 }

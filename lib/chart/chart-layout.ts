@@ -22,6 +22,8 @@ const SPREAD = 128;
 const GAP = 14;
 const AXIS = 40;
 export const RIBBON = 22;
+/** Between the last ribbon and the edge of the sheet. */
+const FOOT = 8;
 /** More stacked brackets than this are counted in words instead. */
 export const MOST_LANES = 4;
 
@@ -47,7 +49,7 @@ export function chartLayout({
   const spread = plot(location.top + location.height + GAP, { lanes: spreadLanes, height: SPREAD });
   const axisTop = spread.top + spread.height;
   const ribbonsTop = axisTop + AXIS;
-  return { height: ribbonsTop + ribbons * RIBBON, location, spread, axisTop, ribbonsTop };
+  return { height: ribbonsTop + ribbons * RIBBON + FOOT, location, spread, axisTop, ribbonsTop };
 }
 
 /** A row for the plot's name is there even without brackets. */

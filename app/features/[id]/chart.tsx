@@ -134,11 +134,11 @@ export function Chart({
               <LimitLines view={view} places={places} />
               <Brackets view={view} places={places} more={words.more} />
               <Marks view={view} places={places} looks={looks} />
-              <text className={styles.plotName} x={4} y={layout.location.top - 5}>
+              <text className={styles.plotName} x={10} y={layout.location.top - 5}>
                 {words.location[view.chart]}
                 {view.unit ? `, ${view.unit}` : ""}
               </text>
-              <text className={styles.plotName} x={4} y={layout.spread.top - 5}>
+              <text className={styles.plotName} x={10} y={layout.spread.top - 5}>
                 {words.spread[view.chart]}
                 {view.unit ? `, ${view.unit}` : ""}
               </text>

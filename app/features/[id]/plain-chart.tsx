@@ -115,7 +115,7 @@ export function PlainChart({ view, label }: { view: PlainView; label: string }) 
             aria-hidden="true"
             focusable="false"
           >
-            <text className={styles.plotName} x={4} y={TOP - 9}>
+            <text className={styles.plotName} x={10} y={TOP - 9}>
               {view.name}
             </text>
             {ticks.values.map((tick) => (
