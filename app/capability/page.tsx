@@ -9,6 +9,7 @@ import { CheckField, SelectField } from "../fittings/fields";
 import { Note } from "../fittings/note";
 import { PageFrame } from "../fittings/page-frame";
 import { plant } from "../plant";
+import { studyShown } from "../shown/studies";
 import styles from "./capability.module.css";
 import { type CapabilityRow, CapabilityTable } from "./capability-table";
 import { type ChosenWindow, chosenWindow } from "./chosen-window";
@@ -118,8 +119,9 @@ async function rowsOf(
   for (const feature of features) {
     const found = await studied(db, { id: feature.id, window: studyWindow(window, { now, zone }) });
     if (!found) continue;
-    const { study, subgroups, pieces, lots } = found.result;
-    rows.push({ feature, study, subgroups, pieces, lots });
+    const { history, result } = await studyShown(found);
+    const { study, subgroups, pieces, lots } = result;
+    rows.push({ feature: history.feature, study, subgroups, pieces, lots });
   }
   return rows.sort((a, b) => urgency(a) - urgency(b));
 }

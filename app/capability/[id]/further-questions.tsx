@@ -1,7 +1,8 @@
 import { percent } from "../../../lib/capability/words";
 import { significant } from "../../../lib/format/figures";
-import { counted, toleranceWords, whole, withUnit } from "../../../lib/format/numbers";
+import { counted, toleranceWords, unitSign, whole, withUnit } from "../../../lib/format/numbers";
 import type { ShownFeature } from "../../../lib/format/shown-feature";
+import type { KnownUnit } from "../../../lib/plan/feature-plan";
 import { Button, ControlRow } from "../../fittings/controls";
 import { TextField } from "../../fittings/fields";
 import { Link } from "../../fittings/link";
@@ -18,12 +19,15 @@ export function FurtherQuestions({
   asked,
   further: { plan, gauge, conformity },
   feature,
+  typedIn,
   confidence,
 }: {
   id: number;
   asked: Asked;
   further: Further;
   feature: ShownFeature;
+  /** Unit of what is typed: the control plan's, whatever is shown. */
+  typedIn: KnownUnit;
   confidence: number;
 }) {
   const { unit } = feature;
@@ -46,7 +50,7 @@ export function FurtherQuestions({
             label="Gauge: standard deviation"
             name="gauge"
             inputMode="decimal"
-            unit={unit}
+            unit={unitSign(typedIn)}
             defaultValue={typed("gauge")}
             fault={asked.faults.gauge?.why}
             hint="Repeatability and reproducibility; empty takes the studied one"
@@ -55,7 +59,7 @@ export function FurtherQuestions({
             label="Expanded uncertainty U"
             name="uncertainty"
             inputMode="decimal"
-            unit={unit}
+            unit={unitSign(typedIn)}
             defaultValue={typed("uncertainty")}
             fault={asked.faults.uncertainty?.why}
             hint={`Empty takes ${COVERAGE} deviations of the gauge`}

@@ -7,6 +7,8 @@ import {
 import { type GaugeAwareIndices, gaugeAwareIndices } from "../../../lib/capability/gauge-aware";
 import { type PlannedIndex, piecesByBound, piecesToShow } from "../../../lib/capability/planning";
 import { judgedTolerance } from "../../../lib/capability/tolerance";
+import type { KnownUnit, Tolerance } from "../../../lib/plan/feature-plan";
+import { inShownUnit, type LengthDisplay } from "../../../lib/units/length";
 import type { Asked } from "../asked";
 import type { Studied } from "../studied";
 
@@ -80,6 +82,33 @@ export function furtherOf({ history, result, gauge: known }: Studied, asked: Ask
             zones,
             counts: countVerdicts(values, zones),
           },
+  };
+}
+
+/** The same for a reader: lengths in the unit shown, numbers of pieces and indices as they are. */
+export function furtherShown(further: Further, own: KnownUnit, display: LengthDisplay): Further {
+  const { length } = inShownUnit(own, display);
+  const zoneShown = ({ lower, upper }: Tolerance) => ({ lower: length(lower), upper: length(upper) });
+  const { gauge, conformity } = further;
+  return {
+    ...further,
+    gauge: gauge && {
+      ...gauge,
+      sigma: length(gauge.sigma),
+      aware: gauge.aware && {
+        ...gauge.aware,
+        sdProcess: length(gauge.aware.sdProcess),
+        sigmaWithinProcess: length(gauge.aware.sigmaWithinProcess),
+      },
+    },
+    conformity: conformity && {
+      ...conformity,
+      uncertainty: length(conformity.uncertainty),
+      zones: {
+        conformance: conformity.zones.conformance && zoneShown(conformity.zones.conformance),
+        nonConformance: zoneShown(conformity.zones.nonConformance),
+      },
+    },
   };
 }
 

@@ -13,6 +13,7 @@ import { Note } from "../../fittings/note";
 import { PageFrame, Section } from "../../fittings/page-frame";
 import { plant } from "../../plant";
 import { ProblemNote } from "../../problem";
+import { studyShown } from "../../shown/studies";
 import { askedOf, queryOf } from "../asked";
 import { CONFIDENCE, studied } from "../studied";
 import { studyWindow } from "../study-window";
@@ -21,7 +22,7 @@ import { Claim } from "./claim";
 import { DataBehind, exclusionsWithin } from "./data-behind";
 import styles from "./detail.module.css";
 import { formulaLines } from "./formula-lines";
-import { furtherOf } from "./further";
+import { furtherOf, furtherShown } from "./further";
 import { countedLines, furtherLines, modelLines } from "./further-lines";
 import { FurtherQuestions } from "./further-questions";
 import { GateList } from "./gate-list";
@@ -49,11 +50,12 @@ export default async function CapabilityOfFeaturePage({ params, searchParams }: 
   const id = Number((await params).id);
   const asked = askedOf(await searchParams);
   const chosen = asked.window;
-  const { now, zone } = await plant();
+  const { now, zone, lengths } = await plant();
   const window = studyWindow(chosen, { now, zone });
   const db = await database();
-  const found = Number.isSafeInteger(id) ? await studied(db, { id, window, model: asked.model }) : null;
-  if (!found) notFound();
+  const own = Number.isSafeInteger(id) ? await studied(db, { id, window, model: asked.model }) : null;
+  if (!own) notFound();
+  const found = await studyShown(own);
 
   const { feature, exclusions } = found.history;
   const { study } = found.result;
@@ -62,7 +64,7 @@ export default async function CapabilityOfFeaturePage({ params, searchParams }: 
     places: shown.places,
     tolerance: judgedTolerance("CapabilityOfFeaturePage", feature.plan),
   };
-  const further = furtherOf(found, asked);
+  const further = furtherShown(furtherOf(own, asked), own.history.feature.unit, lengths);
   const leftOut = exclusionsWithin(exclusions, window);
   return (
     <PageFrame
@@ -114,7 +116,7 @@ export default async function CapabilityOfFeaturePage({ params, searchParams }: 
               autoHref={`/capability/${feature.id}${queryOf({ ...asked, model: "auto" })}`}
             />
           </Section>
-          <Pictures found={found} zone={zone} choice={<ModelTabs id={feature.id} asked={asked} />}>
+          <Pictures own={own} found={found} zone={zone} choice={<ModelTabs id={feature.id} asked={asked} />}>
             <ModelPanel study={study} feature={shown} />
           </Pictures>
           <Section title="Indices" term="capability">
@@ -148,6 +150,7 @@ export default async function CapabilityOfFeaturePage({ params, searchParams }: 
               asked={asked}
               further={further}
               feature={shown}
+              typedIn={own.history.feature.unit}
               confidence={study.confidence}
             />
           </Section>

@@ -6,12 +6,14 @@ import { MODELS } from "../../../lib/capability/models/models";
 import { probabilityPlot } from "../../../lib/capability/probability-plot";
 import { studyDistribution } from "../../../lib/capability/study-distribution";
 import { testWords } from "../../../lib/capability/test-words";
-import { problem } from "../../../lib/computed";
+import { type Computed, computed, problem } from "../../../lib/computed";
 import { counted } from "../../../lib/format/numbers";
 import { shownFeature } from "../../../lib/format/shown-feature";
+import { shownHistogram } from "../../../lib/units/shown-study";
 import { database } from "../../database";
 import { Note } from "../../fittings/note";
 import { Section } from "../../fittings/page-frame";
+import { plant } from "../../plant";
 import { ProblemNote } from "../../problem";
 import { CONFIDENCE, type Studied } from "../studied";
 import styles from "./detail.module.css";
@@ -24,11 +26,15 @@ const FEWEST_DRAWN = 5;
 
 /** Histogram, probability plot and lots, or the everyday reason why there is nothing to see in one. */
 export async function Pictures({
+  own,
   found: { history, result },
   zone,
   choice,
   children,
 }: {
+  /** As computed, in the feature's own unit, where readings lie on the grid that bins are made of. */
+  own: Studied;
+  /** As shown. */
   found: Studied;
   zone: string;
   /** The choice of a model, above what it changes, and what there is to say of the chosen one. */
@@ -39,10 +45,7 @@ export async function Pictures({
   const { study, values, positions } = result;
   const shown = shownFeature(feature, study.sdOverall);
   const needed = { code: "too-few-readings", needed: FEWEST_DRAWN, got: study.count } as const;
-  const bins =
-    study.count < FEWEST_DRAWN
-      ? problem<Histogram>(needed)
-      : histogram({ values, resolution: feature.resolution, tolerance: shown.tolerance });
+  const bins = study.count < FEWEST_DRAWN ? problem<Histogram>(needed) : await binsOf(own);
   const distribution = studyDistribution(study, feature.plan);
   const model = study.modelStudy && MODELS[study.modelStudy.fit.model].words;
   const plot = probabilityPlot({
@@ -86,4 +89,11 @@ export async function Pictures({
       )}
     </Section>
   );
+}
+
+async function binsOf({ history: { feature }, result }: Studied): Promise<Computed<Histogram>> {
+  const { lengths } = await plant();
+  const { resolution, unit, plan } = feature;
+  const made = histogram({ values: result.values, resolution, tolerance: plan.tolerance });
+  return made.ok ? computed(shownHistogram(made.value, unit, lengths)) : made;
 }
