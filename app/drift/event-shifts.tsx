@@ -66,5 +66,5 @@ export function EventShifts({
 
 /** "+0.0060 mm": one decimal finer than most gauges read. */
 export function shiftWords({ shift, unit }: Pick<EventShift, "shift" | "unit">): string {
-  return withUnit(fixed(shift, unit === "in" ? 5 : 4, { signed: true }), unit);
+  return withUnit(fixed(shift, unit === "in" ? 6 : 4, { signed: true }), unit);
 }

@@ -4,6 +4,7 @@ import type { SourceEventRow } from "../../db/queries/sources";
 import { bandOfFlag, latestLotsOf } from "../../lib/board/drift-band";
 import { nameOf } from "../../lib/drift/sentence";
 import type { StoredScan } from "../../lib/drift/stored-scan";
+import { fixed } from "../../lib/format/numbers";
 import { Note } from "../fittings/note";
 import { Section } from "../fittings/page-frame";
 import { words } from "../language/language";
@@ -164,7 +165,7 @@ function Differences({ scan, flag: { latest, source } }: { scan: StoredScan; fla
             ...beside.map(({ source: one, lots: ofOne }) => ({ code: one.id, lots: ofOne })),
           ],
         }}
-        summary={`${said.leaves(source.id, latest.onset.lot)}${latest.magnitude.inSigma === null ? "" : said.by(latest.magnitude.inSigma.toFixed(1))}.`}
+        summary={`${said.leaves(source.id, latest.onset.lot)}${latest.magnitude.inSigma === null ? "" : said.by(fixed(latest.magnitude.inSigma, 1))}.`}
       />
     </>
   );

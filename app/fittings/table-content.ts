@@ -1,3 +1,5 @@
+import { numberWritten } from "../../lib/format/marks";
+
 /** The kind of file, as its button names it in every language. */
 export const CSV = "CSV";
 
@@ -14,7 +16,7 @@ export function contentOf(cell: HTMLTableCellElement): string | number | null {
   if (figure && wordsOf(figure) === text) return Number(figure.value);
   const moment = copy.querySelector("time");
   if (moment && wordsOf(moment) === text) return moment.dateTime;
-  return String(Number(text)) === text ? Number(text) : text;
+  return numberWritten(text) ?? text;
 }
 
 function wordsOf(element: Element): string {

@@ -1,5 +1,5 @@
 import type { StudyRow } from "../../db/queries/gauges";
-import { fixed } from "../../lib/format/numbers";
+import { fixed, inDigits } from "../../lib/format/numbers";
 import { TYPE_ONE } from "../../lib/measurement-systems/study-data";
 import { shareStanding, shareWords } from "./gauge-words";
 
@@ -43,7 +43,7 @@ export function headline({ result, settings }: Pick<StudyRow, "result" | "settin
       const { setup, repeatability, share } = result.study;
       return share === null
         ? "Nothing varied in this study."
-        : `Setting up anew makes ${shareWords(share)} of the variance: its standard deviation is ${Number(setup.toPrecision(3))} beside ${Number(repeatability.toPrecision(3))} within a setup.`;
+        : `Setting up anew makes ${shareWords(share)} of the variance: its standard deviation is ${inDigits(setup, 3)} beside ${inDigits(repeatability, 3)} within a setup.`;
     }
   }
 }

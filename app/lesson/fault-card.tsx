@@ -1,6 +1,7 @@
 import { datedSentence } from "../../lib/drift/flag-words";
-import { counted, fixed, withUnit } from "../../lib/format/numbers";
+import { counted, fixed } from "../../lib/format/numbers";
 import { dayIn } from "../../lib/format/times";
+import { inShownUnit, type LengthDisplay } from "../../lib/units/length";
 import type { FeatureRef, PlantedFault } from "../../seed/truth";
 import { shiftWords } from "../drift/event-shifts";
 import { chartHref } from "../drift/evidence";
@@ -16,11 +17,13 @@ export function FaultCard({
   found,
   names,
   zone,
+  lengths,
 }: {
   fault: PlantedFault;
   found: Found;
   names: ScanNames;
   zone: string;
+  lengths: LengthDisplay;
 }) {
   const { title, since, until, course, whatToExpect, moved } = fault;
   return (
@@ -36,7 +39,7 @@ export function FaultCard({
           {moved.slice(0, SHOWN).map((one) => (
             <li key={`${one.part} ${one.feature}`}>
               <ChartLink of={one} fault={fault} found={found} names={names} />
-              {one.shift === null ? "" : `, ${withUnit(fixed(one.shift, 4, { signed: true }), "mm")}`}
+              {one.shift === null ? "" : `, ${plantedWords(one.shift, lengths)}`}
             </li>
           ))}
           {moved.length > SHOWN ? <li>and {counted(moved.length - SHOWN, "more feature")}</li> : null}
@@ -137,4 +140,10 @@ function ChartLink({
       <Link href={href}>{feature}</Link>, {part}
     </>
   );
+}
+
+/** A planted shift, which is in mm, as the pages beside it show what was found. */
+function plantedWords(shift: number, lengths: LengthDisplay): string {
+  const { unit, length } = inShownUnit("mm", lengths);
+  return shiftWords({ shift: length(shift), unit });
 }

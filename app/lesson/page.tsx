@@ -23,7 +23,7 @@ const FLAGS_LOOKED_THROUGH = 200;
 /** What was planted in the demo beside what the scan found, and small tasks for a newcomer. Only in the demo. */
 export default async function LessonPage() {
   await requirePage("/lesson");
-  const { demo, zone, now } = await plant();
+  const { demo, zone, now, lengths } = await plant();
   if (!demo) notFound();
   const db = await database();
   const since = await latestNewsId(db);
@@ -63,6 +63,7 @@ export default async function LessonPage() {
               found={lookFor(fault, { scan: scan.result, flags, events })}
               names={names}
               zone={zone}
+              lengths={lengths}
             />
           ))
         )}

@@ -11,8 +11,3 @@ writeMarksOf(() => ofPage().marks);
 export function writePageWith(marks: Marks): void {
   ofPage().marks = marks;
 }
-
-/** For a page that shows what was signed, or will be: its sentences hold figures, and stay as they are. */
-export function writePageAsSigned(): void {
-  ofPage().marks = USUAL_MARKS;
-}

@@ -1,4 +1,5 @@
 import { InvalidInput } from "../checks";
+import { inDigits } from "../format/numbers";
 
 /** Alarms one operator can take up, per hour, on average over weeks. */
 export type OperatorRate = { perHour: number; words: string };
@@ -62,5 +63,5 @@ const ADVICE = {
 
 /** Two digits that count; whole numbers from ten on. */
 function shown(value: number): string {
-  return value >= 10 ? String(Math.round(value)) : String(Number(value.toPrecision(2)));
+  return value >= 10 ? String(Math.round(value)) : inDigits(value, 2);
 }

@@ -1,4 +1,5 @@
 import { InvalidInput } from "../checks";
+import { fixed, inDigits } from "../format/numbers";
 import { randomStream } from "../random/random-stream";
 import type { RunRule } from "../rules/rule";
 import { rulesRunLengths, type SimulationPlan } from "../run-length/rules-run-length";
@@ -93,5 +94,5 @@ function inWords(found: { r: number; factor: number; independent: number; correl
   const { r, factor, independent, correlated } = found;
   const alike = r < 0 ? "differ from each other" : "resemble each other";
   const often = `one in ${Math.round(correlated)} points instead of one in ${Math.round(independent)}`;
-  return `Neighbouring points ${alike} (r = ${r.toFixed(2)}): these rules give about ${factor.toPrecision(2)} times as many false alarms as with independent points, ${often}.`;
+  return `Neighbouring points ${alike} (r = ${fixed(r, 2)}): these rules give about ${inDigits(factor, 2)} times as many false alarms as with independent points, ${often}.`;
 }

@@ -1,7 +1,7 @@
 import type { LagOne } from "../autocorrelation/lag-one";
 import { InvalidInput, requireCount } from "../checks";
 import type { Computed } from "../computed";
-import { fixed } from "../format/numbers";
+import { fixed, inDigits } from "../format/numbers";
 import type { Tolerance } from "../plan/feature-plan";
 import type { Normality } from "./normality";
 import { counted, numberWords, percent, pWords } from "./words";
@@ -178,7 +178,7 @@ function normal({ normality }: GateEvidence, { significance }: GateRequirements)
     return { gate: "normal", passed: null, reason, short: "distribution not known" };
   }
   const { A2, p, count, spreadOverGrid, stepInSigma } = normality.value;
-  const test = `Anderson-Darling A² ${A2.toFixed(3)}, ${pWords(p)}, ${counted(count, "reading")}`;
+  const test = `Anderson-Darling A² ${fixed(A2, 3)}, ${pWords(p)}, ${counted(count, "reading")}`;
   if (p >= significance) {
     return {
       gate: "normal",
@@ -191,7 +191,7 @@ function normal({ normality }: GateEvidence, { significance }: GateRequirements)
     return {
       gate: "normal",
       passed: true,
-      reason: `${test}, but readings step by ${numberWords(Number(stepInSigma.toPrecision(2)))} sigma, and spread over their steps they fit (${pWords(spreadOverGrid.p)}): it is the grid, not the process.`,
+      reason: `${test}, but readings step by ${inDigits(stepInSigma, 2)} sigma, and spread over their steps they fit (${pWords(spreadOverGrid.p)}): it is the grid, not the process.`,
       short: "normal but for its resolution",
     };
   }
@@ -205,7 +205,7 @@ function normal({ normality }: GateEvidence, { significance }: GateRequirements)
 
 /** An index by a model says nothing while the model does not stand for the readings. */
 function distribution(fit: FitEvidence, { significance }: GateRequirements): JudgedGate {
-  const test = `Anderson-Darling A² ${fit.A2.toFixed(3)} against ${fit.words}, ${pWords(fit.p)}, ${counted(fit.count, "reading")}`;
+  const test = `Anderson-Darling A² ${fixed(fit.A2, 3)} against ${fit.words}, ${pWords(fit.p)}, ${counted(fit.count, "reading")}`;
   if (fit.p >= significance) {
     return {
       gate: "distribution",
@@ -318,14 +318,14 @@ function resolution({ step, sigma, tolerance }: GateEvidence, limits: GateRequir
   }
   const { lower, upper } = tolerance;
   const share = lower === null || upper === null ? null : step / (upper - lower);
-  const steps = `Readings step by ${numberWords(step)}, ${Number((step / sigma).toPrecision(2))} sigma`;
+  const steps = `Readings step by ${numberWords(step)}, ${inDigits(step / sigma, 2)} sigma`;
   const ofTolerance = share === null ? "" : ` and ${percent(share)} of the tolerance`;
   if (step / sigma > limits.stepInSigma || (share !== null && share > limits.stepOfTolerance)) {
     return {
       gate: "resolution",
       passed: false,
       reason: `${steps}${ofTolerance}: too coarse; at most ${numberWords(limits.stepInSigma)} sigma and ${percent(limits.stepOfTolerance)} of the tolerance are asked for.`,
-      short: `resolution ${Number((step / sigma).toPrecision(2))} sigma`,
+      short: `resolution ${inDigits(step / sigma, 2)} sigma`,
     };
   }
   return {

@@ -1,3 +1,4 @@
+import { fixed } from "../format/numbers";
 import { GATE_REQUIREMENTS } from "./gates";
 import { MODELS } from "./models/models";
 import type { CapabilityStudy } from "./study";
@@ -30,7 +31,7 @@ function verdict(
   model: string,
 ): string {
   const { significance } = GATE_REQUIREMENTS;
-  const figures = `Anderson-Darling A² ${A2.toFixed(3)}, ${pWords(p)}`;
+  const figures = `Anderson-Darling A² ${fixed(A2, 3)}, ${pWords(p)}`;
   if (p >= significance) return `${figures}: nothing speaks against ${model}.`;
   if (spreadOverGrid !== null && spreadOverGrid.p >= significance) {
     return `${figures}; spread over the steps of the gauge ${pWords(spreadOverGrid.p)}: the steps are seen, not the process.`;

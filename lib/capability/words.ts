@@ -1,4 +1,4 @@
-import { fixed } from "../format/numbers";
+import { asEntered, fixed, inDigits } from "../format/numbers";
 
 /** "1 signal", "3 signals": for nouns that take an s. */
 export function counted(count: number, noun: string): string {
@@ -7,7 +7,7 @@ export function counted(count: number, noun: string): string {
 
 /** A fraction as people write it: 0.95 is "95 %", 0.125 is "12.5 %". */
 export function percent(fraction: number): string {
-  return `${Number((100 * fraction).toPrecision(3))} %`;
+  return `${inDigits(100 * fraction, 3)} %`;
 }
 
 /** An index with the two decimals a drawing office quotes. */
@@ -17,10 +17,10 @@ export function indexWords(index: number): string {
 
 /** A p-value: two digits, and no more precision than a test has. */
 export function pWords(p: number): string {
-  return p < 0.0001 ? "p below 0.0001" : `p ${Number(p.toPrecision(2))}`;
+  return p < 0.0001 ? `p below ${asEntered(0.0001)}` : `p ${inDigits(p, 2)}`;
 }
 
 /** A measured number without a tail of digits that nobody measured. */
 export function numberWords(value: number): string {
-  return String(Number(value.toPrecision(6)));
+  return inDigits(value, 6);
 }

@@ -72,15 +72,15 @@ export function withMarks(plain: string, marks: Marks = marksNow()): string {
   return `${sign}${parted}${decimals === undefined ? "" : marks.decimal + decimals}${power}`;
 }
 
-/** The number that a figure written with these marks says; null for any other text. */
+/**
+ * The number that a figure written with these marks says; null for any other text, and where thousands are parted:
+ * 12.345 could then be two numbers.
+ */
 export function numberWritten(text: string, marks: Marks = marksNow()): number | null {
   const { decimal, group } = marks;
-  const bare = text.replace(/^\u2212/, "-").replace(/^\+/, "");
-  const plain = (group === "" ? bare : bare.replaceAll(group, "")).replace(decimal, ".");
+  if (group !== "" && text.includes(group)) return null;
+  const plain = text.replace(/^\u2212/, "-").replace(decimal, ".");
   const value = Number(plain);
-  return plain !== "" &&
-    Number.isFinite(value) &&
-    withMarks(plain.replace("-", "\u2212"), marks) === text.replace(/^[+]/, "")
-    ? value
-    : null;
+  const isPlain = /^-?\d+(\.\d+)?$/.test(plain) && withMarks(plain.replace("-", "\u2212"), marks) === text;
+  return isPlain ? value : null;
 }

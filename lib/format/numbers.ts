@@ -132,6 +132,11 @@ export function whole(count: number): string {
   return withMarks(String(Math.round(count)).replace("-", MINUS));
 }
 
+/** At most so many digits that count, without zeros at the end: for a figure in running text. */
+export function inDigits(value: number, digits: number): string {
+  return asEntered(Number(value.toPrecision(digits)));
+}
+
 /** A number as it stands, without rounding, such as one that a person entered. */
 export function asEntered(value: number): string {
   return withMarks(String(value).replace("-", MINUS));

@@ -2,6 +2,7 @@ import { InvalidInput, requireCount, requireFiniteNumbers } from "../checks";
 import { type Computed, computed, problem } from "../computed";
 import { fUpperTail } from "../distributions/f";
 import { normalUpperTail } from "../distributions/normal";
+import { fixed } from "../format/numbers";
 import { TIE } from "../rules/judge";
 import { mean } from "../summary/moments";
 import type { SigmaEstimate } from "./estimators";
@@ -161,7 +162,7 @@ function inWords({ lots, test, share, signalling, verdict, offered }: Omit<Betwe
 }
 
 function shown(p: number): string {
-  return p < 0.001 ? "below 0.001" : p.toFixed(3);
+  return p < 0.001 ? `below ${fixed(0.001, 3)}` : fixed(p, 3);
 }
 
 function requireLots(lots: readonly Lot[], { sigma, degreesOfFreedom }: SigmaEstimate): void {

@@ -1,7 +1,7 @@
 import { BOOTSTRAP_WORDS } from "../../../lib/capability/models/bootstrap";
 import { percent } from "../../../lib/capability/words";
 import { significant } from "../../../lib/format/figures";
-import { fixed } from "../../../lib/format/numbers";
+import { asEntered, fixed } from "../../../lib/format/numbers";
 import type { Tolerance } from "../../../lib/plan/feature-plan";
 import type { ShownStudy } from "../../../lib/statement/content";
 import { MODEL_FORMS } from "../model-words";
@@ -133,7 +133,7 @@ export function furtherLines(
           : plan.judgedBy === "one-sided"
             ? `the smallest n whose exact lower bound by the noncentral t reaches the target, with ν = ${freedom}`
             : `the smallest n with ${plan.name} − z·√(1/(9n) + ${plan.name}²/(2ν)) ≥ target, with ν = ${freedom}`,
-      numbers: `${plan.name} ${fixed(plan.index, 4)}, target ${plan.target}: n = ${plan.pieces}`,
+      numbers: `${plan.name} ${fixed(plan.index, 4)}, target ${asEntered(plan.target)}: n = ${plan.pieces}`,
       source: "the intervals above, turned round; they hold once the same value is found again",
       rests: ["stable", "normal", "distribution", "independent"],
     });

@@ -1,6 +1,14 @@
 import { percent } from "../../../lib/capability/words";
 import { significant } from "../../../lib/format/figures";
-import { counted, toleranceWords, unitSign, whole, withUnit } from "../../../lib/format/numbers";
+import {
+  asEntered,
+  counted,
+  fixed,
+  toleranceWords,
+  unitSign,
+  whole,
+  withUnit,
+} from "../../../lib/format/numbers";
 import type { ShownFeature } from "../../../lib/format/shown-feature";
 import type { KnownUnit } from "../../../lib/plan/feature-plan";
 import { Button, ControlRow } from "../../fittings/controls";
@@ -73,8 +81,8 @@ export function FurtherQuestions({
       ) : (
         <p>
           {plan.pieces === null
-            ? `No number of pieces shows ${plan.name} ${plan.target} from a present value of ${plan.index.toFixed(2)}: the process has to be centred or narrowed first.`
-            : `${counted(plan.pieces, "piece")} show ${plan.name} of at least ${plan.target} with ${percent(confidence)} confidence, if the present ${plan.name} ${plan.index.toFixed(2)} holds. The estimate moves from study to study: plan for more.`}
+            ? `No number of pieces shows ${plan.name} ${asEntered(plan.target)} from a present value of ${fixed(plan.index, 2)}: the process has to be centred or narrowed first.`
+            : `${counted(plan.pieces, "piece")} show ${plan.name} of at least ${asEntered(plan.target)} with ${percent(confidence)} confidence, if the present ${plan.name} ${fixed(plan.index, 2)} holds. The estimate moves from study to study: plan for more.`}
         </p>
       )}
       <h3>What is the process, what is the gauge?</h3>

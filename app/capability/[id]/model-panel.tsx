@@ -4,6 +4,7 @@ import type { CapabilityStudy } from "../../../lib/capability/study";
 import { testWords } from "../../../lib/capability/test-words";
 import { pWords } from "../../../lib/capability/words";
 import { significant } from "../../../lib/format/figures";
+import { fixed } from "../../../lib/format/numbers";
 import type { ShownFeature } from "../../../lib/format/shown-feature";
 import { LinkTabs } from "../../fittings/controls";
 import { Facts } from "../../fittings/facts";
@@ -72,7 +73,7 @@ export function ModelPanel({ study, feature }: { study: CapabilityStudy; feature
           rowKey={({ model }) => model}
           columns={[
             { key: "model", head: "Model", cell: ({ model }) => MODEL_NAMES_SHOWN[model] },
-            { key: "A2", head: "A²", figures: true, cell: ({ A2 }) => A2.toFixed(3) },
+            { key: "A2", head: "A²", figures: true, cell: ({ A2 }) => fixed(A2, 3) },
             { key: "p", head: "Fit", figures: true, cell: ({ p }) => pWords(p) },
             {
               key: "taken",

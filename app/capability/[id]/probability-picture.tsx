@@ -3,7 +3,7 @@ import { percent } from "../../../lib/capability/words";
 import { markPath } from "../../../lib/chart/mark-path";
 import { spanOf } from "../../../lib/chart/scale";
 import { normalCdf, normalQuantile } from "../../../lib/distributions/normal";
-import { counted, fixed } from "../../../lib/format/numbers";
+import { counted, fixed, inDigits } from "../../../lib/format/numbers";
 import type { ShownFeature } from "../../../lib/format/shown-feature";
 import { Num } from "../../fittings/num";
 import { Table } from "../../fittings/table";
@@ -106,7 +106,7 @@ export function ProbabilityPicture({
           <g key={share}>
             <line className={styles.grid} x1={FIGURE.left} x2={FIGURE.right} y1={at(y(z))} y2={at(y(z))} />
             <text className={styles.tick} x={FIGURE.left - 7} y={at(y(z)) + 4} textAnchor="end">
-              {Number((100 * share).toFixed(2))} %
+              {inDigits(100 * share, 4)} %
             </text>
           </g>
         ))}

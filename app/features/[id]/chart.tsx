@@ -5,6 +5,7 @@ import { useCommonWords } from "#common-words";
 import { RIBBON } from "../../../lib/chart/chart-layout";
 import type { RibbonKind } from "../../../lib/chart/feature-chart";
 import { wholeTicks } from "../../../lib/chart/scale";
+import { fixed } from "../../../lib/format/numbers";
 import { fill } from "../../../lib/words/fill";
 import { SelectField } from "../../fittings/fields";
 import { KeepPicture } from "../../fittings/keep-picture";
@@ -205,7 +206,7 @@ function spoken(view: ChartView, number: number, words: ChartWords): string {
   const parts = [
     `${numberOf(number)}`,
     point.when,
-    `${words.location[view.chart]} ${point.mean.toFixed(view.places + 1)} ${view.unit}`,
+    `${words.location[view.chart]} ${fixed(point.mean, view.places + 1)} ${view.unit}`,
     point.excluded ? words.leftOut : point.beyond ? words.beyond : "",
     point.member && !point.beyond ? words.pattern : "",
   ];

@@ -1,6 +1,6 @@
 import { type MemoryPoint, onZ } from "../../../lib/charts/memory-chart";
 import type { Evaluation } from "../../../lib/evaluation/evaluation";
-import { fixed } from "../../../lib/format/numbers";
+import { fixed, inDigits } from "../../../lib/format/numbers";
 import { standardiseLocation } from "../../../lib/limits/standardise";
 import type { MemoryChart } from "../../../lib/plan/feature-plan";
 import type { MemoryFigures } from "./memory-figures";
@@ -80,10 +80,10 @@ function startOf(limits: ArrayLike<number>, latest: number): number {
 }
 
 function trimmed(value: number): string {
-  return String(Number(value.toPrecision(6)));
+  return inDigits(value, 6);
 }
 
 /** Figures of a feature's own in a line of pure numbers: six digits are more than anybody checks by hand. */
 function figuresOf(value: number): string {
-  return String(Number(value.toPrecision(7))).replace("-", "−");
+  return inDigits(value, 7);
 }

@@ -11,6 +11,7 @@ import { Link } from "../../fittings/link";
 import { Note } from "../../fittings/note";
 import { PageFrame, Section } from "../../fittings/page-frame";
 import { When } from "../../fittings/when";
+import { writePageAsSigned } from "../../shown/as-signed";
 import { opened } from "../opened";
 
 /** Not for search engines, and not sent on as a referrer. */
@@ -28,6 +29,7 @@ type Address = {
 /** One statement for a reader without an account: what was signed, and nothing else of the plant. */
 export default async function SharedStatementPage({ params, searchParams }: Address) {
   await openPage("/statement/[token]");
+  await writePageAsSigned();
   const { token } = await params;
   const wanted = Number((await searchParams).sheet);
   const found = await opened(token, Number.isSafeInteger(wanted) ? `sheet ${wanted}` : "page");

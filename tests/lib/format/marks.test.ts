@@ -71,14 +71,17 @@ describe("a figure", () => {
         (value, places, decimal, grouping) => {
           const marks = marksFor({ decimal, grouping, language: "en" });
           writeMarksOf(() => marks);
-          expect(numberWritten(fixed(value, places))).toBe(Number(value.toFixed(places)) + 0);
+          const isParted = marks.group !== "" && Math.abs(Number(value.toFixed(places))) >= 10_000;
+          expect(numberWritten(fixed(value, places))).toBe(
+            isParted ? null : Number(value.toFixed(places)) + 0,
+          );
         },
       ),
     );
   });
 
   test("what is no figure with these marks is not read as one", () => {
-    for (const text of ["25.003", "12,345,6", "FX-2", "", "1 234,5"])
+    for (const text of ["25.003", "12,345,6", "FX-2", "", "1 234,5", `12${THIN}345`, "0x10", "1e5"])
       expect(numberWritten(text, comma)).toBeNull();
   });
 });

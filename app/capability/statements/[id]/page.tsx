@@ -9,6 +9,7 @@ import { Link } from "../../../fittings/link";
 import { Note } from "../../../fittings/note";
 import { PageFrame, Section } from "../../../fittings/page-frame";
 import { plant } from "../../../plant";
+import { writePageAsSigned } from "../../../shown/as-signed";
 import { SHEET_FORMS } from "../sheet-file";
 import { StatedFeatureSheet, StatementOverview } from "../statement-sheet";
 import styles from "../statements.module.css";
@@ -28,6 +29,7 @@ export async function generateMetadata({ params }: Pick<Address, "params">) {
 /** A statement as it was signed: overview, or with `?sheet=` the sheet of one feature. */
 export default async function StatementPage({ params, searchParams }: Address) {
   const person = await requirePage("/capability/statements/[id]");
+  await writePageAsSigned();
   const id = Number((await params).id);
   const db = await database();
   const statement = Number.isSafeInteger(id) ? await statementById(db, id) : null;

@@ -16,6 +16,7 @@ import { PageFrame, Section } from "../../../fittings/page-frame";
 import { StateShape } from "../../../fittings/state-word";
 import { Table } from "../../../fittings/table";
 import { plant } from "../../../plant";
+import { writePageAsSigned } from "../../../shown/as-signed";
 import { GateList } from "../../[id]/gate-list";
 import { GateLegend } from "../../gate-marks";
 import { MODEL_NAMES_SHOWN, MODEL_ORDER } from "../../model-words";
@@ -35,6 +36,7 @@ const TONES = { capability: "done", performance: "act", none: "none" } as const;
 /** From the choice of features to what can be said of each, and to the signature. */
 export default async function NewStatementPage({ searchParams }: Address) {
   await requirePage("/capability/statements/new");
+  await writePageAsSigned();
   const draft = draftOf(valuesOf(await searchParams));
   const db = await database();
   const parts = await listParts(db);
