@@ -2,16 +2,15 @@ import type { SourceKind } from "../lib/measurements/series";
 import type { PartNumber } from "./demo/feature";
 
 /*
- * What was planted in the demo, as data. The generator reads it, the lesson page shows it, and the tests
- * look for it in the rows. All amounts are in mm and hold for every endsAt, because lots and shifts are
- * counted back from it.
+ * What was planted in the demo, as data. The generator reads it, the lesson page shows it (what it says of each stands
+ * in lib/words, by its id), and the tests look for it in the rows. All amounts are in mm and hold for every endsAt,
+ * because lots and shifts are counted back from it.
  */
 
 export type FeatureRef = { part: PartNumber; feature: string };
 
 export type PlantedFault = {
   id: "worn-locator" | "boring-bar-wear" | "gauge-jump" | "bad-casting-lot" | "hot-weekend";
-  title: string;
   /** Null for what is no source of a measurement: castings and weather. */
   source: { kind: SourceKind; code: string } | null;
   /** First lot touched, and the first lot that is right again (null: still going on when the story stops). */
@@ -21,8 +20,6 @@ export type PlantedFault = {
   moved: (FeatureRef & { shift: number | null })[];
   /** Features of the same source or part that do not respond. */
   untouched: FeatureRef[];
-  course: string;
-  whatToExpect: string;
 };
 
 const onH210 = (feature: string): FeatureRef => ({ part: "H-210", feature });
@@ -160,46 +157,30 @@ const GEOMETRY_ON_BRACKETS = [
 export const PLANTED_FAULTS: PlantedFault[] = [
   {
     id: "worn-locator",
-    title: "A locator pin of FX-2 wears",
     source: { kind: "fixture", code: "FX-2" },
     since: "L-0231",
     until: null,
     moved: LOCATOR.moved.map((feature) => ({ ...onH210(feature), shift: 0.021 })),
     untouched: ["Parting face height", "Dowel hole position"].map(onH210),
-    course:
-      "+0.001 mm in L-0231 (Wednesday early), then +0.002 mm a lot to +0.021 mm in L-0241 (Saturday late). The files loaded at first end with L-0236 at +0.011 mm.",
-    whatToExpect:
-      "FX-2 drifting since L-0231; FX-1 and FX-3 flat in the same lots; 5 of the 7 features it locates agree; “Input bore depth” is first to meet its upper tolerance, in about 45 pieces after L-0241.",
   },
   {
     id: "boring-bar-wear",
-    title: "Boring bar T-114 wears more than four times as fast after a change of supplier",
     source: { kind: "tool", code: "T-114" },
     since: "L-2072",
     until: null,
     moved: BORING_BAR.bores.map((feature) => ({ ...onH320(feature), shift: -BORING_BAR.wearAfter })),
     untouched: ["Shaft centre distance", "Overall length", "Flange to bearing seat depth"].map(onH320),
-    course:
-      "Bores shrink by 0.009 mm over a life of 90 pieces, before it by 0.002 mm; every change of edge brings them back.",
-    whatToExpect:
-      "A saw-tooth on three bores of H-320 from the edge of L-2072 on, largest just before each change.",
   },
   {
     id: "gauge-jump",
-    title: "Bench station GA-2 jumps at its calibration, and is put right nine days later",
     source: { kind: "gauge", code: "GA-2" },
     since: "L-6056",
     until: "L-4067",
     moved: [...BENCH_ON_BB40, ...BENCH_ON_BB62].map((ref) => ({ ...ref, shift: GAUGE.shift })),
     untouched: [...GEOMETRY_ON_BRACKETS.map(onBB40), ...GEOMETRY_ON_BRACKETS.map(onBB62)],
-    course:
-      "+0.006 mm on everything it reads, from its calibration to its adjustment; GA-1 reads the same brackets unchanged.",
-    whatToExpect:
-      "The same 0.006 mm on 16 features of two parts cut by four tools; in the inch feature 0.00024 in.",
   },
   {
     id: "bad-casting-lot",
-    title: "One lot of castings with a shifted core and a hard skin",
     source: null,
     since: "L-4043",
     until: "L-4044",
@@ -210,13 +191,9 @@ export const PLANTED_FAULTS: PlantedFault[] = [
       "Bolt hole diameter",
       "Snap ring groove diameter",
     ].map(onBB40),
-    course: "L-4043 alone; L-4042 before it and L-4044 after it are as usual.",
-    whatToExpect:
-      "Ten features of BB-40 out in one lot and back in the next: look at the material, not at the fixture.",
   },
   {
     id: "hot-weekend",
-    title: "A hot weekend",
     source: null,
     since: "L-0068",
     until: "L-0074",
@@ -228,9 +205,5 @@ export const PLANTED_FAULTS: PlantedFault[] = [
       ...["Input bore diameter", "Input to output centre distance"].map(onH210),
       ...["Shaft centre distance", "Input bearing bore diameter", "Output bearing bore diameter"].map(onH320),
     ],
-    course:
-      "Parts up to 9.5 K warmer from Friday afternoon to Monday evening of the third week; every size grows by its length × 10.5e-6 (cast iron) or 23e-6 (aluminium) a kelvin.",
-    whatToExpect:
-      "Sizes charted as measured follow the temperature, long ones most; those reduced to 20 °C (listed as untouched) stay where they were.",
   },
 ];

@@ -1,21 +1,23 @@
-import { GLOSSARY, type Term, termsBeside } from "../../lib/glossary/terms";
+import { use } from "react";
+import { GLOSSARY, type Term } from "../../lib/glossary/terms";
 import { requirePage } from "../access";
 import { Link } from "../fittings/link";
 import { PageFrame, Section } from "../fittings/page-frame";
+import { words } from "../language/language";
 import styles from "./glossary.module.css";
 
-export const metadata = { title: "Glossary" };
+export async function generateMetadata() {
+  return { title: (await words()).glossary.title };
+}
 
 /** The words of the trade as the pages use them, each with where it is at home. */
 export default async function GlossaryPage() {
   await requirePage("/glossary");
+  const { glossary: said } = await words();
   return (
-    <PageFrame
-      title="Glossary"
-      purpose="What the words on these pages mean, and which standards and handbooks they come from; those are named from memory, and the standard itself decides. How a figure of your own comes about stands beside it, under “How is this computed”."
-    >
-      {GLOSSARY.map(({ title, terms }) => (
-        <Section key={title} title={title}>
+    <PageFrame title={said.title} purpose={said.purpose}>
+      {GLOSSARY.map(({ group, terms }) => (
+        <Section key={group} title={said.groups[group]}>
           <dl className={styles.terms}>
             {terms.map((term) => (
               <Entry key={term.slug} term={term} />
@@ -27,22 +29,22 @@ export default async function GlossaryPage() {
   );
 }
 
-function Entry({ term }: { term: Term }) {
-  const { slug, word, meaning, source } = term;
-  const beside = termsBeside(term);
+function Entry({ term: { slug, see } }: { term: Term }) {
+  const { glossary: said, terms } = use(words());
+  const { meaning, source } = said.entries[slug];
   return (
     <div id={slug} className={styles.term}>
-      <dt>{word}</dt>
+      <dt>{terms[slug]}</dt>
       <dd>
         <p>{meaning}</p>
-        <p className={styles.source}>Source: {source}.</p>
-        {beside.length > 0 ? (
+        <p className={styles.source}>{said.source(source)}</p>
+        {see.length > 0 ? (
           <p className={styles.source}>
-            See{" "}
-            {beside.map((other, i) => (
-              <span key={other.slug}>
+            {said.see}{" "}
+            {see.map((other, i) => (
+              <span key={other}>
                 {i > 0 ? " · " : ""}
-                <Link href={`/glossary#${other.slug}`}>{other.word}</Link>
+                <Link href={`/glossary#${other}`}>{terms[other]}</Link>
               </span>
             ))}
           </p>

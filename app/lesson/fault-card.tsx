@@ -1,13 +1,16 @@
+import { use } from "react";
 import { datedSentence } from "../../lib/drift/flag-words";
-import { counted, fixed } from "../../lib/format/numbers";
+import { fixed } from "../../lib/format/numbers";
 import { dayIn } from "../../lib/format/times";
 import { inShownUnit, type LengthDisplay } from "../../lib/units/length";
 import type { FeatureRef, PlantedFault } from "../../seed/truth";
 import { shiftWords } from "../drift/event-shifts";
 import { chartHref } from "../drift/evidence";
 import type { ScanNames } from "../drift/scan-names";
+import { Filled } from "../fittings/filled";
 import { Link } from "../fittings/link";
 import { StateWord } from "../fittings/state-word";
+import { words } from "../language/language";
 import type { Found } from "./found";
 import styles from "./lesson.module.css";
 
@@ -25,14 +28,18 @@ export function FaultCard({
   zone: string;
   lengths: LengthDisplay;
 }) {
-  const { title, since, until, course, whatToExpect, moved } = fault;
+  const { lesson } = use(words());
+  const { card: said } = lesson;
+  const { title, course, whatToExpect } = lesson.faults[fault.id];
+  const { since, until, moved } = fault;
   return (
     <article className={styles.fault} aria-label={title}>
       <div>
         <h3>{title}</h3>
         <p>
-          <strong>Planted</strong> from lot {since}
-          {until === null ? " on" : ` until before ${until}`}: {course}
+          <strong>{said.planted}</strong>
+          {said.since(since, until)}
+          {course}
         </p>
         <p>{whatToExpect}</p>
         <ul className={styles.features}>
@@ -42,7 +49,7 @@ export function FaultCard({
               {one.shift === null ? "" : `, ${plantedWords(one.shift, lengths)}`}
             </li>
           ))}
-          {moved.length > SHOWN ? <li>and {counted(moved.length - SHOWN, "more feature")}</li> : null}
+          {moved.length > SHOWN ? <li>{said.more(moved.length - SHOWN)}</li> : null}
         </ul>
       </div>
       <div className={styles.found}>
@@ -55,6 +62,9 @@ export function FaultCard({
 const SHOWN = 6;
 
 function FoundWords({ found, since, zone }: { found: Found; since: string; zone: string }) {
+  const language = use(words());
+  const { lesson, times, trade } = language;
+  const { card: said } = lesson;
   switch (found.is) {
     case "found": {
       const { flag, agreeing, planted, besides, isOnsetWithin } = found;
@@ -62,19 +72,16 @@ function FoundWords({ found, since, zone }: { found: Found; since: string; zone:
       return (
         <>
           <p>
-            <StateWord state="done">Found</StateWord>{" "}
-            {flag.state === "open" ? null : "The flag has ended since. "}
-            {datedSentence(latest, dayIn(latest.onset.at, zone))}
+            <StateWord state="done">{said.found}</StateWord> {flag.state === "open" ? null : said.endedSince}
+            {datedSentence(latest, dayIn(latest.onset.at, zone, times), language)}
           </p>
           <p>
-            It names {agreeing} of the {counted(planted, "feature")} planted
-            {besides.length === 0 ? " and no other" : `, and besides ${besides.join(", ")}`}. Planted since{" "}
-            {since}, found since {latest.onset.lot}: {isOnsetWithin ? "within" : "outside"} the interval it
-            gives.
+            {said.agreement(agreeing, planted, besides.join(", "))}
+            {said.onset(since, latest.onset.lot, isOnsetWithin)}
           </p>
           <p>
             <Link href={flag.state === "open" ? `/drift?flag=${flag.id}#evidence` : "/drift"}>
-              See the evidence
+              {said.evidence}
             </Link>
           </p>
         </>
@@ -83,35 +90,39 @@ function FoundWords({ found, since, zone }: { found: Found; since: string; zone:
     case "past":
       return (
         <p>
-          <StateWord state="trial">Not in the latest scan</StateWord> The scan looks back on the last 60 lots
-          of each part, here from {found.firstLot} on, and this was before. The charts of the features still
-          show it, and features charted at 20 °C stay flat where those charted as measured follow the weather.
+          <StateWord state="trial">{said.past}</StateWord> {said.pastWhy(found.firstLot)}
         </p>
       );
     case "event":
       return (
         <p>
           {found.change === null ? (
-            <StateWord state="failed">Not found</StateWord>
+            <StateWord state="failed">{said.notFound}</StateWord>
           ) : (
-            <StateWord state="done">Found as a change at an event</StateWord>
+            <StateWord state="done">{said.atEvent}</StateWord>
           )}{" "}
-          As it began, somebody logged “{found.event.event}” for {found.event.code}
-          {found.event.note === "" ? "" : ` (${found.event.note})`} on {dayIn(found.event.at, zone)}.
+          {said.logged(
+            trade.events[found.event.event],
+            found.event.code,
+            found.event.note,
+            dayIn(found.event.at, zone, times),
+          )}
           {found.change === null
-            ? " Nothing was seen to change with it."
-            : ` Since then it reads ${shiftWords(found.change)}, clearly so on ${found.change.features.length} of ${counted(found.change.inScope, "feature")}.`}{" "}
-          The scan takes what changes with a logged event as intended and raises no flag: a person has to
-          confirm it, <Link href="/drift#at-events">on the drift page</Link>.
+            ? said.noChange
+            : said.change(shiftWords(found.change), found.change.features.length, found.change.inScope)}{" "}
+          <Filled
+            text={said.intended}
+            holes={{ link: <Link href="/drift#at-events">{said.onDrift}</Link> }}
+          />
         </p>
       );
     case "missed":
       return (
         <p>
-          <StateWord state="failed">Not found</StateWord>{" "}
+          <StateWord state="failed">{said.notFound}</StateWord>{" "}
           {found.smallestShift === null
-            ? "The scan could not compare it with anything."
-            : `A step of a single feature would have been seen from ${fixed(found.smallestShift, 1)} sigma on.`}
+            ? said.nothingToCompare
+            : said.wouldBeSeen(fixed(found.smallestShift, 1))}
         </p>
       );
   }

@@ -1,369 +1,82 @@
-/** A word of the trade as the pages use it, and where it is at home. */
+import type { glossary } from "../words/en/glossary";
+import type { terms } from "../words/en/terms";
+
+/** A word of the trade by the name under which lib/words says it, and what it means. */
+export type TermSlug = keyof typeof terms;
+
 export type Term = {
-  slug: string;
-  word: string;
-  /** What it means here, in words that need no other page. */
-  meaning: string;
-  /** Standards and handbooks, in general words; from memory where no section is named. */
-  source: string;
+  slug: TermSlug;
   /** Words that say more. */
-  see: readonly string[];
+  see: readonly TermSlug[];
 };
 
-export type TermGroup = { title: string; terms: readonly Term[] };
-
-const VOCABULARY = "ISO 3534-2, vocabulary of applied statistics";
-const CHARTS =
-  "ISO 7870-2, Shewhart control charts; NIST/SEMATECH e-Handbook of Statistical Methods, chapter 6.3";
-const CAPABILITY = "ISO 22514-2, process capability and performance; NIST/SEMATECH e-Handbook, section 6.1.6";
-const GAUGES =
-  "ISO 22514-7, capability of measurement processes; the AIAG manual on measurement systems analysis";
-const METROLOGY = "JCGM 200, international vocabulary of metrology";
-const ALARMS = "IEC 62682, management of alarm systems; ISA-18.2";
-
 /** Grouped by the question that leads to them; in the order in which a newcomer meets them. */
-export const GLOSSARY = [
+export const GLOSSARY: readonly { group: keyof (typeof glossary)["groups"]; terms: readonly Term[] }[] = [
   {
-    title: "What is measured",
+    group: "measured",
     terms: [
-      {
-        slug: "feature",
-        word: "Feature",
-        meaning:
-          "One thing on a part that the drawing gives a dimension and a tolerance, such as the diameter of a bore. Each feature has a control chart of its own. Also called a characteristic.",
-        source: VOCABULARY,
-        see: ["tolerance", "key-characteristic"],
-      },
-      {
-        slug: "tolerance",
-        word: "Tolerance",
-        meaning:
-          "What the drawing allows: from the lower to the upper tolerance limit. It says nothing about what the process does; control limits do.",
-        source: "ISO 286-1 and ISO 8015 for sizes; ISO 1101 for form and position",
-        see: ["control-limits"],
-      },
-      {
-        slug: "key-characteristic",
-        word: "Key characteristic",
-        meaning:
-          "A feature whose variation matters most for fit, function or safety, and which is therefore watched even when it has never failed.",
-        source: "EN 9103 and IATF 16949, in general words",
-        see: ["feature"],
-      },
-      {
-        slug: "subgroup",
-        word: "Subgroup",
-        meaning:
-          "A few pieces made one after another under the same conditions and charted as one point. What varies within them is what chance alone does.",
-        source: CHARTS,
-        see: ["control-chart", "sigma"],
-      },
-      {
-        slug: "lot",
-        word: "Lot",
-        meaning: "Pieces that were made or delivered together, known by one number.",
-        source: VOCABULARY,
-        see: ["sources"],
-      },
-      {
-        slug: "sources",
-        word: "Source",
-        meaning:
-          "What may move a measurement: fixture, tool, machine, gauge, operator, or the setup of a portable gauge. Measurements that name their sources let a shift be traced to one of them.",
-        source: "Common practice; the parts of a cause-and-effect diagram (K. Ishikawa)",
-        see: ["drift", "source-event"],
-      },
-      {
-        slug: "source-event",
-        word: "Source event",
-        meaning:
-          "Something that was done to a source: a tool change, a repair, an adjustment, a calibration.",
-        source: "Common practice",
-        see: ["sources"],
-      },
-      {
-        slug: "reference-temperature",
-        word: "Reduced to 20 °C",
-        meaning:
-          "Lengths are defined at 20 °C. A warm part measures too large; with its temperature, length and coefficient of expansion a reading is reckoned back.",
-        source: "ISO 1, standard reference temperature",
-        see: ["feature"],
-      },
+      { slug: "feature", see: ["tolerance", "key-characteristic"] },
+      { slug: "tolerance", see: ["control-limits"] },
+      { slug: "key-characteristic", see: ["feature"] },
+      { slug: "subgroup", see: ["control-chart", "sigma"] },
+      { slug: "lot", see: ["sources"] },
+      { slug: "sources", see: ["drift", "source-event"] },
+      { slug: "source-event", see: ["sources"] },
+      { slug: "reference-temperature", see: ["feature"] },
     ],
   },
   {
-    title: "Is it steady",
+    group: "steady",
     terms: [
-      {
-        slug: "control-chart",
-        word: "Control chart",
-        meaning:
-          "Points in the order of time between limits that chance alone hardly ever leaves. The upper chart shows where the process is, the lower one how much pieces differ among themselves.",
-        source: CHARTS,
-        see: ["control-limits", "run-rule", "subgroup"],
-      },
-      {
-        slug: "control-limits",
-        word: "Control limits",
-        meaning:
-          "Where points stay while nothing but chance moves them: three sigma of the point on either side of the centre line. They come from the process, never from the drawing.",
-        source: CHARTS,
-        see: ["trial-limits", "baseline", "tolerance"],
-      },
-      {
-        slug: "trial-limits",
-        word: "Trial limits",
-        meaning:
-          "Limits from the first subgroups, before anybody looked whether those were made under usual conditions. They stay labelled so until a person freezes limits.",
-        source: CHARTS,
-        see: ["baseline"],
-      },
-      {
-        slug: "baseline",
-        word: "Baseline",
-        meaning:
-          "The stretch of history that limits are computed from: steady, and made under usual conditions.",
-        source: CHARTS,
-        see: ["control-limits", "assigned-cause"],
-      },
-      {
-        slug: "sigma",
-        word: "Sigma",
-        meaning:
-          "The standard deviation: how far values usually lie from their mean. Within subgroups it tells what chance does; over the whole time it also holds every shift from lot to lot.",
-        source: "ISO 3534-1; NIST/SEMATECH e-Handbook, section 6.3.2",
-        see: ["performance", "capability"],
-      },
-      {
-        slug: "run-rule",
-        word: "Run rule, signal",
-        meaning:
-          "A pattern that chance hardly ever makes, such as one point beyond a limit or eight in a row on one side. When a rule fires, that is a signal: a prompt to look, not a disposition of pieces.",
-        source:
-          "Western Electric, Statistical Quality Control Handbook (1956); L. S. Nelson, Journal of Quality Technology 16 (1984)",
-        see: ["average-run-length", "assigned-cause"],
-      },
-      {
-        slug: "average-run-length",
-        word: "Average run length",
-        meaning:
-          "How many points pass on average until a chart signals. It should be long while all is well (few false alarms) and short once the process has moved.",
-        source: "ISO 7870-1, general guidelines on control charts",
-        see: ["run-rule", "alarm-budget"],
-      },
-      {
-        slug: "ewma",
-        word: "Weighted average (EWMA), cumulative sum (CUSUM)",
-        meaning:
-          "Charts with a memory: each point also holds what came before, so that small lasting shifts are found sooner than by single points.",
-        source: "ISO 7870-6 (EWMA) and ISO 7870-4 (CUSUM); NIST/SEMATECH e-Handbook, section 6.3.2",
-        see: ["control-chart"],
-      },
-      {
-        slug: "assigned-cause",
-        word: "Assigned cause",
-        meaning:
-          "A reason that somebody found and named for a point, such as a chip under the part. Only subgroups with one may be left out of limits.",
-        source: CHARTS,
-        see: ["baseline"],
-      },
+      { slug: "control-chart", see: ["control-limits", "run-rule", "subgroup"] },
+      { slug: "control-limits", see: ["trial-limits", "baseline", "tolerance"] },
+      { slug: "trial-limits", see: ["baseline"] },
+      { slug: "baseline", see: ["control-limits", "assigned-cause"] },
+      { slug: "sigma", see: ["performance", "capability"] },
+      { slug: "run-rule", see: ["average-run-length", "assigned-cause"] },
+      { slug: "average-run-length", see: ["run-rule", "alarm-budget"] },
+      { slug: "ewma", see: ["control-chart"] },
+      { slug: "assigned-cause", see: ["baseline"] },
     ],
   },
   {
-    title: "What moved it",
+    group: "moved",
     terms: [
-      {
-        slug: "drift",
-        word: "Moved, drifting",
-        meaning:
-          "A source whose pieces have come to differ from those of its neighbours in the same lots. Since lots are compared with themselves, a bad casting does not look like a bad fixture.",
-        source: "Linear models with fixed effects; any textbook on regression",
-        see: ["sources", "confounded", "change-point"],
-      },
-      {
-        slug: "change-point",
-        word: "Since lot …, between …",
-        meaning:
-          "The lot at which the difference most likely began, and the lots between which it began in 9 of 10 cases.",
-        source: "Change-point estimation by least squares; common practice",
-        see: ["drift"],
-      },
-      {
-        slug: "confounded",
-        word: "Cannot be told apart",
-        meaning:
-          "Two sources that always went together, such as one tool on one machine. No arithmetic separates them; a run with them crossed does, and the page names it.",
-        source: "Design of experiments; NIST/SEMATECH e-Handbook, chapter 5",
-        see: ["drift"],
-      },
-      {
-        slug: "forecast",
-        word: "Pieces until the limit",
-        meaning:
-          "If it goes on at the same rate, how many pieces are made until the mean meets the tolerance limit, with the range of 90 of 100 cases.",
-        source: "Prediction from a fitted line; NIST/SEMATECH e-Handbook, section 4.5",
-        see: ["drift"],
-      },
+      { slug: "drift", see: ["sources", "confounded", "change-point"] },
+      { slug: "change-point", see: ["drift"] },
+      { slug: "confounded", see: ["drift"] },
+      { slug: "forecast", see: ["drift"] },
     ],
   },
   {
-    title: "Is it good enough",
+    group: "enough",
     terms: [
-      {
-        slug: "capability",
-        word: "Capability, Cp and Cpk",
-        meaning:
-          "What a steady process can do against its tolerance: Cp divides the tolerance by six sigma within subgroups, Cpk also counts how far the mean lies from the middle. Said only of a process without unresolved signals.",
-        source: CAPABILITY,
-        see: ["performance", "sigma", "confidence-bound"],
-      },
-      {
-        slug: "performance",
-        word: "Performance, Pp and Ppk",
-        meaning:
-          "The same with sigma over the whole time, shifts and all: what was delivered, whether the process was steady or not.",
-        source: CAPABILITY,
-        see: ["capability"],
-      },
-      {
-        slug: "confidence-bound",
-        word: "At least … with 95 % confidence",
-        meaning:
-          "An index from a few pieces may be luck. The lower bound is what can be claimed: in 95 of 100 such samples it lies below the true index.",
-        source: "ISO 22514-4, estimates and confidence intervals; NIST/SEMATECH e-Handbook, section 6.1.6",
-        see: ["capability"],
-      },
-      {
-        slug: "gate",
-        word: "Gate",
-        meaning:
-          "What has to hold before an index may be shown to a customer: enough lots and pieces, no open signals, a distribution that fits, a gauge that resolves enough.",
-        source: CAPABILITY,
-        see: ["capability", "gauge-share"],
-      },
-      {
-        slug: "normality",
-        word: "Distribution, probability plot",
-        meaning:
-          "The shape of the values. On a probability plot the points of a fitting shape lie along a straight line. Form and position errors are rarely normal, because they cannot fall below 0.",
-        source: "ISO 5479, tests for departure from normality; NIST/SEMATECH e-Handbook, section 1.3.3",
-        see: ["gate"],
-      },
+      { slug: "capability", see: ["performance", "sigma", "confidence-bound"] },
+      { slug: "performance", see: ["capability"] },
+      { slug: "confidence-bound", see: ["capability"] },
+      { slug: "gate", see: ["capability", "gauge-share"] },
+      { slug: "normality", see: ["gate"] },
     ],
   },
   {
-    title: "Can the gauge see it",
+    group: "gauge",
     terms: [
-      {
-        slug: "resolution",
-        word: "Resolution",
-        meaning: "The smallest step that a gauge shows. Figures on the pages are written with its decimals.",
-        source: METROLOGY,
-        see: ["gauge-share"],
-      },
-      {
-        slug: "mpe",
-        word: "Maximum permissible error",
-        meaning:
-          "How far a gauge may be wrong according to its maker, often A + L/K: a fixed part and one that grows with the length.",
-        source: `ISO 10360 for coordinate measuring machines; ${METROLOGY}`,
-        see: ["gauge-share"],
-      },
-      {
-        slug: "gauge-study",
-        word: "Crossed gauge study",
-        meaning:
-          "Several people measure the same parts several times. Repeatability is what differs when one person measures again, reproducibility what differs from person to person.",
-        source: `${GAUGES}; ISO 5725`,
-        see: ["gauge-share", "ndc"],
-      },
-      {
-        slug: "gauge-share",
-        word: "Share of the tolerance",
-        meaning:
-          "Six sigma of the gauge as a part of the tolerance: 10 % and less is usually good, above 30 % usually too much.",
-        source: GAUGES,
-        see: ["gauge-study"],
-      },
-      {
-        slug: "ndc",
-        word: "Classes told apart",
-        meaning:
-          "Into how many groups the gauge can sort the pieces it measured with certainty. From five on a chart can be trusted.",
-        source: GAUGES,
-        see: ["gauge-study"],
-      },
-      {
-        slug: "bias",
-        word: "Bias, linearity",
-        meaning:
-          "Bias is how far a gauge reads off a known reference on average; linearity is how that changes over its range.",
-        source: `${METROLOGY}; ${GAUGES}`,
-        see: ["gauge-study"],
-      },
+      { slug: "resolution", see: ["gauge-share"] },
+      { slug: "mpe", see: ["gauge-share"] },
+      { slug: "gauge-study", see: ["gauge-share", "ndc"] },
+      { slug: "gauge-share", see: ["gauge-study"] },
+      { slug: "ndc", see: ["gauge-study"] },
+      { slug: "bias", see: ["gauge-study"] },
     ],
   },
   {
-    title: "What people do about it",
+    group: "people",
     terms: [
-      {
-        slug: "alarm",
-        word: "Alarm and its states",
-        meaning:
-          "One excursion of a feature that a person has to answer. Unacknowledged: nobody has taken it up. Acknowledged: somebody has. Returned to normal: the process has, the reason is still to be written. Shelved: put off until a stated time. Closed: cause and action are recorded.",
-        source: ALARMS,
-        see: ["reaction-plan", "run-rule"],
-      },
-      {
-        slug: "reaction-plan",
-        word: "Reaction plan",
-        meaning:
-          "The steps to take when a feature signals, agreed beforehand and written in the control plan.",
-        source: "The AIAG and VDA practice on control plans; IATF 16949, in general words",
-        see: ["containment", "control-plan"],
-      },
-      {
-        slug: "containment",
-        word: "Containment, on hold",
-        meaning:
-          "Pieces made since the last good subgroup are set apart until qualified people have decided about them by the shop's own procedure.",
-        source: "ISO 9001, control of nonconforming outputs",
-        see: ["reaction-plan"],
-      },
-      {
-        slug: "control-plan",
-        word: "Control plan",
-        meaning:
-          "For each feature: tolerance, how often it is measured, which chart and rules judge it, and what to do.",
-        source: "The AIAG practice on control plans; IATF 16949, in general words",
-        see: ["reaction-plan", "alarm-budget"],
-      },
-      {
-        slug: "alarm-budget",
-        word: "Alarm budget",
-        meaning:
-          "How many false alarms the rules in force give per shift if nothing ever moved, from exact run lengths and the measuring rate. Compare it with what people can take up.",
-        source: `${ALARMS}; ISO 7870-1`,
-        see: ["average-run-length"],
-      },
+      { slug: "alarm", see: ["reaction-plan", "run-rule"] },
+      { slug: "reaction-plan", see: ["containment", "control-plan"] },
+      { slug: "containment", see: ["reaction-plan"] },
+      { slug: "control-plan", see: ["reaction-plan", "alarm-budget"] },
+      { slug: "alarm-budget", see: ["average-run-length"] },
     ],
   },
-] as const satisfies readonly TermGroup[];
-
-export type TermSlug = (typeof GLOSSARY)[number]["terms"][number]["slug"];
-
-const WORDS = new Map<string, Term>(
-  GLOSSARY.flatMap(({ terms }): (readonly [string, Term])[] =>
-    terms.map((term) => [term.slug, term] as const),
-  ),
-);
-
-export function termBySlug(slug: TermSlug): Term {
-  // The type says that it is there.
-  return WORDS.get(slug)!;
-}
-
-/** The terms that a term leads to. */
-export function termsBeside({ see }: Term): Term[] {
-  return see.flatMap((slug) => WORDS.get(slug) ?? []);
-}
+];

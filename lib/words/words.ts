@@ -7,7 +7,9 @@ import { drift as germanDrift } from "./de/drift";
 import { driftPage as germanDriftPage } from "./de/drift-page";
 import { features as germanFeatures } from "./de/features";
 import { frame as germanFrame } from "./de/frame";
+import { glossary as germanGlossary } from "./de/glossary";
 import { handover as germanHandover } from "./de/handover";
+import { lesson as germanLesson } from "./de/lesson";
 import { people as germanPeople } from "./de/people";
 import { performance as germanPerformance } from "./de/performance";
 import { plant as germanPlant } from "./de/plant";
@@ -26,7 +28,9 @@ import { drift } from "./en/drift";
 import { driftPage } from "./en/drift-page";
 import { features } from "./en/features";
 import { frame } from "./en/frame";
+import { glossary } from "./en/glossary";
 import { handover } from "./en/handover";
+import { lesson } from "./en/lesson";
 import { people } from "./en/people";
 import { performance } from "./en/performance";
 import { plant } from "./en/plant";
@@ -60,6 +64,8 @@ export const ENGLISH = {
   people,
   welcome,
   record,
+  lesson,
+  glossary,
   problems,
 };
 
@@ -86,6 +92,8 @@ const GERMAN: Words = {
   people: germanPeople,
   welcome: germanWelcome,
   record: germanRecord,
+  lesson: germanLesson,
+  glossary: germanGlossary,
   problems: germanProblems,
 };
 

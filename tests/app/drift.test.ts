@@ -1,5 +1,6 @@
 import type { Page } from "playwright-core";
 import { describe, expect, test } from "vitest";
+import { ENGLISH } from "../../lib/words/words";
 import { LOCATOR, PLANTED_FAULTS } from "../../seed/truth";
 import { accessibilityFaults } from "./accessibility";
 import { browserForThisFile } from "./browser";
@@ -112,7 +113,8 @@ describe("the demo's planted sources", () => {
       .filter({ has: page.getByRole("link", { name: "FX-2", exact: true }) });
     expect(await source.first().textContent()).toMatch(/FX-2 is drifting, so far \+0\.0\d+.mm/);
     await page.goto("/lesson");
-    for (const { id, title } of PLANTED_FAULTS) {
+    for (const { id } of PLANTED_FAULTS) {
+      const { title } = ENGLISH.lesson.faults[id];
       const card = page.getByRole("article", { name: title });
       // The hot weekend lies before the last 60 lots.
       const isFound = id !== "hot-weekend";

@@ -15,6 +15,8 @@ const PAGES: readonly [address: string, heading: string][] = [
   ["/wall", "Ein Bildschirm an der Wand"],
   ["/people", "Personen"],
   ["/record", "Protokoll"],
+  ["/lesson", "Lehrgang"],
+  ["/glossary", "Glossar"],
   ["/welcome", "Willkommen"],
   ["/set-up", "Das erste Konto"],
   ["/no-such-page", "Unter dieser Adresse ist nichts"],

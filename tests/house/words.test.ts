@@ -8,9 +8,7 @@ const NOT_YET = [
   "app/capability/",
   "app/features/",
   "app/gauges/",
-  "app/glossary/",
   "app/intake/",
-  "app/lesson/",
   "app/plan/",
   "app/statement/",
 ];
