@@ -1,10 +1,11 @@
 "use client";
 
+import type { ReactNode } from "react";
 import { useCommonWords } from "#common-words";
 import { Button, LinkButton } from "./fittings/controls";
 import { notStoredIn } from "./fittings/not-stored";
 import { Note } from "./fittings/note";
-import { PageFrame } from "./fittings/page-frame";
+import styles from "./fittings/page-frame.module.css";
 
 /**
  * A fault of the program while a page was put together. Pages only read, and actions store all or nothing,
@@ -22,16 +23,16 @@ export default function PageFault({
   const notStored = error.digest === undefined ? null : notStoredIn(error.digest, fittings);
   if (notStored !== null) {
     return (
-      <PageFrame title={fault.notSaved}>
+      <FaultFrame title={fault.notSaved}>
         <Note kind="broken" title={fault.notTaken} actions={<Button onClick={reset}>{fault.back}</Button>}>
           <p>{notStored}</p>
           <p>{fault.sendAgain}</p>
         </Note>
-      </PageFrame>
+      </FaultFrame>
     );
   }
   return (
-    <PageFrame title={fault.title}>
+    <FaultFrame title={fault.title}>
       <Note
         kind="broken"
         title={fault.ours}
@@ -51,6 +52,18 @@ export default function PageFault({
           </p>
         ) : null}
       </Note>
-    </PageFrame>
+    </FaultFrame>
+  );
+}
+
+/** The head of every page, but without its way to the glossary: this stands in the scripts of all pages, and would bring the glossary along. */
+function FaultFrame({ title, children }: { title: string; children: ReactNode }) {
+  return (
+    <main id="content" tabIndex={-1} className={styles.page}>
+      <header className={styles.head}>
+        <h1>{title}</h1>
+      </header>
+      {children}
+    </main>
   );
 }

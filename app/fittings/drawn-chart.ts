@@ -1,8 +1,5 @@
 import { type Drawing, type Meaning, pictureFile } from "../../lib/chart/picture-file";
 
-export const PICTURE_KINDS = ["PNG", "SVG"] as const;
-export type PictureKind = (typeof PICTURE_KINDS)[number];
-
 /** Pixels across that print sharp on half a page. */
 const SHARP_WIDTH = 1800;
 

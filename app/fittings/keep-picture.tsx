@@ -2,11 +2,13 @@
 
 import { type ReactNode, useRef, useState } from "react";
 import { useCommonWords } from "#common-words";
-import { fileName } from "../../lib/chart/picture-file";
+import { fileName } from "../../lib/format/file-name";
 import { Button, type ButtonSize } from "./controls";
-import { drawnChart, PICTURE_KINDS, type PictureKind, pngOf } from "./drawn-chart";
 import styles from "./keep.module.css";
 import { saveFile } from "./save-file";
+
+const PICTURE_KINDS = ["PNG", "SVG"] as const;
+type PictureKind = (typeof PICTURE_KINDS)[number];
 
 /**
  * A chart that can be copied or saved, as SVG or PNG. The file says what it shows: the chart's title, the page's
@@ -27,28 +29,37 @@ export function KeepPicture({
   const { keep: words } = useCommonWords().fittings;
 
   async function keep(how: "copy" | PictureKind): Promise<void> {
-    if (!frame.current) return;
+    const chart = frame.current;
+    if (!chart) return;
     const subject = document.querySelector("h1")?.textContent ?? "";
     const about = document.querySelector("[data-about]")?.getAttribute("data-about") ?? "";
     const name = fileName(`${subject} ${title}`);
-    let isDrawn = false;
+    const heading = { title: [subject, title].filter(Boolean).join(": "), about };
+    // What draws is fetched when it is wanted: few visits end with a picture.
+    const drawing = import("./drawn-chart").then(({ drawnChart, pngOf }) => {
+      const picture = drawnChart(chart, heading);
+      return { svg: picture.svg, png: () => pngOf(picture) };
+    });
     try {
-      const picture = drawnChart(frame.current, {
-        title: [subject, title].filter(Boolean).join(": "),
-        about,
-      });
-      isDrawn = true;
       if (how === "SVG") {
-        saveFile(new Blob([picture.svg], { type: "image/svg+xml" }), `${name}.svg`);
+        const { svg } = await drawing;
+        saveFile(new Blob([svg], { type: "image/svg+xml" }), `${name}.svg`);
         say(words.saved(`${name}.svg`));
       } else if (how === "PNG") {
-        saveFile(await pngOf(picture), `${name}.png`);
+        const { png } = await drawing;
+        saveFile(await png(), `${name}.png`);
         say(words.saved(`${name}.png`));
       } else {
-        await navigator.clipboard.write([new ClipboardItem({ "image/png": pngOf(picture) })]);
+        // A promise, because some browsers let a page write only during the press itself.
+        const picture = drawing.then(({ png }) => png());
+        await navigator.clipboard.write([new ClipboardItem({ "image/png": picture })]);
         say(words.copied);
       }
     } catch {
+      const isDrawn = await drawing.then(
+        () => true,
+        () => false,
+      );
       say(how === "copy" && isDrawn ? words.notCopied : words.notSaved);
     }
   }

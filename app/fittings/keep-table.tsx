@@ -2,8 +2,8 @@
 
 import type { MouseEvent } from "react";
 import { useCommonWords } from "#common-words";
-import { fileName } from "../../lib/chart/picture-file";
 import { csvText } from "../../lib/format/csv";
+import { fileName } from "../../lib/format/file-name";
 import { Button } from "./controls";
 import { saveFile } from "./save-file";
 import { CSV, contentOf } from "./table-content";

@@ -5,18 +5,8 @@ import { standardiseLocation, standardiseSpread } from "../limits/standardise";
 import { type MeasurementSeries, SOURCE_KINDS, type SourceKind } from "../measurements/series";
 import { TIE } from "../rules/judge";
 import { decimate } from "./decimate";
-import { sourceOfSubgroup } from "./ribbons";
-
-/** What a subgroup can be told apart by: its lot or one of its sources. */
-export const RIBBON_KINDS = ["lot", ...SOURCE_KINDS] as const;
-export type RibbonKind = "lot" | SourceKind;
-
-/** First and last subgroup shown, counted from 0. */
-export type ShownWindow = { from: number; to: number };
-
-/** An interactive chart shows at most this many points at once. */
-export const MOST_SHOWN = 500;
-export const USUALLY_SHOWN = 120;
+import { RIBBON_KINDS, type RibbonKind, sourceOfSubgroup } from "./ribbons";
+import type { ShownWindow } from "./shown-window";
 
 /** One single reading of a subgroup; ids as in the series. */
 export type ReadingDetail = {
@@ -47,18 +37,6 @@ export type ChartPoint = {
   sources: Record<RibbonKind, number>;
   readings: ReadingDetail[];
 };
-
-/** The window that was asked for, cut to what there is and to what may be shown; the latest when not asked. */
-export function shownWindow(
-  count: number,
-  asked: { from: number; to: number } | null,
-  usual = USUALLY_SHOWN,
-): ShownWindow {
-  if (asked === null) return { from: Math.max(0, count - usual), to: count - 1 };
-  const to = Math.min(Math.max(asked.from, asked.to), count - 1);
-  const from = Math.min(Math.max(0, Math.min(asked.from, asked.to)), Math.max(0, to));
-  return { from: Math.max(from, to - MOST_SHOWN + 1), to };
-}
 
 /** The points of a window, ready to be drawn. */
 export function chartPoints(

@@ -1,4 +1,4 @@
-import { MOST_SHOWN, type ShownWindow, USUALLY_SHOWN } from "./feature-chart";
+import { MOST_SHOWN, type ShownWindow, USUALLY_SHOWN } from "./shown-window";
 
 /*
  * Ways to move the shown window over a long history. Subgroups count from 0 to count − 1, a window holds

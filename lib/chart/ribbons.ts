@@ -1,4 +1,9 @@
+import { SOURCE_KINDS, type SourceKind } from "../measurements/series";
 import type { FormedSubgroups } from "../subgroups/form-subgroups";
+
+/** What a subgroup can be told apart by: its lot or one of its sources. */
+export const RIBBON_KINDS = ["lot", ...SOURCE_KINDS] as const;
+export type RibbonKind = "lot" | SourceKind;
 
 /** The source of a subgroup whose members come from several. */
 export const MIXED = -1;

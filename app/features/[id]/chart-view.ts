@@ -1,7 +1,8 @@
-import type { ChartPoint, RibbonKind, ShownWindow } from "../../../lib/chart/feature-chart";
+import type { ChartPoint } from "../../../lib/chart/feature-chart";
 import type { LimitRun } from "../../../lib/chart/limit-runs";
-import type { RibbonRun } from "../../../lib/chart/ribbons";
+import type { RibbonKind, RibbonRun } from "../../../lib/chart/ribbons";
 import type { Span } from "../../../lib/chart/scale";
+import type { ShownWindow } from "../../../lib/chart/shown-window";
 import type { Pattern } from "../../../lib/evaluation/patterns";
 import type { ChartKind } from "../../../lib/plan/feature-plan";
 import type { Words } from "../../../lib/words/words";

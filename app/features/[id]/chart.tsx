@@ -3,7 +3,7 @@
 import { type KeyboardEvent, type PointerEvent, useEffect, useMemo, useRef, useState } from "react";
 import { useCommonWords } from "#common-words";
 import { RIBBON } from "../../../lib/chart/chart-layout";
-import type { RibbonKind } from "../../../lib/chart/feature-chart";
+import type { RibbonKind } from "../../../lib/chart/ribbons";
 import { wholeTicks } from "../../../lib/chart/scale";
 import { fixed } from "../../../lib/format/numbers";
 import { fill } from "../../../lib/words/fill";

@@ -1,6 +1,6 @@
 import type { FeatureHistory } from "../../../db/queries/history";
-import type { ShownWindow } from "../../../lib/chart/feature-chart";
 import { spanOf } from "../../../lib/chart/scale";
+import type { ShownWindow } from "../../../lib/chart/shown-window";
 import { attributeLimits } from "../../../lib/charts/attribute";
 import { chartAssumptions } from "../../../lib/evaluation/assumptions";
 import type { Evaluation } from "../../../lib/evaluation/evaluation";
@@ -15,8 +15,8 @@ import { RulePhrase } from "../../fittings/rule-words";
 import { Table } from "../../fittings/table";
 import type { CountLimitsKind } from "./chart-choice";
 import { numberOf } from "./chart-view";
+import { PlainChart } from "./later-chart";
 import styles from "./panels.module.css";
-import { PlainChart } from "./plain-chart";
 import { AssumptionList, WorkingList } from "./working-list";
 
 const MOST_LISTED = 20;

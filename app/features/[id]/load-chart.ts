@@ -4,17 +4,11 @@ import type { FeatureHistory, LimitsRow } from "../../../db/queries/history";
 import { namesOf } from "../../../db/queries/history";
 import { sourceEvents } from "../../../db/queries/sources";
 import { bracketsOf } from "../../../lib/chart/brackets";
-import {
-  type ChartPoint,
-  chartPoints,
-  kindsStated,
-  type RibbonKind,
-  type ShownWindow,
-  shownWindow,
-} from "../../../lib/chart/feature-chart";
+import { type ChartPoint, chartPoints, kindsStated } from "../../../lib/chart/feature-chart";
 import { type LimitRun, limitRuns, phasesOf } from "../../../lib/chart/limit-runs";
-import { MIXED, placeOfEvent, ribbonRuns } from "../../../lib/chart/ribbons";
+import { MIXED, placeOfEvent, type RibbonKind, ribbonRuns } from "../../../lib/chart/ribbons";
 import { type Span, spanOf } from "../../../lib/chart/scale";
+import { type ShownWindow, shownWindow } from "../../../lib/chart/shown-window";
 import type { Evaluation } from "../../../lib/evaluation/evaluation";
 import { joinSignals, type Pattern } from "../../../lib/evaluation/patterns";
 import { TRIAL_VERSION } from "../../../lib/evaluation/setup";

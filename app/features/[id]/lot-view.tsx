@@ -1,7 +1,7 @@
 import type { Database } from "../../../db/connection";
 import { type FeatureHistory, namesOf } from "../../../db/queries/history";
-import { MOST_SHOWN } from "../../../lib/chart/feature-chart";
 import { spanOf } from "../../../lib/chart/scale";
+import { MOST_SHOWN } from "../../../lib/chart/shown-window";
 import { lotMeans, lotsOf } from "../../../lib/charts/lot-means";
 import { estimatorsFor } from "../../../lib/evaluation/estimator-choice";
 import type { Evaluation } from "../../../lib/evaluation/evaluation";
@@ -24,8 +24,8 @@ import { Note } from "../../fittings/note";
 import { Table } from "../../fittings/table";
 import { PAGE_SIMULATION } from "../../plan/cost-answer";
 import { ProblemNote } from "../../problem";
+import { PlainChart } from "./later-chart";
 import styles from "./panels.module.css";
-import { PlainChart } from "./plain-chart";
 import { WorkingList } from "./working-list";
 
 /** Means of whole lots: what varies within lots and between them, apart, and limits that know of both. */

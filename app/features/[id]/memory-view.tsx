@@ -1,6 +1,6 @@
 import type { FeatureHistory } from "../../../db/queries/history";
-import type { ShownWindow } from "../../../lib/chart/feature-chart";
 import { spanOf } from "../../../lib/chart/scale";
+import type { ShownWindow } from "../../../lib/chart/shown-window";
 import { onZ } from "../../../lib/charts/memory-chart";
 import { memoryHistory } from "../../../lib/charts/memory-history";
 import { chartAssumptions } from "../../../lib/evaluation/assumptions";
@@ -13,12 +13,13 @@ import { memoryRunLengthWords } from "../../../lib/run-length/memory-chart";
 import { Note } from "../../fittings/note";
 import { Table } from "../../fittings/table";
 import { numberOf } from "./chart-view";
+import { PlainChart } from "./later-chart";
 import { memoryFigures } from "./memory-figures";
 import { memorySignals } from "./memory-signals";
 import { memoryWorking } from "./memory-working";
 import styles from "./panels.module.css";
 import { ParameterForm } from "./parameter-form";
-import { PlainChart, type PlainPoint } from "./plain-chart";
+import type { PlainPoint } from "./plain-chart";
 import { AssumptionList, WorkingList } from "./working-list";
 
 const MOST_LISTED = 10;

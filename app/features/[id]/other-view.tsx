@@ -1,6 +1,6 @@
 import type { Database } from "../../../db/connection";
 import type { FeatureHistory } from "../../../db/queries/history";
-import type { ShownWindow } from "../../../lib/chart/feature-chart";
+import type { ShownWindow } from "../../../lib/chart/shown-window";
 import type { Evaluation } from "../../../lib/evaluation/evaluation";
 import type { Pattern } from "../../../lib/evaluation/patterns";
 import type { ChartChoice } from "./chart-choice";

@@ -1,8 +1,9 @@
 import { use, useId } from "react";
 import type { FeatureHistory } from "../../../db/queries/history";
-import { MOST_SHOWN, overviewOf, type ShownWindow } from "../../../lib/chart/feature-chart";
+import { overviewOf } from "../../../lib/chart/feature-chart";
 import { windowAddress, windowSteps } from "../../../lib/chart/overview-window";
 import { linearScale, spanOf } from "../../../lib/chart/scale";
+import { MOST_SHOWN, type ShownWindow } from "../../../lib/chart/shown-window";
 import type { Evaluation } from "../../../lib/evaluation/evaluation";
 import { joinSignals } from "../../../lib/evaluation/patterns";
 import { dayIn } from "../../../lib/format/times";

@@ -2,8 +2,8 @@
 
 import { useRouter } from "next/navigation";
 import { type PointerEvent, type ReactNode, useEffect, useRef, useState, useTransition } from "react";
-import type { ShownWindow } from "../../../lib/chart/feature-chart";
 import { centredAt, movedBy, windowAddress, withFirst, withLast } from "../../../lib/chart/overview-window";
+import type { ShownWindow } from "../../../lib/chart/shown-window";
 import { numberOf } from "./chart-view";
 import styles from "./panels.module.css";
 

@@ -1,6 +1,5 @@
 import { useCommonWords } from "#common-words";
-import { RIBBON_KINDS } from "../../../lib/chart/feature-chart";
-import { MIXED } from "../../../lib/chart/ribbons";
+import { MIXED, RIBBON_KINDS } from "../../../lib/chart/ribbons";
 import { fixed } from "../../../lib/format/numbers";
 import { fill } from "../../../lib/words/fill";
 import styles from "./chart.module.css";

@@ -1,8 +1,8 @@
 import type { Database } from "../../../db/connection";
 import type { FeatureHistory } from "../../../db/queries/history";
 import { partHistories } from "../../../db/queries/part-histories";
-import { MOST_SHOWN, USUALLY_SHOWN } from "../../../lib/chart/feature-chart";
 import { spanOf } from "../../../lib/chart/scale";
+import { MOST_SHOWN, USUALLY_SHOWN } from "../../../lib/chart/shown-window";
 import { shortRunLimits } from "../../../lib/charts/short-run";
 import {
   type ShortRunCourse,
@@ -25,8 +25,8 @@ import { RulePhrase } from "../../fittings/rule-words";
 import { Table } from "../../fittings/table";
 import { PAGE_SIMULATION } from "../../plan/cost-answer";
 import type { ShortRunBasis } from "./chart-choice";
+import { PlainChart } from "./later-chart";
 import styles from "./panels.module.css";
-import { PlainChart } from "./plain-chart";
 import { WorkingList } from "./working-list";
 
 /** Colours and shapes tell so many apart. */

@@ -1,6 +1,5 @@
-import type { RibbonKind } from "../../../lib/chart/feature-chart";
 import { SOURCE_MARKS, type SourceMark } from "../../../lib/chart/mark-path";
-import { MIXED } from "../../../lib/chart/ribbons";
+import { MIXED, type RibbonKind } from "../../../lib/chart/ribbons";
 import type { ChartView } from "./chart-view";
 
 export type Look = { colour: string; mark: SourceMark };

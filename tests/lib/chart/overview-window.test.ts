@@ -1,6 +1,5 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { MOST_SHOWN } from "../../../lib/chart/feature-chart";
 import {
   centredAt,
   movedBy,
@@ -9,6 +8,7 @@ import {
   withFirst,
   withLast,
 } from "../../../lib/chart/overview-window";
+import { MOST_SHOWN } from "../../../lib/chart/shown-window";
 
 const history = { count: 1000 };
 

@@ -1,6 +1,6 @@
 import { SaxesParser } from "saxes";
 import { describe, expect, test } from "vitest";
-import { fileName, pictureFile } from "../../../lib/chart/picture-file";
+import { pictureFile } from "../../../lib/chart/picture-file";
 
 const drawing = {
   markup: '<path d="M0 0H10" style="stroke:rgb(0, 114, 178)"/>',
@@ -95,13 +95,4 @@ describe("a chart as a picture that stands alone", () => {
       pictureFile({ title: "Bore", about: "", drawings: [], legend: [], width: 1, height: 1 }),
     ).toThrow("pictureFile requires drawings");
   });
-});
-
-test.each([
-  ["H-210 Bore Ø 62, mean", "h-210-bore-o-62-mean"],
-  ["Maß über Kugeln", "ma-uber-kugeln"],
-  ["../../etc", "etc"],
-  ["…", "steadyrest"],
-])("a file named after %s", (words, name) => {
-  expect(fileName(words)).toBe(name);
 });

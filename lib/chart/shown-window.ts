@@ -1,0 +1,18 @@
+/** First and last subgroup shown, counted from 0. */
+export type ShownWindow = { from: number; to: number };
+
+/** An interactive chart shows at most this many points at once. */
+export const MOST_SHOWN = 500;
+export const USUALLY_SHOWN = 120;
+
+/** The window that was asked for, cut to what there is and to what may be shown; the latest when not asked. */
+export function shownWindow(
+  count: number,
+  asked: { from: number; to: number } | null,
+  usual = USUALLY_SHOWN,
+): ShownWindow {
+  if (asked === null) return { from: Math.max(0, count - usual), to: count - 1 };
+  const to = Math.min(Math.max(asked.from, asked.to), count - 1);
+  const from = Math.min(Math.max(0, Math.min(asked.from, asked.to)), Math.max(0, to));
+  return { from: Math.max(from, to - MOST_SHOWN + 1), to };
+}
