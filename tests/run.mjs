@@ -9,6 +9,7 @@ import { CannotGoOn } from "../app/start/refusal.mjs";
 import { runProgram, stopProgramsWithUs } from "../app/start/run-program.mjs";
 import { chromiumOrInstall } from "./chromium.mjs";
 import { popplerOrInstall } from "./poppler.mjs";
+import { SCRIPT_BARS, scriptWeight } from "./script-weight.mjs";
 
 /*
  * `npm test`: everything a change has to pass, quickest first. The last line is "N passed, N failed": one for
@@ -123,7 +124,16 @@ async function types() {
 async function build() {
   const built = await buildPages(ROOT);
   console.log(built ? "The pages build." : "The pages were built from these very sources before.");
-  return { passed: 1, failed: 0 };
+  const tally = { passed: 1, failed: 0 };
+  for (const { page, route, most } of SCRIPT_BARS) {
+    const weight = scriptWeight(ROOT, route);
+    const isLight = weight <= most;
+    tally[isLight ? "passed" : "failed"]++;
+    const figures = `The scripts of the ${page} are ${weight.toFixed(1)} kB compressed, of at most ${most}.`;
+    if (isLight) console.log(figures);
+    else console.error(`${figures} DEVELOPERS.md, "Scripts", says how to find what weighs.`);
+  }
+  return tally;
 }
 
 async function browser() {
