@@ -4,6 +4,10 @@ import { randomStream } from "../random/random-stream";
 import type { RunRule } from "../rules/rule";
 import { rulesRunLengths, type SimulationPlan } from "../run-length/rules-run-length";
 import { simulateRunLength } from "../run-length/simulate";
+import { otherCharts } from "../words/en/other-charts";
+
+const english = otherCharts.neighbours;
+type GrowthWords = Pick<typeof english, "hardly" | "growth">;
 
 /**
  * Where the chart's sigma comes from. "overall": it is that of the points themselves. "moving-range": from
@@ -49,11 +53,14 @@ export function falseAlarmGrowth({
   r,
   sigmaFrom,
   simulation,
+  words = english,
 }: {
   rules: readonly RunRule[];
   r: number;
   sigmaFrom: SigmaSource;
   simulation: SimulationPlan;
+  /** Of the sentence; English where none are given. */
+  words?: GrowthWords;
 }): FalseAlarmGrowth {
   const where = "falseAlarmGrowth";
   if (!(Math.abs(r) <= MOST_CORRELATED)) {
@@ -76,8 +83,7 @@ export function falseAlarmGrowth({
   const drawn = simulateRunLength({ rules, nextPoint, runs: simulation.runs });
   const correlated = drawn.mean;
   if (independent === null || correlated === null) {
-    const sentence = "These rules hardly ever fire by chance; the factor could not be simulated.";
-    return { factor: null, standardError: null, independent, correlated, sentence };
+    return { factor: null, standardError: null, independent, correlated, sentence: words.hardly };
   }
   const factor = independent / correlated;
   const relativeErrors = [(alone!.standardError ?? 0) / independent, drawn.standardError! / correlated];
@@ -86,13 +92,12 @@ export function falseAlarmGrowth({
     standardError: factor * Math.hypot(...relativeErrors),
     independent,
     correlated,
-    sentence: inWords({ r, factor, independent, correlated }),
+    sentence: words.growth({
+      alike: r >= 0,
+      r: fixed(r, 2),
+      factor: inDigits(factor, 2),
+      points: Math.round(correlated),
+      alone: Math.round(independent),
+    }),
   };
-}
-
-function inWords(found: { r: number; factor: number; independent: number; correlated: number }): string {
-  const { r, factor, independent, correlated } = found;
-  const alike = r < 0 ? "differ from each other" : "resemble each other";
-  const often = `one in ${Math.round(correlated)} points instead of one in ${Math.round(independent)}`;
-  return `Neighbouring points ${alike} (r = ${fixed(r, 2)}): these rules give about ${inDigits(factor, 2)} times as many false alarms as with independent points, ${often}.`;
 }

@@ -2,7 +2,7 @@ import { countedReadings } from "../components/counted-readings";
 import type { Computed } from "../computed";
 import { problem } from "../computed";
 import type { Evaluation } from "../evaluation/evaluation";
-import { type BetweenLots, betweenLots } from "../limits/between-lot";
+import { type BetweenLots, type BetweenLotsWords, betweenLots } from "../limits/between-lot";
 import { sigmaFromPooledSd } from "../limits/pooled-sd";
 import type { MeasurementSeries } from "../measurements/series";
 import { type SubgroupSummary, summarise } from "../subgroups/summarise";
@@ -40,7 +40,7 @@ export function lotsOf(evaluation: Evaluation, series: MeasurementSeries): LotOf
  *
  * @returns the problems of `betweenLots`, and "no-variation" when nothing varies within lots
  */
-export function lotMeans(lots: readonly LotOfReadings[]): Computed<BetweenLots> {
+export function lotMeans(lots: readonly LotOfReadings[], words?: BetweenLotsWords): Computed<BetweenLots> {
   const readings = lots.reduce((sum, { size }) => sum + size, 0);
   if (lots.length > 0 && readings === lots.length) {
     return problem({ code: "too-few-readings", needed: lots.length + 1, got: readings });
@@ -48,7 +48,7 @@ export function lotMeans(lots: readonly LotOfReadings[]): Computed<BetweenLots> 
   const within = sigmaFromPooledSd(lots);
   if (lots.length > 0 && within.sigma === 0) return problem({ code: "no-variation" });
   if (lots.length === 0) return problem({ code: "too-few-subgroups", needed: FEWEST_LOTS, got: 0 });
-  return betweenLots({ lots, within });
+  return betweenLots({ lots, within, words });
 }
 
 const FEWEST_LOTS = 3;

@@ -1,7 +1,10 @@
 import type { Computed } from "../computed";
 import { type MeasurementSeries, SOURCE_KINDS, type SourceKind } from "../measurements/series";
+import { otherCharts } from "../words/en/other-charts";
 import { type ComponentLine, type Level, nestedComponents } from "./nested";
 import { type OneWayAnova, oneWayAnova } from "./one-way";
+
+const english = otherCharts.variation.shares;
 
 /** One share of the variation, in words a shop uses. */
 export type VariationShare = {
@@ -38,25 +41,28 @@ export function variationOf({
   values,
   positions,
   subgroupOf,
+  words = english,
 }: {
   series: MeasurementSeries;
   values: ArrayLike<number>;
   positions: ArrayLike<number>;
   subgroupOf: ArrayLike<number>;
+  /** How the levels are called; English where none are given. */
+  words?: typeof english;
 }): Computed<Variation> {
   const pick = (column: ArrayLike<number>) => Float64Array.from(positions, (at) => column[at]!);
   const lot = pick(series.lot);
-  const levels: (Level & { each: string })[] = [];
+  const levels: (Level & { within: string })[] = [];
   const hasLots = lot.some((id) => id !== 0);
-  if (hasLots) levels.push({ name: "between lots", each: "a lot", ids: lot });
+  if (hasLots) levels.push({ name: words.lots, within: words.within.lot, ids: lot });
   const inner = [
-    { one: "fixture", ids: pick(series.fixture), many: "fixtures" },
-    { one: "subgroup", ids: pick(subgroupOf), many: "subgroups" },
+    { one: "fixture" as const, ids: pick(series.fixture) },
+    { one: "subgroup" as const, ids: pick(subgroupOf) },
   ].find(({ ids }) => hasSeveralWithin(hasLots ? lot : null, ids));
   if (inner) {
     levels.push({
-      name: hasLots ? `between ${inner.many} within a lot` : `between ${inner.many}`,
-      each: hasLots ? `a ${inner.one} of a lot` : `a ${inner.one}`,
+      name: (hasLots ? words.betweenInLot : words.between)[inner.one],
+      within: (hasLots ? words.withinOfLot : words.within)[inner.one],
       ids: inner.ids,
     });
   }
@@ -64,7 +70,7 @@ export function variationOf({
 
   const found = nestedComponents({ values: pick(values), levels });
   if (!found.ok) return found;
-  const within = `within ${levels.at(-1)!.each}`;
+  const { within } = levels.at(-1)!;
   const shares = found.value.lines.map(
     (line): VariationShare => ({
       words: line.name === "within" ? within : line.name,
@@ -81,8 +87,8 @@ export function variationOf({
       shares,
       sentence:
         told.length === 0
-          ? "Nothing varies: all readings are alike."
-          : told.map(({ share, words }) => `${Math.round(100 * share!)} % ${words}`).join(", "),
+          ? words.none
+          : told.map((one) => words.share(Math.round(100 * one.share!), one.words)).join(", "),
       readings: lot.length,
       lots: new Set(lot).size,
     },

@@ -1,10 +1,14 @@
 import { lagOneAutocorrelation } from "../autocorrelation/lag-one";
 import { normality } from "../capability/normality";
 import { chiSquareCdf, chiSquareUpperTail } from "../distributions/chi-square";
-import { counted, fixed, whole } from "../format/numbers";
+import { pWords } from "../format/chance";
+import { fixed } from "../format/numbers";
 import { standardiseLocation } from "../limits/standardise";
+import { assumptions as english } from "../words/en/assumptions";
 import type { Evaluation } from "./evaluation";
 import { type EvaluationSetup, LEAST_FOR_FINAL, TRIAL_VERSION } from "./setup";
+
+type AssumptionWords = typeof english;
 
 /** What a chart takes for granted, and whether it does hold; null where too little is known to tell. */
 export type Assumption = { name: string; holds: boolean | null; words: string };
@@ -43,75 +47,75 @@ export function isCorrelated(neighbours: Neighbours): neighbours is NonNullable<
  * What the limits and the rules of a chart take for granted: enough subgroups behind the limits, independent
  * neighbours, and the distribution (normal points, or counts that scatter as binomial or Poisson ones do).
  */
-export function chartAssumptions(evaluation: Evaluation, setup: EvaluationSetup): Assumption[] {
+export function chartAssumptions(
+  evaluation: Evaluation,
+  setup: EvaluationSetup,
+  words: AssumptionWords = english,
+): Assumption[] {
   const z = standardisedPoints(evaluation);
   const { counts } = setup.plan;
   return [
-    enough(evaluation),
-    independent(neighboursOf(z)),
-    counts ? scatterOfCounts(z, counts.chart) : normalPoints(z, setup.plan.chart),
+    enough(evaluation, words),
+    independent(neighboursOf(z), words),
+    counts ? scatterOfCounts(z, counts.chart, words) : normalPoints(z, setup.plan.chart, words),
   ];
 }
 
-function enough({ progress, points }: Evaluation): Assumption {
-  const name = "Limits rest on enough subgroups";
+function enough({ progress, points }: Evaluation, { enough: said }: AssumptionWords): Assumption {
+  const { name } = said;
   const { limits } = progress;
-  if (!limits) return { name, holds: null, words: "There are no limits yet." };
+  if (!limits) return { name, holds: null, words: said.none };
   if (limits.version !== TRIAL_VERSION) {
-    return { name, holds: true, words: `Frozen ones need at least ${LEAST_FOR_FINAL}.` };
+    return { name, holds: true, words: said.frozen(LEAST_FOR_FINAL) };
   }
   const holds = points.count >= LEAST_FOR_FINAL;
-  const words = `${counted(points.count, "subgroup")} so far; ${LEAST_FOR_FINAL} are needed, and these limits are trial limits until somebody freezes them.`;
-  return { name, holds, words };
+  return { name, holds, words: said.trial(points.count, LEAST_FOR_FINAL) };
 }
 
-function independent(found: Neighbours): Assumption {
-  const name = "Points are independent of their neighbours";
-  if (!found) return { name, holds: null, words: "Too few points to tell, or no variation." };
+function independent(found: Neighbours, words: AssumptionWords): Assumption {
+  const { name, figures } = words.independent;
+  if (!found) return { name, holds: null, words: words.tooFewPoints };
   const { r, p, count } = found;
-  const figures = `Correlation of neighbours r = ${fixed(r, 2)} in ${whole(count)} points, ${chance(p)}`;
-  return { name, holds: p >= SIGNIFICANCE, words: `${figures} (NIST/SEMATECH e-Handbook 1.3.5.12).` };
+  return { name, holds: p >= SIGNIFICANCE, words: figures(fixed(r, 2), count, pWords(p, words)) };
 }
 
-function normalPoints(z: readonly number[], chart: EvaluationSetup["plan"]["chart"]): Assumption {
-  const name = chart === "i-mr" ? "Readings are normal" : "Means are normal";
+function normalPoints(
+  z: readonly number[],
+  chart: EvaluationSetup["plan"]["chart"],
+  words: AssumptionWords,
+): Assumption {
+  const { normal: said } = words;
+  const name = chart === "i-mr" ? said.readings : said.means;
   const found = normality(z);
-  if (!found.ok) return { name, holds: null, words: "Too few points to tell, or no variation." };
+  if (!found.ok) return { name, holds: null, words: words.tooFewPoints };
   const { A2, p, spreadOverGrid } = found.value;
   const judged = spreadOverGrid ?? { A2, p };
-  const robust =
-    chart === "i-mr"
-      ? " Limits of single readings lean on it."
-      : " Limits of means lean on it little; rules within the limits more.";
+  const robust = chart === "i-mr" ? said.single : said.ofMeans;
   return {
     name,
     holds: judged.p >= SIGNIFICANCE,
-    words: `Anderson-Darling A² = ${fixed(judged.A2, 2)}, ${chance(judged.p)}.${robust}`,
+    words: said.figures(fixed(judged.A2, 2), pWords(judged.p, words)) + robust,
   };
 }
 
 /** Σ z² is chi-square with as many degrees of freedom as points less one, where counts scatter as they should. */
-function scatterOfCounts(z: readonly number[], chart: "p" | "np" | "c" | "u"): Assumption {
+function scatterOfCounts(
+  z: readonly number[],
+  chart: "p" | "np" | "c" | "u",
+  words: AssumptionWords,
+): Assumption {
+  const { counts: said } = words;
   const law = chart === "p" || chart === "np" ? "binomial" : "Poisson";
-  const name = `Counts scatter as ${law} ones do`;
+  const name = said.name(law);
   const k = z.length;
-  if (k < 3) return { name, holds: null, words: "Too few counts to tell." };
+  if (k < 3) return { name, holds: null, words: said.tooFew };
   const mean = z.reduce((sum, one) => sum + one, 0) / k;
   const dispersion = z.reduce((sum, one) => sum + (one - mean) ** 2, 0);
   const more = chiSquareUpperTail(dispersion, k - 1);
   const less = chiSquareCdf(dispersion, k - 1);
   const p = Math.min(1, 2 * Math.min(more, less));
   const ratio = dispersion / (k - 1);
-  const words = `Their variance is ${fixed(ratio, 2)} times that of a ${law} distribution, ${chance(p)}.`;
-  const why =
-    p >= SIGNIFICANCE
-      ? ""
-      : ratio > 1
-        ? " Faults come in clusters, or the rate moves from sample to sample."
-        : " Samples are more alike than chance makes them: are they counted independently?";
-  return { name, holds: p >= SIGNIFICANCE, words: words + why };
-}
-
-function chance(p: number): string {
-  return p < 0.001 ? "p below 0.001" : `p = ${fixed(p, 3)}`;
+  const figures = said.figures(fixed(ratio, 2), law, pWords(p, words));
+  const why = p >= SIGNIFICANCE ? "" : ratio > 1 ? said.clusters : said.alike;
+  return { name, holds: p >= SIGNIFICANCE, words: figures + why };
 }

@@ -2,12 +2,18 @@ import { InvalidInput, requireCount, requireFiniteNumbers } from "../checks";
 import { type Computed, computed, problem } from "../computed";
 import { fUpperTail } from "../distributions/f";
 import { normalUpperTail } from "../distributions/normal";
-import { fixed } from "../format/numbers";
+import { pWords } from "../format/chance";
 import { TIE } from "../rules/judge";
 import { mean } from "../summary/moments";
+import { assumptions } from "../words/en/assumptions";
+import { otherCharts } from "../words/en/other-charts";
 import type { SigmaEstimate } from "./estimators";
 import { type ControlLimits, limitsForSize, requireSigma } from "./limits-for-size";
 import { sigmaFromMeanMovingRange } from "./mean-moving-range";
+
+const ENGLISH = { ...assumptions, found: otherCharts.lots.found };
+/** How the finding is told; English where no words are given. */
+export type BetweenLotsWords = Pick<typeof ENGLISH, "found" | "p" | "pBelow">;
 
 /** A lot: how many readings, and their mean. A `SubgroupSummary` is one, where each lot gives one subgroup. */
 export type Lot = { size: number; mean: number };
@@ -85,9 +91,11 @@ const FEWEST = 3;
 export function betweenLots({
   lots,
   within,
+  words = ENGLISH,
 }: {
   lots: readonly Lot[];
   within: SigmaEstimate;
+  words?: BetweenLotsWords | undefined;
 }): Computed<BetweenLots> {
   requireLots(lots, within);
   const k = lots.length;
@@ -124,7 +132,7 @@ export function betweenLots({
     verdict,
     offered: limitsFromMeans(lots, within.sigma),
   };
-  return computed({ ...found, sentence: inWords(found) });
+  return computed({ ...found, sentence: inWords(found, words) });
 }
 
 /** P(abs mean beyond 3σ/√n) when the means themselves scatter: their variance is 1 + n σ²b/σ²w times as large. */
@@ -147,22 +155,17 @@ function limitsFromMeans(lots: readonly Lot[], within: number): OfferedLimits {
   };
 }
 
-function inWords({ lots, test, share, signalling, verdict, offered }: Omit<BetweenLots, "sentence">): string {
-  const seen = `${signalling.seen} of ${lots} lots ${signalling.seen === 1 ? "lies" : "lie"} beyond limits drawn from the spread within lots`;
-  if (verdict === "none") {
-    return `Lot means differ no more than readings within lots explain (p = ${shown(test.p)}); ${seen}.`;
-  }
-  const part = `${Math.round(100 * share)} % of the variance of a reading lies between lots`;
-  if (verdict === "some") return `${seen}. ${part}, and the limits still serve.`;
-  return (
-    `${seen}: ${part}, so the chart signals at lots that differ as lots here do. Find what makes them ` +
-    "differ, or, if that belongs to the process, judge lot means by limits from the moving range of the means: " +
-    `${offered.signalling} of ${lots} lots ${offered.signalling === 1 ? "lies" : "lie"} beyond those.`
-  );
-}
-
-function shown(p: number): string {
-  return p < 0.001 ? `below ${fixed(0.001, 3)}` : fixed(p, 3);
+function inWords(
+  { lots, test, share, signalling, verdict, offered }: Omit<BetweenLots, "sentence">,
+  words: BetweenLotsWords,
+): string {
+  const { found } = words;
+  const seen = found.seen(signalling.seen, lots);
+  if (verdict === "none") return found.none(pWords(test.p, words), seen);
+  const percent = Math.round(100 * share);
+  return verdict === "some"
+    ? found.some(seen, percent)
+    : found.swamped(seen, percent, offered.signalling, lots);
 }
 
 function requireLots(lots: readonly Lot[], { sigma, degreesOfFreedom }: SigmaEstimate): void {

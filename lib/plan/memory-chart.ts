@@ -1,3 +1,4 @@
+import { charts as english } from "../words/en/charts";
 import type { MemoryChart } from "./feature-plan";
 
 /*
@@ -36,8 +37,8 @@ export function memoryChartFault(chart: MemoryChart): string | null {
 }
 
 /** "EWMA, λ = 0.2, L = 2.962": how a chart with a memory is told in a line. */
-export function memoryChartWords(chart: MemoryChart): string {
+export function memoryChartWords(chart: MemoryChart, words: typeof english = english): string {
   if (chart.kind === "ewma") return `EWMA, λ = ${chart.smoothing}, L = ${chart.width}`;
   const { reference, decisionInterval, headStart } = chart;
-  return `CUSUM, k = ${reference}, h = ${decisionInterval}${headStart > 0 ? `, head start ${headStart}` : ""}`;
+  return `CUSUM, k = ${reference}, h = ${decisionInterval}${headStart > 0 ? words.headStart(headStart) : ""}`;
 }

@@ -1,5 +1,6 @@
 import { fixed, whole } from "../format/numbers";
 import type { MemoryChart } from "../plan/feature-plan";
+import { working as english } from "../words/en/working";
 import { cusumRunLength } from "./cusum";
 import { ewmaRunLength } from "./ewma";
 
@@ -31,19 +32,17 @@ const MOST_KEPT = 200;
 const computed = new Map<string, MemoryRunLengths>();
 
 /** "465 points per false alarm; a shift of 0.5 sigma is found in 38 points, 1 in 10.4, 2 in 4.0." */
-export function memoryRunLengthWords(chart: MemoryChart): string {
+export function memoryRunLengthWords(chart: MemoryChart, words: RunLengthWords = english.runLength): string {
   const { inControl, shifted } = memoryRunLengths(chart);
-  const found = shifted.map(({ shift, points }, i) =>
-    i === 0
-      ? `a shift of ${shift} sigma of the point is found in ${pointsWords(points)} points`
-      : `${shift} in ${pointsWords(points)}`,
-  );
-  return `On average ${pointsWords(inControl)} points per false alarm; ${found.join(", ")}.`;
+  const found = shifted.map(({ shift, points }) => ({ shift, points: pointsWords(points, words) }));
+  return words.memory(pointsWords(inControl, words), found);
 }
+
+type RunLengthWords = typeof english.runLength;
 
 const MANY = 1_000_000;
 
-function pointsWords(points: number): string {
-  if (points >= MANY) return "over a million";
+function pointsWords(points: number, { million }: RunLengthWords): string {
+  if (points >= MANY) return million;
   return points < 100 ? fixed(points, 1) : whole(points);
 }

@@ -1,15 +1,18 @@
 import { COMMON } from "./common";
 import { access as germanAccess } from "./de/access";
 import { alarms as germanAlarms } from "./de/alarms";
+import { assumptions as germanAssumptions } from "./de/assumptions";
 import { board as germanBoard } from "./de/board";
 import { charts as germanCharts } from "./de/charts";
 import { drift as germanDrift } from "./de/drift";
 import { driftPage as germanDriftPage } from "./de/drift-page";
+import { estimators as germanEstimators } from "./de/estimators";
 import { features as germanFeatures } from "./de/features";
 import { frame as germanFrame } from "./de/frame";
 import { glossary as germanGlossary } from "./de/glossary";
 import { handover as germanHandover } from "./de/handover";
 import { lesson as germanLesson } from "./de/lesson";
+import { otherCharts as germanOtherCharts } from "./de/other-charts";
 import { people as germanPeople } from "./de/people";
 import { performance as germanPerformance } from "./de/performance";
 import { plant as germanPlant } from "./de/plant";
@@ -20,17 +23,21 @@ import { refusals as germanRefusals } from "./de/refusals";
 import { signIn as germanSignIn } from "./de/sign-in";
 import { standing as germanStanding } from "./de/standing";
 import { welcome as germanWelcome } from "./de/welcome";
+import { working as germanWorking } from "./de/working";
 import { access } from "./en/access";
 import { alarms } from "./en/alarms";
+import { assumptions } from "./en/assumptions";
 import { board } from "./en/board";
 import { charts } from "./en/charts";
 import { drift } from "./en/drift";
 import { driftPage } from "./en/drift-page";
+import { estimators } from "./en/estimators";
 import { features } from "./en/features";
 import { frame } from "./en/frame";
 import { glossary } from "./en/glossary";
 import { handover } from "./en/handover";
 import { lesson } from "./en/lesson";
+import { otherCharts } from "./en/other-charts";
 import { people } from "./en/people";
 import { performance } from "./en/performance";
 import { plant } from "./en/plant";
@@ -41,6 +48,7 @@ import { refusals } from "./en/refusals";
 import { signIn } from "./en/sign-in";
 import { standing } from "./en/standing";
 import { welcome } from "./en/welcome";
+import { working } from "./en/working";
 import type { Language } from "./language";
 
 /** Everything the pages say in English, which is also what the command line passes to lib. */
@@ -67,6 +75,10 @@ export const ENGLISH = {
   lesson,
   glossary,
   problems,
+  estimators,
+  assumptions,
+  working,
+  otherCharts,
 };
 
 /** Every word of a language. A text that German lacks is a type error here or in its own module. */
@@ -95,6 +107,10 @@ const GERMAN: Words = {
   lesson: germanLesson,
   glossary: germanGlossary,
   problems: germanProblems,
+  estimators: germanEstimators,
+  assumptions: germanAssumptions,
+  working: germanWorking,
+  otherCharts: germanOtherCharts,
 };
 
 export const WORDS: Record<Language, Words> = { en: ENGLISH, de: GERMAN };

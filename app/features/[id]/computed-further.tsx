@@ -1,3 +1,4 @@
+import { use } from "react";
 import type { FeatureHistory } from "../../../db/queries/history";
 import { ruleCost } from "../../../lib/alarm-budget/rule-cost";
 import { baselineLimits } from "../../../lib/evaluation/baseline";
@@ -6,13 +7,15 @@ import { estimatorsFor } from "../../../lib/evaluation/estimator-choice";
 import { plannedSize } from "../../../lib/evaluation/evaluate";
 import type { Evaluation } from "../../../lib/evaluation/evaluation";
 import { fixed, measured, whole, withUnit } from "../../../lib/format/numbers";
-import { ESTIMATOR_WORDS, limitsEstimatorName } from "../../../lib/limits/estimator-words";
+import { limitsEstimatorName } from "../../../lib/limits/estimator-words";
 import type { Estimator } from "../../../lib/limits/estimators";
 import { limitsForSize, sigmaOfMean } from "../../../lib/limits/limits-for-size";
 import { memoryChartWords } from "../../../lib/plan/memory-chart";
 import { ruleBySlug } from "../../../lib/rules/known-rules";
 import { memoryRunLengthWords } from "../../../lib/run-length/memory-chart";
+import type { Words } from "../../../lib/words/words";
 import { Table } from "../../fittings/table";
+import { words } from "../../language/language";
 import { PAGE_SIMULATION } from "../../plan/cost-answer";
 import styles from "./panels.module.css";
 import { WorkingList } from "./working-list";
@@ -29,6 +32,8 @@ export function EachEstimator({
   evaluation: Evaluation;
   window: BaselineWindow | null;
 }) {
+  const { working, estimators } = use(words());
+  const { each: said } = working;
   if (!window) return null;
   const { setup, series, feature } = history;
   const { points } = evaluation;
@@ -43,15 +48,10 @@ export function EachEstimator({
       return [
         {
           key: estimator,
-          name: limitsEstimatorName(estimator),
+          name: limitsEstimatorName(estimator, estimators),
           formula:
-            betweenLots === undefined
-              ? ESTIMATOR_WORDS[estimator as Estimator].formula
-              : "MR̄ of lot means, see Lot means",
-          sigma:
-            betweenLots === undefined
-              ? figure(sigma)
-              : `${figure(sigma)} within, ${figure(betweenLots)} between`,
+            betweenLots === undefined ? estimators.within[estimator as Estimator].formula : said.ofLots,
+          sigma: betweenLots === undefined ? figure(sigma) : said.within(figure(sigma), figure(betweenLots)),
           freedom: fixed(degreesOfFreedom, 0),
         },
       ];
@@ -60,29 +60,27 @@ export function EachEstimator({
   if (rows.length < 2) return null;
   return (
     <section>
-      <h3>The same baseline by each estimator</h3>
+      <h3>{said.title}</h3>
       <Table
-        caption="Sigma of the baseline by each estimator"
+        caption={said.caption}
         isCaptionShown={false}
         columns={[
-          { key: "name", head: "Estimator", cell: (row: Row) => row.name },
-          { key: "formula", head: "Formula", cell: (row: Row) => row.formula },
-          { key: "sigma", head: "Sigma", figures: true, cell: (row: Row) => row.sigma },
-          { key: "freedom", head: "Degrees of freedom", figures: true, cell: (row: Row) => row.freedom },
+          { key: "name", head: said.heads.estimator, cell: (row: Row) => row.name },
+          { key: "formula", head: said.heads.formula, cell: (row: Row) => row.formula },
+          { key: "sigma", head: said.heads.sigma, figures: true, cell: (row: Row) => row.sigma },
+          { key: "freedom", head: said.heads.freedom, figures: true, cell: (row: Row) => row.freedom },
         ]}
         rows={rows}
         rowKey={({ key }) => key}
       />
-      <p className={styles.soft}>
-        Estimates of one sigma that differ by more than their degrees of freedom allow (about 1/√(2ν) of it)
-        say that the baseline was not one process, or holds outliers.
-      </p>
+      <p className={styles.soft}>{said.differ}</p>
     </section>
   );
 }
 
 /** Limits in force that take lot-to-lot variation as part of the process. */
 export function LotMeanLimits({ history, evaluation }: { history: FeatureHistory; evaluation: Evaluation }) {
+  const { lots: said, fromTo } = use(words()).working;
   const version = evaluation.progress.limits;
   if (version?.betweenLots === undefined || version.sigma <= 0) return null;
   const { feature, limits } = history;
@@ -94,34 +92,22 @@ export function LotMeanLimits({ history, evaluation }: { history: FeatureHistory
   const sigma = sigmaOfMean(version, size);
   return (
     <section>
-      <h3>Limits {version.version}, of lot means</h3>
+      <h3>{said.title(version.version)}</h3>
       <WorkingList
         lines={[
-          ["Within lots", `σ̂ within = ${figure(version.sigma, 2)}`],
+          [said.within, said.withinIs(figure(version.sigma, 2))],
+          [said.between, said.betweenIs(figure(version.betweenLots, 2))],
+          [said.mean(size), said.meanIs(size, figure(sigma, 2))],
           [
-            "Between lots",
-            `σ̂ between = √((MR̄/d₂)² − σ̂²within·mean of 1/n) = ${figure(version.betweenLots, 2)}`,
-          ],
-          [`A mean of ${size}`, `√(σ̂²between + σ̂²within/${size}) = ${figure(sigma, 2)}`],
-          [
-            "Limits",
-            `${bare(location.centre)} ± 3·${bare(sigma, 2)} = ${bare(location.lower)} to ${figure(location.upper)}`,
+            said.limits,
+            `${bare(location.centre)} ± 3·${bare(sigma, 2)} = ${fromTo(bare(location.lower), figure(location.upper))}`,
           ],
           ...(row
-            ? [
-                [
-                  "Baseline",
-                  `${whole(row.baselineSubgroups)} lots; frozen${row.by ? ` by ${row.by}` : ""}: ${row.reason}`,
-                ] as const,
-              ]
+            ? [[said.baseline, said.baselineIs(row.baselineSubgroups, row.by, row.reason)] as const]
             : []),
         ]}
       />
-      <p className={styles.soft}>
-        W. H. Woodall and E. V. Thomas, IIE Transactions 27 (1995) 757-764 (from memory). The lower chart goes
-        by σ̂ within, as ever. A subgroup has to be one lot, or means of one lot are judged as if they were of
-        several.
-      </p>
+      <p className={styles.soft}>{said.source}</p>
     </section>
   );
 }
@@ -129,49 +115,46 @@ export function LotMeanLimits({ history, evaluation }: { history: FeatureHistory
 /** What the rules in force cost and find, and the chart with a memory beside them. */
 export function RunLength({ history }: { history: FeatureHistory }) {
   const { rules, chart, alsoWatch, counts } = history.setup.plan;
+  const { working, charts } = use(words());
+  const { runLength: said } = working;
   return (
     <section>
-      <h3>How often they signal</h3>
+      <h3>{said.title}</h3>
       {rules.length > 0 && !counts ? (
-        <p>{costWords({ chart, subgroupSize: plannedSize(history.setup), rules })}</p>
+        <p>{costWords({ chart, subgroupSize: plannedSize(history.setup), rules }, said)}</p>
       ) : null}
-      {counts ? (
-        <p>How often counts signal by chance is worked out by the chart, exactly, for limits alone.</p>
-      ) : null}
+      {counts ? <p>{said.counts}</p> : null}
       {alsoWatch ? (
         <p>
-          Also watched by {memoryChartWords(alsoWatch)}. {memoryRunLengthWords(alsoWatch)}
+          {said.alsoWatched(memoryChartWords(alsoWatch, charts))} {memoryRunLengthWords(alsoWatch, said)}
         </p>
       ) : null}
-      <p className={styles.soft}>
-        Average run lengths with known limits and independent normal points, the shift there from the first of
-        them: C. W. Champ and W. H. Woodall, Technometrics 29 (1987) 393-399 (from memory), by Markov chain or
-        integral equation; “≈” is simulated.
-      </p>
+      <p className={styles.soft}>{said.source}</p>
     </section>
   );
 }
 
-function costWords({
-  chart,
-  subgroupSize,
-  rules,
-}: {
-  chart: FeatureHistory["setup"]["plan"]["chart"];
-  subgroupSize: number;
-  rules: readonly string[];
-}): string {
+function costWords(
+  {
+    chart,
+    subgroupSize,
+    rules,
+  }: {
+    chart: FeatureHistory["setup"]["plan"]["chart"];
+    subgroupSize: number;
+    rules: readonly string[];
+  },
+  said: Words["working"]["runLength"],
+): string {
   const cost = ruleCost({ chart, subgroupSize, rules: rules.map(ruleBySlug), simulation: PAGE_SIMULATION });
   const per = cost.perThousand;
   const sign = (error: number | null) => (error === null ? "" : "≈ ");
   const often =
-    per.value > 0
-      ? `Both charts together give one false alarm in ${sign(per.standardError)}${whole(1000 / per.value)} subgroups on average.`
-      : "False alarms hardly ever come.";
+    per.value > 0 ? said.often(`${sign(per.standardError)}${whole(1000 / per.value)}`) : said.hardly;
   const found = cost.detection.flatMap(({ shift, subgroups }) =>
     subgroups === null
       ? []
-      : [`${shift} sigma of the point in ${sign(subgroups.standardError)}${fixed(subgroups.value, 1)}`],
+      : [said.shift(shift, `${sign(subgroups.standardError)}${fixed(subgroups.value, 1)}`)],
   );
-  return `${often} A lasting shift is found on average, counted in subgroups: ${found.join(", ")}.`;
+  return `${often} ${said.found(found.join(", "))}`;
 }

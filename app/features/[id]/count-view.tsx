@@ -1,3 +1,4 @@
+import { use } from "react";
 import type { FeatureHistory } from "../../../db/queries/history";
 import { spanOf } from "../../../lib/chart/scale";
 import type { ShownWindow } from "../../../lib/chart/shown-window";
@@ -5,14 +6,14 @@ import { attributeLimits } from "../../../lib/charts/attribute";
 import { chartAssumptions } from "../../../lib/evaluation/assumptions";
 import type { Evaluation } from "../../../lib/evaluation/evaluation";
 import type { Pattern } from "../../../lib/evaluation/patterns";
-import { COUNT_CHART_WORDS } from "../../../lib/format/names";
-import { counted, fixed, whole } from "../../../lib/format/numbers";
+import { fixed, whole } from "../../../lib/format/numbers";
 import { shortMomentIn } from "../../../lib/format/times";
 import { isOfPieces, isPerUnit } from "../../../lib/plan/counts";
 import type { CountPlan, LimitsVersion } from "../../../lib/plan/feature-plan";
 import { LinkTabs } from "../../fittings/controls";
 import { RulePhrase } from "../../fittings/rule-words";
 import { Table } from "../../fittings/table";
+import { words } from "../../language/language";
 import type { CountLimitsKind } from "./chart-choice";
 import { numberOf } from "./chart-view";
 import { PlainChart } from "./later-chart";
@@ -43,6 +44,8 @@ export function CountView({
   zone: string;
 }) {
   const { points, versions, progress } = evaluation;
+  const { otherCharts, charts, assumptions, times } = use(words());
+  const { counts: said } = otherCharts;
   const scale = isPerUnit(counts.chart) ? counts.size : 1;
   const places = isPerUnit(counts.chart) ? Math.min(6, 2 + Math.ceil(Math.log10(counts.size))) : 2;
   const plotted = (count: number) => count / scale;
@@ -61,29 +64,31 @@ export function CountView({
     const beyond = !isLeftOut && own != null && isBeyond(count, own, scale);
     return {
       number: numberOf(number),
-      when: shortMomentIn(points.at[number]!, zone),
+      when: shortMomentIn(points.at[number]!, zone, times),
       count: whole(count),
       plotted: scale === 1 ? "" : fixed(plotted(count), places),
       beyond,
-      standing: isLeftOut ? "left out" : beyond ? "beyond a limit" : "",
+      standing: isLeftOut ? said.leftOut : beyond ? said.beyond : "",
     };
   });
-  const name = COUNT_CHART_WORDS[counts.chart];
+  const [from, to] = [numberOf(window.from), numberOf(window.to)];
+  const name = charts.counts[counts.chart];
 
   return (
     <>
       <LinkTabs
-        label="Limits drawn"
+        label={said.drawn}
         links={[
-          { href: addressOf("threeSigma"), label: "3 sigma, judged", isCurrent: kind === "threeSigma" },
-          { href: addressOf("probability"), label: "Exact probability", isCurrent: kind === "probability" },
+          { href: addressOf("threeSigma"), label: said.threeSigma, isCurrent: kind === "threeSigma" },
+          { href: addressOf("probability"), label: said.probability, isCurrent: kind === "probability" },
         ]}
       />
       <PlainChart
-        label="Counts on the chart"
+        label={said.onChart}
+        words={otherCharts.plain}
         view={{
           name: name.charAt(0).toUpperCase() + name.slice(1),
-          along: "Sample",
+          along: said.sample,
           places,
           domain: spanOf(
             [
@@ -97,7 +102,11 @@ export function CountView({
             number: numberOf(number),
             values: [points.excluded[number] === 1 ? null : plotted(points.mean[number]!)],
             beyond: [rows[i]!.beyond],
-            spoken: `Sample ${numberOf(number)}, ${rows[i]!.when}: ${written(points.mean[number]!)} on ${counts.size}${rows[i]!.standing === "" ? "" : `, ${rows[i]!.standing}`}`,
+            spoken: said.spoken({
+              ...rows[i]!,
+              count: written(points.mean[number]!),
+              size: counts.size,
+            }),
           })),
           limits: [
             { name: "upper", kind: "limit", values: drawn.map((one) => one?.upper ?? null) },
@@ -112,36 +121,35 @@ export function CountView({
         }}
       />
       <section>
-        <h3>Signals, by the run rules in force at 3 sigma</h3>
-        {patterns.length === 0 ? <p>None in {counted(points.count, "sample")}.</p> : null}
+        <h3>{said.signals}</h3>
+        {patterns.length === 0 ? <p>{otherCharts.noneIn.samples(points.count)}</p> : null}
         <ul className={`${styles.list} ${styles.signals}`}>
           {patterns
             .slice(-MOST_LISTED)
             .reverse()
             .map((pattern) => (
               <li key={`${pattern.rule} ${pattern.direction} ${pattern.firstAt}`}>
-                <RulePhrase slug={pattern.rule} direction={pattern.direction} />, {samplesWords(pattern)},{" "}
-                {shortMomentIn(pattern.firstTime, zone)}
+                <RulePhrase slug={pattern.rule} direction={pattern.direction} />,{" "}
+                {said.numbers(numberOf(pattern.members[0] ?? 0), numberOf(pattern.members.at(-1) ?? 0))},{" "}
+                {shortMomentIn(pattern.firstTime, zone, times)}
               </li>
             ))}
         </ul>
       </section>
       <details className={styles.fold}>
-        <summary>
-          The samples as a table: {numberOf(window.from)} to {numberOf(window.to)}
-        </summary>
+        <summary>{said.summary(from, to)}</summary>
         <Table
-          caption={`Counts on ${counts.size} each, samples ${numberOf(window.from)} to ${numberOf(window.to)}`}
+          caption={said.caption(counts.size, from, to)}
           columns={[
-            { key: "number", head: "Sample", figures: true, cell: (row: Row) => row.number },
-            { key: "when", head: "Counted", tight: true, cell: (row: Row) => row.when },
-            { key: "count", head: "Count", figures: true, cell: (row: Row) => row.count },
+            { key: "number", head: said.sample, figures: true, cell: (row: Row) => row.number },
+            { key: "when", head: said.heads.when, tight: true, cell: (row: Row) => row.when },
+            { key: "count", head: said.heads.count, figures: true, cell: (row: Row) => row.count },
             ...(scale === 1
               ? []
               : [
                   {
                     key: "plotted",
-                    head: "Per piece or unit",
+                    head: said.heads.plotted,
                     figures: true,
                     cell: (row: Row) => row.plotted,
                   },
@@ -156,7 +164,7 @@ export function CountView({
         <Computed
           version={progress.limits}
           counts={counts}
-          assumptions={chartAssumptions(evaluation, history.setup)}
+          assumptions={chartAssumptions(evaluation, history.setup, assumptions)}
         />
       ) : null}
     </>
@@ -185,12 +193,6 @@ function isBeyond(count: number, { lower, upper }: Drawn, scale: number): boolea
   return count > upper * scale + ROUNDING || count < lower * scale - ROUNDING;
 }
 
-function samplesWords({ members }: Pattern): string {
-  const first = numberOf(members[0] ?? 0);
-  const last = numberOf(members.at(-1) ?? 0);
-  return first === last ? `sample ${first}` : `samples ${first} to ${last}`;
-}
-
 function Computed({
   version,
   counts,
@@ -206,6 +208,9 @@ function Computed({
   const { threeSigma, probability } = attributeLimits(chart, { rate, size });
   const perUnit = isPerUnit(chart);
   const places = perUnit ? 5 : 3;
+  const { otherCharts, working } = use(words());
+  const { counts: said } = otherCharts;
+  const units = ofPieces ? said.units.pieces : said.units.units;
   const bar = ofPieces ? "p̄" : "ū";
   const formula = {
     p: "p̄ ± 3√(p̄(1 − p̄)/n)",
@@ -213,35 +218,32 @@ function Computed({
     c: "c̄ ± 3√c̄",
     u: "ū ± 3√(ū/n)",
   }[chart];
-  const span = ({ lower, upper }: Drawn) => `${fixed(lower, places)} to ${fixed(upper, places)}`;
-  const often = (chance: number) =>
-    chance > 0 ? `one false alarm in ${whole(1 / chance)} samples` : "practically no false alarm";
+  const span = ({ lower, upper }: Drawn) => working.fromTo(fixed(lower, places), fixed(upper, places));
+  const often = (chance: number) => (chance > 0 ? said.falseAlarm(1 / chance) : said.noFalseAlarm);
   return (
     <details className={styles.fold}>
-      <summary>How the limits of counts are computed</summary>
+      <summary>{said.computed}</summary>
       <div className={styles.sheet}>
         <section>
           <WorkingList
             lines={[
+              [said.rate, said.rateIs(bar, units, fixed(rate, 5))],
+              [said.sample, said.size(size, units)],
               [
-                "Rate",
-                `${bar} = Σ counts / Σ ${ofPieces ? "pieces" : "units"} of the baseline = ${fixed(rate, 5)}`,
-              ],
-              ["Sample", `n = ${size} ${ofPieces ? "pieces" : "units"}, always as many (control plan)`],
-              [
-                "Limits at 3 sigma",
-                `${formula} = ${span(threeSigma)}, cut at what is possible; ${often(threeSigma.falseAlarm)}`,
+                said.atThreeSigma,
+                said.threeSigmaIs(`${formula} = ${span(threeSigma)}`, often(threeSigma.falseAlarm)),
               ],
               [
-                "Exact limits",
-                `at most 0.135 % beyond on either side by the ${ofPieces ? "binomial" : "Poisson"} distribution: ${span(probability)}; ${often(probability.falseAlarm)}`,
+                said.exact,
+                said.exactIs(
+                  ofPieces ? "binomial" : "Poisson",
+                  span(probability),
+                  often(probability.falseAlarm),
+                ),
               ],
             ]}
           />
-          <p className={styles.soft}>
-            ASTM E2587 and ISO 7870-2 (from memory); probability limits: common practice on the exact
-            distribution. A count at a limit is no signal. Signals and alarms go by 3 sigma.
-          </p>
+          <p className={styles.soft}>{said.source}</p>
         </section>
         <AssumptionList assumptions={assumptions} />
       </div>

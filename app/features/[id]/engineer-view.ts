@@ -42,7 +42,7 @@ export function engineerView(
     words: Words;
   },
 ): EngineerView {
-  const { features: said } = words;
+  const { features: said, estimators } = words;
   const { points } = evaluation;
   const isFirst = limits.length === 0;
   const suggested = suggestedBaseline(points, { isFirst });
@@ -64,7 +64,8 @@ export function engineerView(
     isFirst,
     estimators: offered.map((one, i) => ({
       value: i === 0 ? "" : one,
-      label: i === 0 ? said.usual(limitsEstimatorName(one)) : limitsEstimatorName(one),
+      label:
+        i === 0 ? said.usual(limitsEstimatorName(one, estimators)) : limitsEstimatorName(one, estimators),
     })),
     estimator: estimator === offered[0] ? "" : (estimator ?? ""),
     exclusions: exclusions.map(({ id, from, to, cause, createdAt, by }) => ({

@@ -2,6 +2,7 @@ import type { MemoryPoint } from "../../../lib/charts/memory-chart";
 import type { Evaluation } from "../../../lib/evaluation/evaluation";
 import type { MemoryChart } from "../../../lib/plan/feature-plan";
 import { MEMORY_RULES } from "../../../lib/rules/memory-rules";
+import type { Words } from "../../../lib/words/words";
 import { numberOf } from "./chart-view";
 
 /** Every stretch of signals on one side, in words, the latest first. */
@@ -12,14 +13,17 @@ export function memorySignals(
     chart,
     inUnit,
     day,
+    words: { rules, otherCharts },
   }: {
     all: readonly (MemoryPoint | null)[];
     chart: MemoryChart;
     /** A mean in the feature's unit. */
     inUnit: (value: number) => string;
     day: (number: number) => string;
+    words: Words;
   },
 ): string[] {
+  const { memory: said } = otherCharts;
   const stretches: { from: number; to: number; side: "up" | "down"; shift: string }[] = [];
   let running: (typeof stretches)[number] | null = null;
   all.forEach((point, number) => {
@@ -37,17 +41,19 @@ export function memorySignals(
 
   function shiftWords(point: MemoryPoint): string {
     if (point.kind === "ewma" || point.shift === null) return "";
-    const began = point.shift.points === 1 ? "1 point ago" : `${point.shift.points} points ago`;
     const isZ = versions.some(({ betweenLots }) => betweenLots !== undefined);
-    const where = isZ ? "" : `, and the mean has been about ${inUnit(point.shift.mean)} since`;
-    return ` The sum came off 0 ${began}${where}.`;
+    return said.cameOff(point.shift.points, isZ ? null : inUnit(point.shift.mean));
   }
 
   return stretches.reverse().map(({ from, to, side, shift }) => {
-    const phrase = MEMORY_RULES[chart.kind].phrase(side);
-    const numbers =
-      from === to ? `subgroup ${numberOf(from)}` : `subgroups ${numberOf(from)} to ${numberOf(to)}`;
-    const still = to === points.count - 1 ? ", still at the latest" : "";
-    return `${phrase.charAt(0).toUpperCase()}${phrase.slice(1)}: ${numbers}, from ${day(from)}${still}.${shift}`;
+    const phrase = MEMORY_RULES[chart.kind].phrase(side, rules);
+    const stretch = said.stretch({
+      phrase: `${phrase.charAt(0).toUpperCase()}${phrase.slice(1)}`,
+      from: numberOf(from),
+      to: numberOf(to),
+      day: day(from),
+      isStill: to === points.count - 1,
+    });
+    return stretch + shift;
   });
 }

@@ -1,3 +1,4 @@
+import { use } from "react";
 import type { FeatureHistory } from "../../../db/queries/history";
 import { spanOf } from "../../../lib/chart/scale";
 import type { ShownWindow } from "../../../lib/chart/shown-window";
@@ -5,13 +6,15 @@ import { onZ } from "../../../lib/charts/memory-chart";
 import { memoryHistory } from "../../../lib/charts/memory-history";
 import { chartAssumptions } from "../../../lib/evaluation/assumptions";
 import type { Evaluation } from "../../../lib/evaluation/evaluation";
-import { counted, unitSign } from "../../../lib/format/numbers";
+import { unitSign } from "../../../lib/format/numbers";
 import { shortMomentIn } from "../../../lib/format/times";
 import type { MemoryChart } from "../../../lib/plan/feature-plan";
 import { memoryChartWords } from "../../../lib/plan/memory-chart";
 import { memoryRunLengthWords } from "../../../lib/run-length/memory-chart";
+import type { Words } from "../../../lib/words/words";
 import { Note } from "../../fittings/note";
 import { Table } from "../../fittings/table";
+import { words } from "../../language/language";
 import { numberOf } from "./chart-view";
 import { PlainChart } from "./later-chart";
 import { memoryFigures } from "./memory-figures";
@@ -42,16 +45,19 @@ export function MemoryView({
   hidden: Readonly<Record<string, string>>;
 }) {
   const { points, versions } = evaluation;
+  const every = use(words());
+  const { otherCharts, times } = every;
+  const { memory: said } = otherCharts;
   const all = memoryHistory(evaluation, chart);
   const latest = all.findLastIndex((point) => point !== null);
   if (latest < 0) {
-    return <Note kind="not-yet">No limits to reckon from yet. They come with further subgroups.</Note>;
+    return <Note kind="not-yet">{said.notYet}</Note>;
   }
   const { setup, feature } = history;
   const isZ = versions.some(onZ);
-  const unit = chart.kind === "cusum" || isZ ? "sigma of the point" : unitSign(feature.unit);
+  const unit = chart.kind === "cusum" || isZ ? said.sigmaOfPoint : unitSign(feature.unit);
   const figures = memoryFigures(feature, { isZ: chart.kind === "cusum" || isZ });
-  const day = (number: number) => shortMomentIn(points.at[number]!, zone);
+  const day = (number: number) => shortMomentIn(points.at[number]!, zone, times);
   const shown = all.slice(window.from, window.to + 1).map((point, i): PlainPoint & { row: Row } => {
     const number = window.from + i;
     const row = rowOf(number, {
@@ -59,13 +65,14 @@ export function MemoryView({
       figures,
       when: day(number),
       isLeftOut: points.excluded[number] === 1,
+      said,
     });
     return {
       number: numberOf(number),
       values: point === null ? lineless(chart) : valuesOf(point),
       beyond:
         chart.kind === "ewma" ? [point?.signal != null] : [point?.signal === "up", point?.signal === "down"],
-      spoken: `Subgroup ${row.number}, ${row.when}: ${row.value}${row.limits === "" ? "" : `, limits ${row.limits}`}${row.signal === "" ? "" : `, ${row.signal}`}`,
+      spoken: said.spoken(row),
       row,
     };
   });
@@ -80,24 +87,24 @@ export function MemoryView({
     chart,
     inUnit: memoryFigures(feature, { isZ: false }).withUnit,
     day,
+    words: every,
   });
   const isPlanned = JSON.stringify(setup.plan.alsoWatch ?? null) === JSON.stringify(chart);
-  const name = chart.kind === "ewma" ? "Weighted average" : "Cumulative sums, upper and lower";
+  const name = said.names[chart.kind];
+  const [from, to] = [numberOf(window.from), numberOf(window.to)];
 
   return (
     <>
       <ParameterForm chart={chart} hidden={hidden} />
       <p>
-        {memoryRunLengthWords(chart)}{" "}
-        {isPlanned
-          ? "The control plan lets this chart watch: its signals raise alarms."
-          : "A look only: it raises no alarm. An engineer can let it watch in the control plan."}
+        {memoryRunLengthWords(chart, every.working.runLength)} {isPlanned ? said.planned : said.look}
       </p>
       <PlainChart
-        label={`${name} on the chart`}
+        label={said.onChart(name)}
+        words={otherCharts.plain}
         view={{
-          name: unit === "" ? name : `${name}, ${unit}`,
-          along: "Subgroup",
+          name: said.inUnit(name, unit),
+          along: said.heads.number,
           places: figures.places,
           domain: spanOf(
             [...shown.flatMap(({ values }) => values), ...limits.flat()].filter((value) => value !== null),
@@ -113,49 +120,48 @@ export function MemoryView({
         }}
       />
       <section>
-        <h3>Signals in the whole history</h3>
+        <h3>{said.wholeHistory}</h3>
         {signals.length === 0 ? (
-          <p>None in {counted(points.count, "subgroup")}.</p>
+          <p>{otherCharts.noneIn.subgroups(points.count)}</p>
         ) : (
           <ul className={styles.list}>
-            {signals.slice(0, MOST_LISTED).map((words) => (
-              <li key={words}>{words}</li>
+            {signals.slice(0, MOST_LISTED).map((signal) => (
+              <li key={signal}>{signal}</li>
             ))}
-            {signals.length > MOST_LISTED ? <li>And {signals.length - MOST_LISTED} earlier ones.</li> : null}
+            {signals.length > MOST_LISTED ? (
+              <li>{otherCharts.earlier(signals.length - MOST_LISTED)}</li>
+            ) : null}
           </ul>
         )}
       </section>
       <details className={styles.fold}>
-        <summary>
-          The points as a table: subgroups {numberOf(window.from)} to {numberOf(window.to)}
-        </summary>
+        <summary>{said.summary(from, to)}</summary>
         <Table
-          caption={`${name}, subgroups ${numberOf(window.from)} to ${numberOf(window.to)}${unit === "" ? "" : `, in ${unit}`}`}
+          caption={said.caption(name, from, to, unit)}
           columns={[
-            { key: "number", head: "Subgroup", figures: true, cell: (row: Row) => row.number },
-            { key: "when", head: "Last reading", tight: true, cell: (row: Row) => row.when },
+            { key: "number", head: said.heads.number, figures: true, cell: (row: Row) => row.number },
+            { key: "when", head: said.heads.when, tight: true, cell: (row: Row) => row.when },
             { key: "value", head: name, figures: true, cell: (row: Row) => row.value },
-            { key: "limits", head: "Limits", figures: true, cell: (row: Row) => row.limits },
-            { key: "signal", head: "Signal", cell: (row: Row) => row.signal },
+            { key: "limits", head: said.heads.limits, figures: true, cell: (row: Row) => row.limits },
+            { key: "signal", head: said.heads.signal, cell: (row: Row) => row.signal },
           ]}
           rows={shown.map(({ row }) => row)}
           rowKey={({ number }) => number}
         />
       </details>
       <details className={styles.fold}>
-        <summary>How is this computed: {memoryChartWords(chart)}</summary>
+        <summary>{said.computed(memoryChartWords(chart, every.charts))}</summary>
         <div className={styles.sheet}>
           <section>
-            <h3>The latest point, subgroup {numberOf(latest)}</h3>
-            <WorkingList lines={memoryWorking(evaluation, { all, chart, latest, figures })} />
+            <h3>{said.latest(numberOf(latest))}</h3>
+            <WorkingList
+              lines={memoryWorking(evaluation, { all, chart, latest, figures, said: said.working })}
+            />
             <p className={styles.soft}>
-              {chart.kind === "ewma"
-                ? "ISO 7870-6; S. W. Roberts, Technometrics 1 (1959) 239-250 (both from memory). Limits of each point's own variance. Run length by an integral equation: S. V. Crowder, Technometrics 29 (1987) 401-407 (from memory)."
-                : "ISO 7870-4; E. S. Page, Biometrika 41 (1954) 100-115; head start: J. M. Lucas and R. B. Crosier, Technometrics 24 (1982) 199-205 (all from memory). A sum that signals goes on from h, so that it comes back when the process does."}{" "}
-              It begins anew with every version of the limits, and passes over what is left out.
+              {said.sources[chart.kind]} {said.anew}
             </p>
           </section>
-          <AssumptionList assumptions={chartAssumptions(evaluation, setup)} />
+          <AssumptionList assumptions={chartAssumptions(evaluation, setup, every.assumptions)} />
         </div>
       </details>
     </>
@@ -185,19 +191,26 @@ function rowOf(
     figures,
     when,
     isLeftOut,
-  }: { point: Point | null; figures: ReturnType<typeof memoryFigures>; when: string; isLeftOut: boolean },
+    said,
+  }: {
+    point: Point | null;
+    figures: ReturnType<typeof memoryFigures>;
+    when: string;
+    isLeftOut: boolean;
+    said: Words["otherCharts"]["memory"];
+  },
 ): Row {
   const base = { number: numberOf(number), when, limits: "", signal: "" };
-  if (point === null) return { ...base, value: isLeftOut ? "left out" : "not judged" };
-  const signal = point.signal === null ? "" : `beyond its limit ${point.signal === "up" ? "above" : "below"}`;
+  if (point === null) return { ...base, value: isLeftOut ? said.leftOut : said.notJudged };
+  const signal = point.signal === null ? "" : said.beyond[point.signal];
   if (point.kind === "ewma") {
     const { smoothed, lower, upper } = point;
     return {
       ...base,
       signal,
       value: figures.bare(smoothed),
-      limits: `${figures.bare(lower)} to ${figures.bare(upper)}`,
+      limits: said.fromTo(figures.bare(lower), figures.bare(upper)),
     };
   }
-  return { ...base, signal, value: `${figures.bare(point.upper)} above, ${figures.bare(point.lower)} below` };
+  return { ...base, signal, value: said.bothSums(figures.bare(point.upper), figures.bare(point.lower)) };
 }

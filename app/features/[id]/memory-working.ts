@@ -3,6 +3,7 @@ import type { Evaluation } from "../../../lib/evaluation/evaluation";
 import { fixed, inDigits } from "../../../lib/format/numbers";
 import { standardiseLocation } from "../../../lib/limits/standardise";
 import type { MemoryChart } from "../../../lib/plan/feature-plan";
+import type { Words } from "../../../lib/words/words";
 import type { MemoryFigures } from "./memory-figures";
 
 type Line = [term: string, working: string];
@@ -15,7 +16,14 @@ export function memoryWorking(
     chart,
     latest,
     figures,
-  }: { all: readonly (MemoryPoint | null)[]; chart: MemoryChart; latest: number; figures: MemoryFigures },
+    said,
+  }: {
+    all: readonly (MemoryPoint | null)[];
+    chart: MemoryChart;
+    latest: number;
+    figures: MemoryFigures;
+    said: Words["otherCharts"]["memory"]["working"];
+  },
 ): Line[] {
   const version = versions[points.limits[latest]!];
   const point = all[latest];
@@ -39,18 +47,22 @@ export function memoryWorking(
     const sigma = isZ ? 1 : version.sigma;
     return [
       [
-        "Weighted average",
-        `λ·x̄ + (1 − λ)·(the one before) = ${smoothing}·${figures.bare(plotted, 1)} + ${trimmed(1 - smoothing)}·${figures.bare(previous, 1)} = ${figures.withUnit(point.smoothed, 1)}`,
+        said.average,
+        said.averageIs(
+          `${smoothing}·${figures.bare(plotted, 1)} + ${trimmed(1 - smoothing)}·${figures.bare(previous, 1)}`,
+          figures.withUnit(point.smoothed, 1),
+        ),
       ],
+      [said.variance, said.varianceIs(isZ ? 1 : size, figures.bare(reach / width, 2))],
       [
-        "Its variance",
-        `V = λ²σ²/n + (1 − λ)²·(the one before); with n = ${isZ ? 1 : size} in every subgroup σ²/n·λ/(2 − λ) in the long run: √V = ${figures.bare(reach / width, 2)}`,
+        said.limits,
+        said.limitsAre(
+          `${figures.bare(centre)} ± ${width}·${figures.bare(reach / width, 2)}`,
+          figures.bare(point.lower),
+          figures.withUnit(point.upper),
+        ),
       ],
-      [
-        "Limits",
-        `centre ± L√V = ${figures.bare(centre)} ± ${width}·${figures.bare(reach / width, 2)} = ${figures.bare(point.lower)} to ${figures.withUnit(point.upper)}`,
-      ],
-      ["From limits", `centre ${figures.withUnit(centre)}, σ̂ = ${figures.withUnit(sigma, 1)}`],
+      [said.from, said.fromIs(figures.withUnit(centre), figures.withUnit(sigma, 1))],
     ];
   }
   if (chart.kind === "cusum" && point.kind === "cusum") {
@@ -61,12 +73,15 @@ export function memoryWorking(
       `max(0, ${fixed(held(previous), 2)} ${sign} (${fixed(z, 2)}) − ${reference}) = ${fixed(result, 2)}`;
     return [
       [
-        "Point",
-        `z = (x̄ − centre) / (σ̂${root}) = (${figuresOf(mean)} − ${figuresOf(version.centre)}) / (${figuresOf(version.sigma)}${root}) = ${fixed(z, 2)}`,
+        said.point,
+        said.pointIs(
+          root,
+          `(${figuresOf(mean)} − ${figuresOf(version.centre)}) / (${figuresOf(version.sigma)}${root}) = ${fixed(z, 2)}`,
+        ),
       ],
-      ["Upper sum", `max(0, C⁺ + z − k) = ${sum(was.upper, "+", point.upper)}`],
-      ["Lower sum", `max(0, C⁻ − z − k) = ${sum(was.lower, "−", point.lower)}`],
-      ["Signal", `beyond h = ${decisionInterval}`],
+      [said.upper, `max(0, C⁺ + z − k) = ${sum(was.upper, "+", point.upper)}`],
+      [said.lower, `max(0, C⁻ − z − k) = ${sum(was.lower, "−", point.lower)}`],
+      [said.signal, said.signalIs(decisionInterval)],
     ];
   }
   return [];

@@ -1,3 +1,4 @@
+import { use } from "react";
 import type { FeatureHistory } from "../../../db/queries/history";
 import {
   type FalseAlarmGrowth,
@@ -6,9 +7,12 @@ import {
 } from "../../../lib/autocorrelation/false-alarm-growth";
 import { isCorrelated, neighboursOf, standardisedPoints } from "../../../lib/evaluation/assumptions";
 import type { Evaluation } from "../../../lib/evaluation/evaluation";
-import { fixed, whole } from "../../../lib/format/numbers";
+import { pWords } from "../../../lib/format/chance";
+import { fixed } from "../../../lib/format/numbers";
 import { ruleBySlug } from "../../../lib/rules/known-rules";
+import type { Words } from "../../../lib/words/words";
 import { Note } from "../../fittings/note";
+import { words } from "../../language/language";
 
 /** A standard error of about 4 %: what matters is whether it is twice or ten times as many. */
 const SIMULATION = { seed: 1, runs: 500 };
@@ -21,23 +25,18 @@ export function NeighbourNote({ history, evaluation }: { history: FeatureHistory
   const { rules, chart } = history.setup.plan;
   if (!isCorrelated(neighbours) || neighbours.r <= 0 || rules.length === 0) return null;
   const { r, p, count } = neighbours;
+  const all = use(words());
+  const { neighbours: said } = all.otherCharts;
   const growth =
     r <= MOST_CORRELATED
-      ? growthOf(rules, { r, sigmaFrom: chart === "i-mr" ? "moving-range" : "overall" })
+      ? growthOf(rules, { r, sigmaFrom: chart === "i-mr" ? "moving-range" : "overall", words: all })
       : null;
   return (
-    <Note kind="remark" title="Neighbouring points resemble each other">
+    <Note kind="remark" title={said.title}>
+      <p>{growth ? growth.sentence : said.closely(fixed(r, 2))}</p>
       <p>
-        {growth
-          ? growth.sentence
-          : `Neighbouring points resemble each other closely (r = ${fixed(r, 2)}): run rules, which take them to be independent, say little here.`}
-      </p>
-      <p>
-        Test of the correlation of neighbours in {whole(count)} points: p{" "}
-        {p < 0.001 ? "below 0.001" : `= ${fixed(p, 3)}`} (NIST/SEMATECH e-Handbook 1.3.5.12). A shift or a
-        drift makes neighbours alike as well: look for those first. What is left is the process's own memory,
-        such as a bath or a tool that changes slowly.
-        {growth ? " The factor is simulated with a first-order model and the run rules in force." : ""}
+        {said.test(count, pWords(p, all.assumptions))}
+        {growth ? said.simulated : ""}
       </p>
     </Note>
   );
@@ -49,10 +48,10 @@ const MOST_KNOWN = 500;
 
 function growthOf(
   slugs: readonly string[],
-  { r, sigmaFrom }: { r: number; sigmaFrom: SigmaSource },
+  { r, sigmaFrom, words }: { r: number; sigmaFrom: SigmaSource; words: Words },
 ): FalseAlarmGrowth {
   const rounded = Math.round(100 * r) / 100;
-  const key = `${[...slugs].sort().join()} ${rounded} ${sigmaFrom}`;
+  const key = `${words.language} ${[...slugs].sort().join()} ${rounded} ${sigmaFrom}`;
   const found = known.get(key);
   if (found) return found;
   const growth = falseAlarmGrowth({
@@ -60,6 +59,7 @@ function growthOf(
     r: rounded,
     sigmaFrom,
     simulation: SIMULATION,
+    words: words.otherCharts.neighbours,
   });
   if (known.size >= MOST_KNOWN) known.clear();
   known.set(key, growth);

@@ -1,6 +1,8 @@
+import { use } from "react";
 import type { MemoryChart } from "../../../lib/plan/feature-plan";
 import { Button } from "../../fittings/controls";
 import { CheckField, TextField } from "../../fittings/fields";
+import { words } from "../../language/language";
 import styles from "./panels.module.css";
 
 /** Parameters of a chart with a memory. They go into the address, so that a view can be shared. */
@@ -11,6 +13,7 @@ export function ParameterForm({
   chart: MemoryChart;
   hidden: Readonly<Record<string, string>>;
 }) {
+  const { parameters: said } = use(words()).otherCharts.memory;
   return (
     <form className={styles.parameters} method="get" key={JSON.stringify(chart)}>
       {Object.entries(hidden).map(([name, value]) => (
@@ -19,45 +22,45 @@ export function ParameterForm({
       {chart.kind === "ewma" ? (
         <>
           <TextField
-            label="λ, weight of the newest point"
+            label={said.lambda}
             name="lambda"
             inputMode="decimal"
             defaultValue={chart.smoothing}
-            hint="0.01 to 1; small ones find small shifts."
+            hint={said.lambdaHint}
           />
           <TextField
-            label="L, limits in sigma"
+            label={said.L}
             name="L"
             inputMode="decimal"
             defaultValue={chart.width}
-            hint="Of the weighted average."
+            hint={said.LHint}
           />
         </>
       ) : (
         <>
           <TextField
-            label="k, half the shift to find"
+            label={said.k}
             name="k"
             inputMode="decimal"
             defaultValue={chart.reference}
-            hint="In sigma of the plotted point."
+            hint={said.sigmaHint}
           />
           <TextField
-            label="h, where it signals"
+            label={said.h}
             name="h"
             inputMode="decimal"
             defaultValue={chart.decisionInterval}
-            hint="In sigma of the plotted point."
+            hint={said.sigmaHint}
           />
           <CheckField
-            label="Fast initial response"
-            hint="Sums begin at h/2."
+            label={said.fast}
+            hint={said.fastHint}
             name="fir"
             defaultChecked={chart.headStart > 0}
           />
         </>
       )}
-      <Button type="submit">Draw it so</Button>
+      <Button type="submit">{said.draw}</Button>
     </form>
   );
 }

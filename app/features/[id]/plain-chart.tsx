@@ -45,7 +45,15 @@ const MARGIN = 6;
  * A chart with limits and marks. One tab stop; the arrow keys walk over the points, and the chosen one is told
  * in words below.
  */
-export function PlainChart({ view, label }: { view: PlainView; label: string }) {
+export function PlainChart({
+  view,
+  label,
+  words,
+}: {
+  view: PlainView;
+  label: string;
+  words: { about: string; noPoint: string };
+}) {
   const frame = useRef<HTMLDivElement>(null);
   const width = useWidth(frame);
   const [chosen, setChosen] = useState<number | null>(null);
@@ -91,7 +99,7 @@ export function PlainChart({ view, label }: { view: PlainView; label: string }) 
   return (
     <KeepPicture title={view.name}>
       <div className={styles.whole}>
-        {view.groups.length > 0 ? <Groups names={view.groups} /> : null}
+        {view.groups.length > 0 ? <Groups names={view.groups} about={words.about} /> : null}
         <div
           ref={frame}
           className={styles.frame}
@@ -103,7 +111,7 @@ export function PlainChart({ view, label }: { view: PlainView; label: string }) 
           aria-valuemin={first}
           aria-valuemax={points[last]?.number ?? first}
           aria-valuenow={points[at]?.number ?? first}
-          aria-valuetext={points[at]?.spoken ?? "no point"}
+          aria-valuetext={points[at]?.spoken ?? words.noPoint}
           onKeyDown={walk}
           onPointerDown={choose}
           onPointerMove={(event) => event.pointerType === "mouse" && choose(event)}
@@ -277,7 +285,7 @@ function groupColour(group: number): string {
   return `var(--series-${(group % SOURCE_MARKS.length) + 1})`;
 }
 
-function Groups({ names }: { names: readonly string[] }) {
+function Groups({ names, about }: { names: readonly string[]; about: string }) {
   return (
     <ul className={styles.legend} data-legend="">
       {names.map((name, group) => (
@@ -292,7 +300,7 @@ function Groups({ names }: { names: readonly string[] }) {
         <svg width="16" height="16" viewBox="0 0 16 16" aria-hidden="true" focusable="false">
           <path className={styles.about} d={markPath("diamond", 8, 8, 6)} />
         </svg>{" "}
-        about it: beyond a limit
+        {about}
       </li>
     </ul>
   );

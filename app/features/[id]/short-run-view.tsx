@@ -1,3 +1,4 @@
+import { use } from "react";
 import type { Database } from "../../../db/connection";
 import type { FeatureHistory } from "../../../db/queries/history";
 import { partHistories } from "../../../db/queries/part-histories";
@@ -12,17 +13,20 @@ import {
 import { evaluate } from "../../../lib/evaluation/evaluate";
 import type { Evaluation } from "../../../lib/evaluation/evaluation";
 import type { Pattern } from "../../../lib/evaluation/patterns";
-import { counted, fixed, measured, withUnit } from "../../../lib/format/numbers";
+import { fixed, measured, withUnit } from "../../../lib/format/numbers";
+import type { TimeWords } from "../../../lib/format/times";
 import { shortMomentIn } from "../../../lib/format/times";
 import { TIE } from "../../../lib/rules/judge";
 import { ruleBySlug } from "../../../lib/rules/known-rules";
 import { rulesRunLengths } from "../../../lib/run-length/rules-run-length";
-import { ENGLISH } from "../../../lib/words/words";
+import type { Words } from "../../../lib/words/words";
 import { LinkTabs } from "../../fittings/controls";
+import { Filled } from "../../fittings/filled";
 import { Link } from "../../fittings/link";
 import { Note } from "../../fittings/note";
 import { RulePhrase } from "../../fittings/rule-words";
 import { Table } from "../../fittings/table";
+import { words } from "../../language/language";
 import { PAGE_SIMULATION } from "../../plan/cost-answer";
 import type { ShortRunBasis } from "./chart-choice";
 import { PlainChart } from "./later-chart";
@@ -56,14 +60,16 @@ export async function ShortRunView({
   zone: string;
 }) {
   const { feature, setup } = history;
+  const { otherCharts, charts, features: names, times } = await words();
+  const { shortRuns: said } = otherCharts;
   const features = await alikeFeatures(database, history, { evaluation, basis });
   const { chart, rules } = setup.plan;
   const tabs = (
     <LinkTabs
-      label="What a feature is compared with"
+      label={said.basis}
       links={[
-        { href: addressOf("nominal"), label: "From nominal", isCurrent: basis === "nominal" },
-        { href: addressOf("centre"), label: "From the centre line", isCurrent: basis === "centre" },
+        { href: addressOf("nominal"), label: said.fromNominal, isCurrent: basis === "nominal" },
+        { href: addressOf("centre"), label: said.fromCentre, isCurrent: basis === "centre" },
       ]}
     />
   );
@@ -71,19 +77,15 @@ export async function ShortRunView({
     return (
       <>
         {tabs}
-        <Note kind="not-yet">
-          {evaluation.progress.limits
-            ? "The control plan states no nominal and no target for this feature. Compare it with its centre line instead."
-            : "No sigma to divide by yet: there are no limits. They come with further subgroups."}
-        </Note>
+        <Note kind="not-yet">{evaluation.progress.limits ? said.noTarget : said.noSigma}</Note>
       </>
     );
   }
   const course = shortRunCourse({ chart, rules, features });
   const from = Math.max(0, course.points.length - Math.min(MOST_SHOWN, 2 * USUALLY_SHOWN));
   const shown = course.points.slice(from);
-  const names = features.map(({ name }) => name);
-  const rows = shown.map((point, i) => rowOf(point, { number: from + i + 1, zone }));
+  const groups = features.map(({ name }) => name);
+  const rows = shown.map((point, i) => rowOf(point, { number: from + i + 1, zone, times, said }));
   const sizes = shown.map(({ size }) => size);
   const { location } = shortRunLimits(chart, chart === "i-mr" ? 1 : Math.max(2, sizes.at(-1) ?? 2));
   const flat = (value: number) => shown.map(() => value);
@@ -97,56 +99,53 @@ export async function ShortRunView({
     <>
       {tabs}
       <p>
-        {counted(features.length, "feature")} of this part that{" "}
-        {features.length === 1 ? "is a" : "are all of kind"} {feature.kind}, on charts of the same sort, in
-        the order in which they were made.
-        {inControl?.mean == null
-          ? ""
-          : ` By the run rules in force here, about one point in ${fixed(inControl.mean, 0)} gives a false alarm on the upper chart, if targets and sigmas are right.`}{" "}
-        A look only: it raises no alarm.
+        {said.which(features.length, charts.features[feature.kind])}
+        {inControl?.mean == null ? "" : said.falseAlarms(fixed(inControl.mean, 0))} {otherCharts.lookOnly}
       </p>
       {basis === "nominal" && shown.filter(isBeyond).length > MANY_BEYOND * shown.length ? (
-        <Note kind="remark" title="Most of these processes are not set to their nominal">
-          {counted(shown.filter(isBeyond).length, "point")} of {shown.length} lie beyond the limits. That says
-          where they are set, not that they moved. To see what moved, compare each{" "}
-          <Link href={addressOf("centre")}>with its centre line</Link>.
+        <Note kind="remark" title={said.notSet}>
+          <Filled
+            text={said.manyBeyond(shown.filter(isBeyond).length, shown.length)}
+            holes={{ link: <Link href={addressOf("centre")}>{said.withCentre}</Link> }}
+          />
         </Note>
       ) : null}
       <PlainChart
-        label="Deviations on the chart"
+        label={said.onChart}
+        words={otherCharts.plain}
         view={{
-          name: `Deviation from ${basis === "nominal" ? "nominal" : "centre line"}, sigma of the point`,
-          along: "Points of all features, in the order of time",
+          name: said.deviation[basis],
+          along: said.along,
           places: 1,
           domain: spanOf([...shown.map((point) => point.location), -3.3, 3.3], { margin: 0.05 }),
           points: shown.map((point, i) => ({
             number: from + i + 1,
             values: [point.location],
             beyond: [isBeyond(point)],
-            group: names.indexOf(point.feature),
-            spoken: `${rows[i]!.feature}, ${rows[i]!.when}: ${rows[i]!.location} sigma from its target`,
+            group: groups.indexOf(point.feature),
+            spoken: said.spoken(rows[i]!.feature, rows[i]!.when, rows[i]!.location),
           })),
           limits: [
             { name: "upper", kind: "limit", values: flat(location.upper) },
             { name: "centre", kind: "centre", values: flat(0) },
             { name: "lower", kind: "limit", values: flat(location.lower) },
           ],
-          groups: names,
+          groups,
         }}
       />
-      <ShortRunSignals course={course} zone={zone} spreadName={ENGLISH.features.chart.spread[chart]} />
+      <ShortRunSignals course={course} zone={zone} spreadName={names.chart.spread[chart]} />
       <details className={styles.fold}>
-        <summary>The points as a table: the latest {shown.length}</summary>
+        <summary>{said.summary(shown.length)}</summary>
         <Table
-          caption={`Deviations of ${counted(features.length, "feature")}, the latest ${shown.length} points`}
+          caption={said.caption(features.length, shown.length)}
           columns={[
-            { key: "number", head: "Point", figures: true, cell: (row: Row) => row.number },
-            { key: "feature", head: "Feature", names: true, cell: (row: Row) => row.feature },
-            { key: "when", head: "Last reading", tight: true, cell: (row: Row) => row.when },
+            { key: "number", head: said.heads.point, figures: true, cell: (row: Row) => row.number },
+            { key: "feature", head: said.heads.feature, names: true, cell: (row: Row) => row.feature },
+            { key: "when", head: said.heads.when, tight: true, cell: (row: Row) => row.when },
             { key: "location", head: "z", figures: true, cell: (row: Row) => row.location },
             {
               key: "spread",
-              head: `${ENGLISH.features.chart.spread[chart]}, in sigma`,
+              head: said.inSigma(names.chart.spread[chart]),
               figures: true,
               cell: (row: Row) => row.spread,
             },
@@ -197,12 +196,17 @@ type Row = { number: number; feature: string; when: string; location: string; sp
 
 function rowOf(
   point: ShortRunCourse["points"][number],
-  { number, zone }: { number: number; zone: string },
+  {
+    number,
+    zone,
+    times,
+    said,
+  }: { number: number; zone: string; times: TimeWords; said: Words["otherCharts"]["shortRuns"] },
 ): Row {
   return {
     number,
-    feature: `${point.feature}, subgroup ${point.number + 1}`,
-    when: shortMomentIn(point.at, zone),
+    feature: said.ofFeature(point.feature, point.number + 1),
+    when: shortMomentIn(point.at, zone, times),
     location: fixed(point.location, 2, { signed: true }),
     spread: point.spreadInSigma === null ? "–" : fixed(point.spreadInSigma, 2),
   };
@@ -217,37 +221,39 @@ function ShortRunSignals({
   zone: string;
   spreadName: string;
 }) {
+  const { otherCharts, times } = use(words());
+  const { shortRuns: said } = otherCharts;
   const latest = course.patterns.slice(-MOST_LISTED).reverse();
   return (
     <section>
-      <h3>Signals, by the run rules of this feature</h3>
-      {latest.length === 0 ? <p>None in {counted(course.points.length, "point")}.</p> : null}
+      <h3>{said.signals}</h3>
+      {latest.length === 0 ? <p>{otherCharts.noneIn.points(course.points.length)}</p> : null}
       <ul className={`${styles.list} ${styles.signals}`}>
         {latest.map((pattern) => (
           <li key={`${pattern.chart} ${pattern.rule} ${pattern.direction} ${pattern.firstAt}`}>
-            {pattern.chart === "spread" ? `${spreadName}: ` : ""}
-            <RulePhrase slug={pattern.rule} direction={pattern.direction} />, {membersWords(pattern, course)},{" "}
-            {shortMomentIn(pattern.firstTime, zone)}
+            {pattern.chart === "spread" ? said.ofSpread(spreadName) : ""}
+            <RulePhrase slug={pattern.rule} direction={pattern.direction} />,{" "}
+            {membersWords(pattern, course, said)}, {shortMomentIn(pattern.firstTime, zone, times)}
           </li>
         ))}
       </ul>
       {course.patterns.length > MOST_LISTED ? (
-        <p className={styles.soft}>
-          And {course.patterns.length - MOST_LISTED} earlier ones. When one feature gives them all, its target
-          or its sigma is not what the process has; when several do, look at what they share.
-        </p>
+        <p className={styles.soft}>{said.earlier(course.patterns.length - MOST_LISTED)}</p>
       ) : null}
     </section>
   );
 }
 
 /** "points 12 to 20, of Bore A and Bore B". */
-function membersWords({ members }: Pattern, { points }: ShortRunCourse): string {
+function membersWords(
+  { members }: Pattern,
+  { points }: ShortRunCourse,
+  said: Words["otherCharts"]["shortRuns"],
+): string {
   const first = members[0] ?? 0;
   const last = members.at(-1) ?? first;
   const names = [...new Set(members.map((member) => points[member]?.feature ?? ""))];
-  const numbers = first === last ? `point ${first + 1}` : `points ${first + 1} to ${last + 1}`;
-  return `${numbers} (${names.join(", ")})`;
+  return said.numbers(first + 1, last + 1, names.join(", "));
 }
 
 function Computed({
@@ -261,52 +267,46 @@ function Computed({
 }) {
   const { feature, setup } = history;
   const { chart } = setup.plan;
+  const { otherCharts, assumptions, features } = use(words());
+  const { shortRuns: said } = otherCharts;
   const last = course.points.findLast((point) => point.feature === feature.name);
   const own = course.targets.get(feature.name);
   const figure = (value: number, extra = 1) => measured(value, { resolution: feature.resolution, extra });
   const root = last && last.size > 1 ? `·√${last.size}` : "";
   return (
     <details className={styles.fold}>
-      <summary>How is this computed</summary>
+      <summary>{said.computed}</summary>
       <div className={styles.sheet}>
         {last && own ? (
           <section>
-            <h3>Its latest point</h3>
+            <h3>{said.latest}</h3>
             <WorkingList
               lines={[
-                [
-                  "Target",
-                  `${basis === "nominal" ? "target or nominal of the plan" : "centre line in force"} = ${withUnit(figure(own.target), feature.unit)}`,
-                ],
-                [
-                  "Sigma",
-                  `within subgroups, of the limits in force = ${withUnit(figure(own.sigma, 2), feature.unit)}`,
-                ],
+                [said.target, said.targetIs[basis](withUnit(figure(own.target), feature.unit))],
+                [said.sigma, said.sigmaIs(withUnit(figure(own.sigma, 2), feature.unit))],
                 [
                   "z",
-                  `(x̄ − target)·√n / σ̂ = ${figure(last.deviation)}${root} / ${figure(own.sigma, 2)} = ${fixed(last.location, 2)}`,
+                  said.zIs(
+                    `${figure(last.deviation)}${root} / ${figure(own.sigma, 2)} = ${fixed(last.location, 2)}`,
+                  ),
                 ],
-                ["Limits", "0 ± 3, for every feature and every subgroup size"],
+                [said.limits, said.limitsAre],
                 ...(last.spreadInSigma === null
                   ? []
                   : [
                       [
-                        ENGLISH.features.chart.spread[chart],
-                        `in sigma = ${fixed(last.spreadInSigma, 2)}; judged as z of its own distribution = ${fixed(last.spread ?? 0, 2)}`,
+                        features.chart.spread[chart],
+                        said.spreadIs(fixed(last.spreadInSigma, 2), fixed(last.spread ?? 0, 2)),
                       ] as const,
                     ]),
               ]}
             />
-            <p className={styles.soft}>ISO 7870-8 and ISO 7870-5 (from memory).</p>
+            <p className={styles.soft}>{said.source}</p>
           </section>
         ) : null}
         <section>
-          <h3>What it takes for granted</h3>
-          <p>
-            That each target is where its process is set, and each sigma is that of its process; a wrong one
-            shows as a run of that feature alone. Features of one piece share what moved the piece, so points
-            at one moment are not independent of each other: several beyond a limit at once are one event.
-          </p>
+          <h3>{assumptions.title}</h3>
+          <p>{said.assumes}</p>
         </section>
       </div>
     </details>

@@ -22,7 +22,7 @@ export function sourceLooks(view: ChartView, kind: RibbonKind): SourceLooks {
     const id = sources[kind];
     if (id !== 0 && id !== MIXED) counts.set(id, (counts.get(id) ?? 0) + 1);
   }
-  const named = (id: number) => view.names[kind][id] ?? `no. ${id}`;
+  const named = (id: number) => view.names[kind][id] ?? `#${id}`;
   // By name, so that FX-1 keeps its look while windows change; by weight only to choose which get one.
   const chosen = [...counts]
     .sort((a, b) => b[1] - a[1])

@@ -1,9 +1,11 @@
+import { use } from "react";
 import type { FeatureHistory } from "../../../db/queries/history";
-import { fixed, measured, whole, withUnit } from "../../../lib/format/numbers";
+import { fixed, measured, withUnit } from "../../../lib/format/numbers";
 import type { TemperatureReduction } from "../../../lib/plan/feature-plan";
 import { handbookUncertainty } from "../../../lib/temperature/materials";
 import { REFERENCE_TEMPERATURE, reducedTo20 } from "../../../lib/temperature/reduce";
 import { reducedWithUncertainty } from "../../../lib/temperature/uncertainty";
+import { words } from "../../language/language";
 
 const PER_MILLION = 1e-6;
 /** A part nearer to 20 °C than this is no example of a reduction. */
@@ -14,8 +16,9 @@ export function TemperatureWorking({ history }: { history: FeatureHistory }) {
   const { feature, series, setup } = history;
   const { reduction } = setup.plan;
   const { unit } = feature;
+  const { temperature: said } = use(words()).working;
   if (!reduction || unit === "deg" || unit === "none") {
-    return <p>Readings are charted as measured, at the temperature the part had.</p>;
+    return <p>{said.asMeasured}</p>;
   }
   const stated = positionsWithTemperature(series.partTemp);
   const last = stated.findLast((at) => Math.abs(series.partTemp[at]! - REFERENCE_TEMPERATURE) >= TELLING);
@@ -26,18 +29,17 @@ export function TemperatureWorking({ history }: { history: FeatureHistory }) {
   return (
     <>
       <p>
-        Readings are charted as they would be at {REFERENCE_TEMPERATURE} °C (ISO 1): x₂₀ = x − α·L·(T −{" "}
-        {REFERENCE_TEMPERATURE} °C), with α = {fixed(reduction.expansion / PER_MILLION, 1)}·10⁻⁶ per kelvin
-        and L = {reduction.length} mm.
-        {missing > 0
-          ? ` ${whole(missing)} of ${whole(series.count)} readings state no part temperature and are charted as measured.`
-          : ""}
+        {said.reduced(REFERENCE_TEMPERATURE, fixed(reduction.expansion / PER_MILLION, 1), reduction.length)}
+        {missing > 0 ? said.missing(missing, series.count) : ""}
       </p>
       {example ? (
         <p>
-          For example: {withUnit(figure(example.value, 0), unit)} measured at {fixed(example.partTemp, 1)} °C
-          is {withUnit(figure(reducedTo20({ ...example, reduction, unit }), 1), unit)} at{" "}
-          {REFERENCE_TEMPERATURE} °C.
+          {said.example({
+            measured: withUnit(figure(example.value, 0), unit),
+            at: fixed(example.partTemp, 1),
+            reduced: withUnit(figure(reducedTo20({ ...example, reduction, unit }), 1), unit),
+            reference: REFERENCE_TEMPERATURE,
+          })}
         </p>
       ) : null}
       {example ? <Uncertainty history={history} example={example} reduction={reduction} unit={unit} /> : null}
@@ -62,6 +64,7 @@ function Uncertainty({
 }) {
   const { feature } = history;
   const { temperatureUncertainty } = feature;
+  const { temperature: said } = use(words()).working;
   const expansion = feature.expansionUncertainty ?? handbookUncertainty(reduction.expansion);
   const reduced = reducedWithUncertainty({
     ...example,
@@ -73,14 +76,26 @@ function Uncertainty({
   const { parts, correction, standardUncertainty } = reduced;
   const figure = (value: number) =>
     withUnit(measured(value, { resolution: feature.resolution, extra: 2 }), unit);
-  const coefficient = `u(α) = ${fixed(expansion / PER_MILLION, 2)}·10⁻⁶ per kelvin (${feature.expansionUncertainty === null ? "handbook value, 10 % either way" : "control plan"})`;
+  const isHandbook = feature.expansionUncertainty === null;
+  const coefficient = said.coefficient(fixed(expansion / PER_MILLION, 2), isHandbook);
+  const uncertain = figure(COVERAGE * standardUncertainty);
   return (
     <p>
-      Of that, {figure(correction)} is the reduction.{" "}
+      {said.correction(figure(correction))}{" "}
       {temperatureUncertainty === null
-        ? `With ${coefficient} alone it is uncertain by at least ±${figure(COVERAGE * standardUncertainty)} (k = ${COVERAGE}); how well the part temperature is known, the control plan does not state.`
-        : `With u(T) = ${temperatureUncertainty} K and ${coefficient} it is uncertain by ±${figure(COVERAGE * standardUncertainty)} (expanded, k = ${COVERAGE}): L·α·u(T) = ${figure(parts.temperature)}, L·ΔT·u(α) = ${figure(parts.expansion)}, L·u(α)·u(T) = ${figure(parts.together)}, squares added up.`}{" "}
-      The gauge&apos;s own uncertainty is not in it (JCGM 100, from memory).
+        ? said.atLeast(coefficient, uncertain, COVERAGE)
+        : said.uncertain({
+            temperature: temperatureUncertainty,
+            coefficient,
+            figure: uncertain,
+            coverage: COVERAGE,
+            parts: {
+              temperature: figure(parts.temperature),
+              expansion: figure(parts.expansion),
+              together: figure(parts.together),
+            },
+          })}{" "}
+      {said.notTheGauge}
     </p>
   );
 }

@@ -1,11 +1,14 @@
+import { use } from "react";
 import type { FeatureHistory } from "../../../db/queries/history";
 import { countedReadings } from "../../../lib/components/counted-readings";
 import { type LotSignals, lotSignals } from "../../../lib/components/lot-signals";
 import { chanceWords, differenceWords } from "../../../lib/components/test-words";
 import { type SourceTest, sourceTests, type Variation, variationOf } from "../../../lib/components/variation";
 import type { Evaluation } from "../../../lib/evaluation/evaluation";
-import { counted, fixed, measured, percent, whole, withUnit } from "../../../lib/format/numbers";
+import { fixed, measured, percent, withUnit } from "../../../lib/format/numbers";
+import type { Words } from "../../../lib/words/words";
 import { Note } from "../../fittings/note";
+import { words } from "../../language/language";
 import { ProblemNote, problemWords } from "../../problem";
 import styles from "./panels.module.css";
 
@@ -15,16 +18,17 @@ const MOST_READINGS = 20_000;
 /** Where the variation comes from: shares of lots, fixtures and the rest, and a test of each kind of source. */
 export function VariationPanel({ history, evaluation }: { history: FeatureHistory; evaluation: Evaluation }) {
   const { series, feature } = history;
+  const { variation: said } = use(words()).otherCharts;
   const { values } = evaluation;
   const { positions, subgroupOf } = countedReadings(evaluation, { most: MOST_READINGS });
-  const variation = variationOf({ series, values, positions, subgroupOf });
+  const variation = variationOf({ series, values, positions, subgroupOf, words: said.shares });
   const tests = sourceTests({ series, values, positions });
   const lots = lotSignals(evaluation, { series, positions, tests });
   const figure = (value: number, extra: number) =>
     withUnit(measured(value, { resolution: feature.resolution, extra }), feature.unit);
   return (
     <details className={styles.fold}>
-      <summary>Where the variation comes from</summary>
+      <summary>{said.title}</summary>
       <div className={styles.sheet}>
         {variation.ok ? (
           <Shares variation={variation.value} figure={figure} isAll={positions.length < MOST_READINGS} />
@@ -42,38 +46,29 @@ type Figure = (value: number, extra: number) => string;
 
 function Shares({ variation, figure, isAll }: { variation: Variation; figure: Figure; isAll: boolean }) {
   const { shares, sentence, readings, lots } = variation;
+  const { variation: said } = use(words()).otherCharts;
   return (
     <section>
       <h3>{sentence}</h3>
-      <p className={styles.soft}>
-        Of the variance of {isAll ? "" : "the latest "}
-        {counted(readings, "reading")} that count{readings === 1 ? "s" : ""}, in {counted(lots, "lot")}. Each
-        share as a standard deviation of its own:
-      </p>
+      <p className={styles.soft}>{said.of(readings, lots, isAll)}</p>
       <ul className={styles.shares}>
-        {shares.map(({ words, share, sigma }) => (
-          <li key={words}>
-            <span>{words}</span>
+        {shares.map(({ words: name, share, sigma }) => (
+          <li key={name}>
+            <span>{name}</span>
             <ShareBar share={share ?? 0} />
             <span className={styles.figure}>{share === null ? "–" : percent(share)}</span>
             <span className={`${styles.figure} ${styles.sigma}`}>
-              {sigma === null ? "not told apart" : figure(sigma, 2)}
+              {sigma === null ? said.notApart : figure(sigma, 2)}
             </span>
           </li>
         ))}
       </ul>
       {shares
         .filter(({ share, sigma }) => share === null && sigma === null)
-        .map(({ words }) => (
-          <p key={words}>
-            What varies {words} cannot be told apart: there is one reading to each. The line above it holds
-            both.
-          </p>
+        .map(({ words: name }) => (
+          <p key={name}>{said.notApartWhy(name)}</p>
         ))}
-      <p className={styles.soft}>
-        Nested components of variance by the analysis of variance; a negative estimate counts as none. A share
-        of lots holds all that differs from lot to lot: material, setup, the week.
-      </p>
+      <p className={styles.soft}>{said.method}</p>
     </section>
   );
 }
@@ -93,18 +88,18 @@ function percentOf(share: number): string {
 
 function LotsDiffer({ lots, figure }: { lots: LotSignals; figure: Figure }) {
   const { lots: all, beyond, limits } = lots;
+  const { variation: said } = use(words()).otherCharts;
   return (
-    <Note kind="remark" title={`${beyond} of ${all} lots hold a mean beyond its limits, on both sides`}>
-      <p>
-        Lots differ by more than the readings within them, and the limits know only what varies within. So
-        nearly every lot signals: one fact about the process, not {beyond} faults. Look for what changes from
-        lot to lot, and judge lots against each other.
-      </p>
+    <Note kind="remark" title={said.lotsDiffer(beyond, all)}>
+      <p>{said.oneFact(beyond)}</p>
       {limits ? (
         <p>
-          Limits for the mean of a whole lot, from the moving ranges between lots: {figure(limits.lower, 1)}{" "}
-          to {figure(limits.upper, 1)} about {figure(limits.centre, 1)} (sigma {figure(limits.sigma, 2)}).
-          They are offered here and judge nothing.
+          {said.offered({
+            lower: figure(limits.lower, 1),
+            upper: figure(limits.upper, 1),
+            centre: figure(limits.centre, 1),
+            sigma: figure(limits.sigma, 2),
+          })}
         </p>
       ) : null}
     </Note>
@@ -112,30 +107,33 @@ function LotsDiffer({ lots, figure }: { lots: LotSignals; figure: Figure }) {
 }
 
 function Tests({ tests }: { tests: readonly SourceTest[] }) {
+  const all = use(words());
+  const { variation: said } = all.otherCharts;
   return (
     <section>
-      <h3>Do their means differ?</h3>
+      <h3>{said.doDiffer}</h3>
       <ul className={styles.list}>
         {tests.map((test) => (
-          <li key={test.kind}>{testWords(test)}</li>
+          <li key={test.kind}>{testWords(test, all)}</li>
         ))}
       </ul>
-      <p className={styles.soft}>
-        One-way analysis of variance, each kind by itself: what lots share is not taken off, so a fixture that
-        had the bad lots looks bad. The drift page compares within lots.
-      </p>
+      <p className={styles.soft}>{said.anova}</p>
     </section>
   );
 }
 
-function testWords({ kind, groups, test }: SourceTest): string {
-  const many = counted(groups, kind);
-  if (!test.ok) return `${many}: ${problemWords(test.problem, "test")}`;
+function testWords({ kind, groups, test }: SourceTest, { otherCharts, trade, problems }: Words): string {
+  const { variation: said } = otherCharts;
+  const many = said.many(groups, trade.sources[kind]);
+  if (!test.ok) return said.problem(many, problemWords(test.problem, "test", problems));
   const { F, p, between, within } = test.value;
-  if (F === null || p === null)
-    return `${many}: nothing varies within them, so there is nothing to test against.`;
-  return (
-    `The ${many} ${differenceWords(p)}: F = ${fixed(F, 2)} with ${whole(between.degreesOfFreedom)} and ` +
-    `${whole(within.degreesOfFreedom)} degrees of freedom; chance alone would do as much ${chanceWords(p)}.`
-  );
+  if (F === null || p === null) return said.nothingWithin(many);
+  return said.tested({
+    many,
+    differ: differenceWords(p, said),
+    F: fixed(F, 2),
+    between: between.degreesOfFreedom,
+    within: within.degreesOfFreedom,
+    chance: chanceWords(p, said),
+  });
 }

@@ -1,5 +1,6 @@
-import type { ReactNode } from "react";
+import { type ReactNode, use } from "react";
 import type { Assumption } from "../../../lib/evaluation/assumptions";
+import { words } from "../../language/language";
 import styles from "./panels.module.css";
 
 /** Terms with their working: a formula and the feature's own figures in it. */
@@ -16,21 +17,20 @@ export function WorkingList({ lines }: { lines: readonly (readonly [term: string
   );
 }
 
-const STANDING = { yes: "holds", no: "fails", open: "not known" } as const;
-
 /** What a chart takes for granted, each with whether it holds; shape and word, no colour needed. */
 export function AssumptionList({ assumptions }: { assumptions: readonly Assumption[] }) {
+  const { assumptions: said } = use(words());
   return (
     <section>
-      <h3>What it takes for granted</h3>
+      <h3>{said.title}</h3>
       <ul className={styles.assumptions}>
-        {assumptions.map(({ name, holds, words }) => {
+        {assumptions.map(({ name, holds, words: reason }) => {
           const standing = holds === null ? "open" : holds ? "yes" : "no";
           return (
             <li key={name}>
-              <span className={styles[standing]}>{STANDING[standing]}</span>
+              <span className={styles[standing]}>{said.standings[standing]}</span>
               <span>
-                {name}. <span className={styles.soft}>{words}</span>
+                {name}. <span className={styles.soft}>{reason}</span>
               </span>
             </li>
           );

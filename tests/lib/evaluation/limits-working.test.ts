@@ -4,7 +4,7 @@ import { limitsWorking } from "../../../lib/evaluation/limits-working";
 import type { EvaluationSetup } from "../../../lib/evaluation/setup";
 import { suggestedBaseline } from "../../../lib/evaluation/suggested-baseline";
 import { FROM_THE_START } from "../../../lib/evaluation/trial-limits";
-import { ESTIMATOR_WORDS } from "../../../lib/limits/estimator-words";
+import { estimators } from "../../../lib/words/en/estimators";
 import { ESTIMATORS } from "../../../lib/limits/estimators";
 import type { FeaturePlan } from "../../../lib/plan/feature-plan";
 import { HOUR, START, seriesOf } from "../series-of";
@@ -93,7 +93,7 @@ describe("trial limits", () => {
 
 test("every quotient's formula names the spread it divides", () => {
   for (const estimator of ESTIMATORS) {
-    const { formula, quotient } = ESTIMATOR_WORDS[estimator];
+    const { formula, quotient } = estimators.within[estimator];
     if (quotient) expect(formula).toContain(`σ̂ = ${quotient.spread} / `);
     else expect(formula).toContain("Σ");
   }
