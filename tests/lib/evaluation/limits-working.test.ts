@@ -4,9 +4,9 @@ import { limitsWorking } from "../../../lib/evaluation/limits-working";
 import type { EvaluationSetup } from "../../../lib/evaluation/setup";
 import { suggestedBaseline } from "../../../lib/evaluation/suggested-baseline";
 import { FROM_THE_START } from "../../../lib/evaluation/trial-limits";
-import { estimators } from "../../../lib/words/en/estimators";
 import { ESTIMATORS } from "../../../lib/limits/estimators";
 import type { FeaturePlan } from "../../../lib/plan/feature-plan";
+import { estimators } from "../../../lib/words/en/estimators";
 import { HOUR, START, seriesOf } from "../series-of";
 
 const plan: FeaturePlan = {
