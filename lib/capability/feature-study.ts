@@ -161,17 +161,19 @@ function choose(
   const summaries: SubgroupSummary[] = [];
   let excludedReadings = 0;
   for (let number = 0; number < points.count; number++) {
-    const members = formed.order.subarray(formed.start[number], formed.start[number + 1]);
-    for (const position of members) inSubgroup[position] = 1;
+    const from = formed.start[number]!;
+    const to = formed.start[number + 1]!;
+    for (let i = from; i < to; i++) inSubgroup[formed.order[i]!] = 1;
     if (!isInside(points.at[number]!)) continue;
     let chosen = 0;
-    for (const position of members) {
+    for (let i = from; i < to; i++) {
+      const position = formed.order[i]!;
       if (!isOfLots(position)) continue;
       chosen++;
       if (points.excluded[number] === 1) excludedReadings++;
       else counts[position] = 1;
     }
-    if (points.excluded[number] === 1 || chosen < members.length) continue;
+    if (points.excluded[number] === 1 || chosen < to - from) continue;
     subgroupCounts[number] = 1;
     summaries.push(summariseSubgroup(values, formed, number));
   }
@@ -202,17 +204,33 @@ function valuesAt(values: Float64Array, positions: Uint32Array): Float64Array {
 
 /** Distinct pieces; a reading without a piece's name is taken for a piece of its own. */
 function countPieces({ piece }: MeasurementSeries, positions: Uint32Array): number {
-  const named = new Set<number>();
   let unnamed = 0;
-  for (const position of positions) {
-    if (piece[position] === 0) unnamed++;
-    else named.add(piece[position]!);
-  }
-  return named.size + unnamed;
+  for (const position of positions) if (piece[position] === 0) unnamed++;
+  return distinct(piece, positions) + unnamed;
 }
 
 function countLots({ lot }: MeasurementSeries, positions: Uint32Array): number | null {
-  const lots = new Set<number>();
-  for (const position of positions) if (lot[position] !== 0) lots.add(lot[position]!);
-  return lots.size === 0 ? null : lots.size;
+  return distinct(lot, positions) || null;
+}
+
+/**
+ * How many different ids above 0 stand at the positions. Ids are given in the order in which names appear, so
+ * most series bring them in rising order, and only what falls back has to be looked up.
+ */
+function distinct(ids: Uint32Array, positions: Uint32Array): number {
+  let largest = 0;
+  let rising = 0;
+  let i = 0;
+  for (; i < positions.length; i++) {
+    const id = ids[positions[i]!]!;
+    if (id < largest && id !== 0) break;
+    if (id > largest) {
+      largest = id;
+      rising++;
+    }
+  }
+  if (i === positions.length) return rising;
+  const found = new Set<number>();
+  for (const position of positions) if (ids[position] !== 0) found.add(ids[position]!);
+  return found.size;
 }

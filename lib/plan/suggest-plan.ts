@@ -19,11 +19,11 @@ const USUAL_SIZE = 5;
  * practice, no source: a person changes it in the control plan.
  */
 export function suggestChart(series: MeasurementSeries): { chart: ChartKind; subgroupSize: number } {
-  const labelled = sizesOf(series, (i) =>
-    series.subgroup[i] ? `${series.lot[i]}/${series.subgroup[i]}` : "",
+  const labelled = sizesOf(series.count, (i) =>
+    series.subgroup[i] ? (series.lot[i] as number) * LABELS + (series.subgroup[i] as number) : 0,
   );
   if (labelled.length > 0) return chartFor(usual(labelled));
-  const lots = sizesOf(series, (i) => (series.lot[i] ? String(series.lot[i]) : ""));
+  const lots = sizesOf(series.count, (i) => series.lot[i] as number);
   if (lots.length === 0 || usual(lots) === 1) return chartFor(1);
   const size = usual(lots);
   const even = lots.filter((count) => count === size).length >= 0.9 * lots.length;
@@ -35,12 +35,19 @@ export function chartFor(subgroupSize: number): { chart: ChartKind; subgroupSize
   return { chart, subgroupSize };
 }
 
-/** How many measurements each group has; those with an empty key are in none. */
-function sizesOf(series: MeasurementSeries, keyAt: (i: number) => string): number[] {
-  const sizes = new Map<string, number>();
-  for (let i = 0; i < series.count; i++) {
-    const key = keyAt(i);
-    if (key !== "") sizes.set(key, (sizes.get(key) ?? 0) + 1);
+/** More labels than any file or plant names, so that a lot and a label make one whole number. */
+const LABELS = 2 ** 26;
+
+/** How many measurements each group has; those with the key 0 are in none. */
+function sizesOf(count: number, keyAt: (i: number) => number): number[] {
+  const sizes = new Map<number, number>();
+  // Groups come in runs: the map is asked once a run, not once a measurement.
+  let from = 0;
+  for (let i = 1; i <= count; i++) {
+    const key = keyAt(from);
+    if (i < count && keyAt(i) === key) continue;
+    if (key !== 0) sizes.set(key, (sizes.get(key) ?? 0) + i - from);
+    from = i;
   }
   return [...sizes.values()];
 }
