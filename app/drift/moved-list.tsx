@@ -86,5 +86,5 @@ const TONES = { act: "act", watch: "watch", quiet: "calm" } as const;
 
 /** Never "100 %": no evidence is that good. */
 function confidenceWords(confidence: number, { above }: Words["driftPage"]): string {
-  return confidence > 0.999 ? above("99.9 %") : `${fixed(100 * confidence, 1)} %`;
+  return confidence > 0.999 ? above(`${fixed(99.9, 1)} %`) : `${fixed(100 * confidence, 1)} %`;
 }

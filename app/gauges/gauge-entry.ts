@@ -1,6 +1,7 @@
 import { z } from "zod";
 import type { GaugeEntry } from "../../db/commands/gauges";
 import type { GaugeRecord } from "../../db/queries/gauges";
+import { inField } from "../../lib/format/typed-number";
 import { numberField } from "../fittings/number-field";
 
 /** The form's fields as text, so that what was typed can be shown again beside its fault. */
@@ -80,7 +81,7 @@ export function readGaugeForm(form: FormData): ReadGauge {
 /** A stored record as the form shows it. */
 export function fieldsOfGauge(code: string, record: GaugeRecord | null): GaugeFields {
   const text = (value: number | null | undefined) =>
-    value === null || value === undefined || !Number.isFinite(value) ? "" : String(value);
+    value === null || value === undefined || !Number.isFinite(value) ? "" : inField(value);
   return {
     code,
     what: record?.what ?? "",

@@ -1,6 +1,7 @@
 import { z } from "zod";
 import type { FeatureEntry } from "../../db/commands/plan";
 import type { FeatureRow } from "../../db/queries/features";
+import { inField } from "../../lib/format/typed-number";
 import {
   ATTRIBUTE_CHARTS,
   CHART_KINDS,
@@ -223,7 +224,7 @@ function fieldsOfForm(form: FormData): FeatureFields {
 /** A stored feature as the form shows it. */
 export function fieldsOfFeature(feature: FeatureRow, ownExpansion: number | null): FeatureFields {
   const { plan } = feature;
-  const text = (value: number | null) => (value === null ? "" : String(value));
+  const text = (value: number | null) => (value === null ? "" : inField(value));
   return {
     name: feature.name,
     kind: feature.kind,
@@ -250,7 +251,7 @@ export function fieldsOfFeature(feature: FeatureRow, ownExpansion: number | null
 }
 
 function perMillion(value: number | null): string {
-  return value === null ? "" : String(Number((value / PER_MILLION).toPrecision(12)));
+  return value === null ? "" : inField(Number((value / PER_MILLION).toPrecision(12)));
 }
 
 export const NO_MEMORY_CHART = {

@@ -1,7 +1,7 @@
 import { z } from "zod";
 import type { PartEntry } from "../../db/commands/plan";
 import type { PartRow } from "../../db/queries/features";
-import { typedNumber } from "../../lib/format/typed-number";
+import { inField, typedNumber } from "../../lib/format/typed-number";
 
 export type PartFields = Record<
   "number" | "revision" | "name" | "line" | "material" | "expansion" | "reason",
@@ -70,7 +70,7 @@ export function fieldsOfPart(part: PartRow): PartFields {
     name,
     line,
     material,
-    expansion: expansion === null ? "" : String(Number((expansion / PER_MILLION).toPrecision(12))),
+    expansion: expansion === null ? "" : inField(Number((expansion / PER_MILLION).toPrecision(12))),
     reason: "",
   };
 }

@@ -60,6 +60,11 @@ export function writeMarksOf(source: () => Marks): void {
   marksNow = source;
 }
 
+/** The mark in force before decimals. */
+export function decimalMark(): Marks["decimal"] {
+  return marksNow().decimal;
+}
+
 /** From this many digits on a figure is parted; one of four is read as it stands. */
 const FEWEST_GROUPED = 5;
 

@@ -10,6 +10,7 @@ import {
   withUnit,
 } from "../../../lib/format/numbers";
 import type { ShownFeature } from "../../../lib/format/shown-feature";
+import { inField } from "../../../lib/format/typed-number";
 import type { KnownUnit } from "../../../lib/plan/feature-plan";
 import { Button, ControlRow } from "../../fittings/controls";
 import { TextField } from "../../fittings/fields";
@@ -39,7 +40,8 @@ export function FurtherQuestions({
   confidence: number;
 }) {
   const { unit } = feature;
-  const typed = (field: "gauge" | "uncertainty") => asked.faults[field]?.typed ?? asked[field] ?? "";
+  const fieldOf = (value: number | null) => (value === null ? "" : inField(value));
+  const typed = (field: "gauge" | "uncertainty") => asked.faults[field]?.typed ?? fieldOf(asked[field]);
   return (
     <>
       <form action={`/capability/${id}`}>
@@ -50,7 +52,7 @@ export function FurtherQuestions({
             label="Index to be shown"
             name="target"
             inputMode="decimal"
-            defaultValue={asked.faults.target?.typed ?? asked.target}
+            defaultValue={asked.faults.target?.typed ?? inField(asked.target)}
             fault={asked.faults.target?.why}
             hint={`Cpk or Ppk; ${USUAL_TARGET} when nothing is typed`}
           />

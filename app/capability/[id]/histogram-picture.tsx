@@ -1,10 +1,10 @@
 import type { Histogram } from "../../../lib/capability/histogram";
-import { numberWords } from "../../../lib/capability/words";
+
 import { niceTicks } from "../../../lib/chart/scale";
 import { shownSpan } from "../../../lib/chart/shown-span";
 import type { Distribution } from "../../../lib/distributions/distribution";
 import { significant } from "../../../lib/format/figures";
-import { counted, withUnit } from "../../../lib/format/numbers";
+import { counted, inDigits, withUnit } from "../../../lib/format/numbers";
 import type { ShownFeature } from "../../../lib/format/shown-feature";
 import { Num } from "../../fittings/num";
 import { Table } from "../../fittings/table";
@@ -180,7 +180,7 @@ function curvePlaces(
 
 /** Widths are round figures: as few digits as they have. */
 function widthText(width: number): string {
-  return width < 1e-5 ? significant(width, 1) : numberWords(width);
+  return width < 1e-5 ? significant(width, 1) : inDigits(width, 4);
 }
 
 /** Limits too far off to be drawn, in words. */

@@ -251,7 +251,7 @@ function Computed({
             lines={[
               [
                 said.sigma,
-                `MR̄ / d₂(2) = ${bare((offered.sigma * 2) / Math.sqrt(Math.PI), 2)} / 1.1284 = ${figure(offered.sigma, 2)}`,
+                `MR̄ / d₂(2) = ${bare((offered.sigma * 2) / Math.sqrt(Math.PI), 2)} / ${fixed(2 / Math.sqrt(Math.PI), 4)} = ${figure(offered.sigma, 2)}`,
               ],
               [
                 said.limits,

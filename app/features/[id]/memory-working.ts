@@ -1,6 +1,6 @@
 import { type MemoryPoint, onZ } from "../../../lib/charts/memory-chart";
 import type { Evaluation } from "../../../lib/evaluation/evaluation";
-import { fixed, inDigits } from "../../../lib/format/numbers";
+import { asEntered, fixed, inDigits } from "../../../lib/format/numbers";
 import { standardiseLocation } from "../../../lib/limits/standardise";
 import type { MemoryChart } from "../../../lib/plan/feature-plan";
 import type { Words } from "../../../lib/words/words";
@@ -49,7 +49,7 @@ export function memoryWorking(
       [
         said.average,
         said.averageIs(
-          `${smoothing}·${figures.bare(plotted, 1)} + ${trimmed(1 - smoothing)}·${figures.bare(previous, 1)}`,
+          `${asEntered(smoothing)}·${figures.bare(plotted, 1)} + ${trimmed(1 - smoothing)}·${figures.bare(previous, 1)}`,
           figures.withUnit(point.smoothed, 1),
         ),
       ],
@@ -57,7 +57,7 @@ export function memoryWorking(
       [
         said.limits,
         said.limitsAre(
-          `${figures.bare(centre)} ± ${width}·${figures.bare(reach / width, 2)}`,
+          `${figures.bare(centre)} ± ${asEntered(width)}·${figures.bare(reach / width, 2)}`,
           figures.bare(point.lower),
           figures.withUnit(point.upper),
         ),

@@ -1,4 +1,5 @@
 import { use } from "react";
+import { inField } from "../../../lib/format/typed-number";
 import type { MemoryChart } from "../../../lib/plan/feature-plan";
 import { Button } from "../../fittings/controls";
 import { CheckField, TextField } from "../../fittings/fields";
@@ -25,14 +26,14 @@ export function ParameterForm({
             label={said.lambda}
             name="lambda"
             inputMode="decimal"
-            defaultValue={chart.smoothing}
+            defaultValue={inField(chart.smoothing)}
             hint={said.lambdaHint}
           />
           <TextField
             label={said.L}
             name="L"
             inputMode="decimal"
-            defaultValue={chart.width}
+            defaultValue={inField(chart.width)}
             hint={said.LHint}
           />
         </>
@@ -42,14 +43,14 @@ export function ParameterForm({
             label={said.k}
             name="k"
             inputMode="decimal"
-            defaultValue={chart.reference}
+            defaultValue={inField(chart.reference)}
             hint={said.sigmaHint}
           />
           <TextField
             label={said.h}
             name="h"
             inputMode="decimal"
-            defaultValue={chart.decisionInterval}
+            defaultValue={inField(chart.decisionInterval)}
             hint={said.sigmaHint}
           />
           <CheckField

@@ -12,7 +12,7 @@ import {
   writeMarksOf,
 } from "../../../lib/format/marks";
 import { fixed, percent, toleranceWords, whole } from "../../../lib/format/numbers";
-import { typedNumber } from "../../../lib/format/typed-number";
+import { inField, typedNumber } from "../../../lib/format/typed-number";
 
 afterEach(() => writeMarksOf(() => USUAL_MARKS));
 
@@ -106,6 +106,23 @@ describe("what is typed", () => {
       expect(typedNumber("1.234")).toBe(1.234);
       expect(typedNumber("1,234")).toBe(1.234);
     }
+  });
+
+  test("law: what a field offers is read as the same number, and means no other one", () => {
+    fc.assert(
+      fc.property(
+        fc.double({ min: -1e9, max: 1e9, noNaN: true }),
+        fc.constantFrom(...DECIMAL_MARKS),
+        fc.constantFrom(...GROUPINGS),
+        (value, decimal, grouping) => {
+          writeMarksOf(() => marksFor({ decimal, grouping, language: "de" }));
+          // A field takes exponents of two digits; smaller numbers no gauge gives.
+          const entered = Number(value.toPrecision(12));
+          if (Math.abs(entered) < 1e-6) return;
+          expect(typedNumber(inField(entered))).toBe(entered);
+        },
+      ),
+    );
   });
 
   test("is refused where it could mean two things, a copied figure with groups among them", () => {
