@@ -1,6 +1,6 @@
 import type { IntakeProgress } from "../../db/intake/import-file";
 import type { IntakeCounts } from "../../db/intake/record-intake";
-import { counted, whole } from "../../lib/format/numbers";
+import { counted, fixed, whole } from "../../lib/format/numbers";
 
 /** "320 measurements stored, 3 rows refused, 12 there already; 4 signals, 1 alarm." Zeros are left out but the first. */
 export function resultWords(counts: IntakeCounts): string {
@@ -56,6 +56,6 @@ export function sizeWords(bytes: number): string {
     size /= 1024;
     unit++;
   }
-  const shown = unit === 0 || Number.isInteger(size) ? String(Math.round(size)) : size.toFixed(1);
+  const shown = unit === 0 || Number.isInteger(size) ? whole(size) : fixed(size, 1);
   return `${shown}\u00a0${units[unit]}`;
 }

@@ -2,10 +2,13 @@ import "server-only";
 import type { Database } from "../../db/connection";
 import { type BoardRow, shiftBoard } from "../../db/queries/board";
 import { endedFlags, type FlagRow, type LatestScan, latestScan, openFlags } from "../../db/queries/drift";
-import { type FeatureRow, listFeatures } from "../../db/queries/features";
+import { type FeatureRow, featureById, listFeatures } from "../../db/queries/features";
 import { type FeatureHistory, featureHistory } from "../../db/queries/history";
+import { toleranceWords } from "../../lib/format/numbers";
+import { shownUnit } from "../../lib/units/length";
 import { shownFlag, shownScan } from "../../lib/units/shown-drift";
 import { shownFeatureData, shownHistory, shownStanding } from "../../lib/units/shown-feature";
+import { words } from "../language/language";
 import { plant } from "../plant";
 
 /*
@@ -32,6 +35,18 @@ export async function featuresShown(
 ): Promise<FeatureRow[]> {
   const { lengths } = await plant();
   return (await listFeatures(database, of)).map((feature) => shownFeatureData(feature, lengths));
+}
+
+/**
+ * A feature's tolerance as the drawing has it, where pages show it in another unit; null where they show the drawing's.
+ * A converted limit is rounded to the gauge's step: who has to decide about a piece needs the limit itself.
+ */
+export async function toleranceAsDrawn(database: Database, id: number): Promise<string | null> {
+  const { lengths } = await plant();
+  const feature = await featureById(database, id);
+  if (feature === null || shownUnit(feature.unit, lengths) === feature.unit) return null;
+  const { plant: said, figures } = await words();
+  return said.asDrawn(toleranceWords(feature.plan.tolerance, feature, figures));
 }
 
 /** `featureHistory` for a reader. */

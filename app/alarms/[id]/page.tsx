@@ -18,6 +18,7 @@ import { StateWord } from "../../fittings/state-word";
 import { When } from "../../fittings/when";
 import { words } from "../../language/language";
 import { plant } from "../../plant";
+import { toleranceAsDrawn } from "../../shown/lengths";
 import { signersFor } from "../../signer";
 import { ActForm } from "../act-form";
 import styles from "../alarm.module.css";
@@ -48,6 +49,7 @@ export default async function AlarmPage({ params }: { params: Promise<{ id: stri
   const { page, card } = said.alarms;
   const { alarm, history, evaluation, suspect } = shown;
   const { feature } = history;
+  const drawn = await toleranceAsDrawn(await database(), feature.id);
   const signers = await signersFor(person);
   const mayAct = signers.own !== null || signers.others.length > 0;
   const plot =
@@ -75,6 +77,7 @@ export default async function AlarmPage({ params }: { params: Promise<{ id: stri
             />
           </span>
           <span>{toleranceWords(feature.plan.tolerance, feature, said.figures)}</span>
+          {drawn === null ? null : <span>{drawn}</span>}
           {feature.keyCharacteristic ? <span>{card.key}</span> : null}
         </>
       }

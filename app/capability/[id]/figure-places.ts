@@ -1,4 +1,5 @@
 import { linearScale, niceTicks, type Span } from "../../../lib/chart/scale";
+import { fixed } from "../../../lib/format/numbers";
 
 /** Size of both pictures of the distribution, in units of their own. */
 export const FIGURE = { width: 620, height: 344, left: 62, right: 604, top: 48, bottom: 292 };
@@ -22,7 +23,7 @@ export function vertical(span: Span, place: { top: number; bottom: number }): (v
 export function axisTicks(span: Span, { room, most }: { room: number; most: number }) {
   for (let count = most; count > 2; count--) {
     const ticks = niceTicks(span, count);
-    const longest = Math.max(...ticks.values.map((value) => value.toFixed(ticks.places).length));
+    const longest = Math.max(...ticks.values.map((value) => fixed(value, ticks.places).length));
     if (ticks.values.length * (longest + 3) * LETTER <= room) return ticks;
   }
   return niceTicks(span, 2);

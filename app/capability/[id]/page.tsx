@@ -13,6 +13,7 @@ import { Note } from "../../fittings/note";
 import { PageFrame, Section } from "../../fittings/page-frame";
 import { plant } from "../../plant";
 import { ProblemNote } from "../../problem";
+import { toleranceAsDrawn } from "../../shown/lengths";
 import { studyShown } from "../../shown/studies";
 import { askedOf, queryOf } from "../asked";
 import { CONFIDENCE, studied } from "../studied";
@@ -65,6 +66,7 @@ export default async function CapabilityOfFeaturePage({ params, searchParams }: 
     tolerance: judgedTolerance("CapabilityOfFeaturePage", feature.plan),
   };
   const further = furtherShown(furtherOf(own, asked), own.history.feature.unit, lengths);
+  const drawn = await toleranceAsDrawn(db, id);
   const leftOut = exclusionsWithin(exclusions, window);
   return (
     <PageFrame
@@ -82,6 +84,7 @@ export default async function CapabilityOfFeaturePage({ params, searchParams }: 
         <>
           <span>{feature.keyCharacteristic ? `${feature.kind}, key characteristic` : feature.kind}</span>
           <span>Tolerance {toleranceWords(feature.plan.tolerance, feature)}</span>
+          {drawn === null ? null : <span>{drawn}</span>}
           <span>Chart of {chartWords(feature.plan)}</span>
           {shown.isReduced ? <span>values at 20 °C</span> : null}
         </>

@@ -21,7 +21,7 @@ import { Note } from "../../fittings/note";
 import { PageFrame, Section } from "../../fittings/page-frame";
 import { words } from "../../language/language";
 import { plant } from "../../plant";
-import { historyShown, openFlagsShown } from "../../shown/lengths";
+import { historyShown, openFlagsShown, toleranceAsDrawn } from "../../shown/lengths";
 import { BaselinePreview } from "./baseline-preview";
 import { Chart } from "./chart";
 import { chartChoice } from "./chart-choice";
@@ -66,6 +66,7 @@ export default async function FeaturePage({ params, searchParams }: Params) {
     query: { window: windowFrom(asked.w), from: momentFrom(asked.from) },
     zone,
   });
+  const drawn = await toleranceAsDrawn(db, id);
   const choice = chartChoice(asked, setup.plan.alsoWatch ?? null, features.asked);
   const counts = setup.plan.counts ?? null;
   const addressOf = (changes: Record<string, string>) => addressWith(id, asked, changes);
@@ -84,6 +85,7 @@ export default async function FeaturePage({ params, searchParams }: Params) {
       facts={
         <>
           <span>{toleranceWords(setup.plan.tolerance, feature, figures)}</span>
+          {drawn === null ? null : <span>{drawn}</span>}
           <span>{chartWords(setup.plan, charts)}</span>
           <span>{limitsWords(evaluation, inForce, moment, standing)}</span>
           <span>{setup.plan.reduction ? said.reduced : said.measured}</span>

@@ -1,7 +1,7 @@
 import type { PlanGroup } from "../../../lib/alarm-budget/plan-groups";
 import { type Detection, SHIFTS_SHOWN, type TradeOffRow } from "../../../lib/alarm-budget/trade-off";
 import { chartWords } from "../../../lib/format/names";
-import { counted, fixed } from "../../../lib/format/numbers";
+import { asEntered, counted, fixed } from "../../../lib/format/numbers";
 import { ruleBySlug } from "../../../lib/rules/known-rules";
 import { median } from "../../../lib/summary/moments";
 import { Num } from "../../fittings/num";
@@ -62,7 +62,7 @@ export function TradeOffTable({
               key: `shift ${shift}`,
               head: (
                 <>
-                  {shift} σ<span className="only-read-out"> shift: subgroups, shifts of work</span>
+                  {asEntered(shift)} σ<span className="only-read-out"> shift: subgroups, shifts of work</span>
                 </>
               ),
               figures: true,
