@@ -1,11 +1,17 @@
 import type { AlarmEventKind, EventDetail } from "../../lib/alarms/alarm-event";
-import type { Connection } from "../connection";
-import { alarmEvent } from "../schema-alarms";
+import { type Connection, once } from "../connection";
 
 /** Appends to an alarm's history, inside the transaction of the change; returns the event's id. */
 export function addEvent(
-  { orm }: Connection,
-  event: {
+  connection: Connection,
+  {
+    alarmId,
+    at,
+    kind,
+    note = "",
+    detail,
+    accountId = null,
+  }: {
     alarmId: number;
     at: number;
     kind: AlarmEventKind;
@@ -14,8 +20,22 @@ export function addEvent(
     accountId?: number | null;
   },
 ): number {
-  return orm.insert(alarmEvent).values(event).returning({ id: alarmEvent.id }).get().id;
+  const { lastInsertRowid } = insertEvent(connection).run(
+    alarmId,
+    at,
+    kind,
+    note,
+    detail === undefined ? null : JSON.stringify(detail),
+    accountId,
+  );
+  return Number(lastInsertRowid);
 }
+
+const insertEvent = once(({ sqlite }) =>
+  sqlite.prepare(
+    "insert into alarm_event (alarm_id, at, kind, note, detail, account_id) values (?, ?, ?, ?, ?, ?)",
+  ),
+);
 
 /** Notes that a shelving has run out, at the moment it did; false while it has not, or where there is none. */
 export function endedShelving(

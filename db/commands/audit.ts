@@ -1,6 +1,6 @@
 import { createHash } from "node:crypto";
-import { desc, eq } from "drizzle-orm";
-import { type Connection, type Database, write } from "../connection";
+import { desc, eq, sql } from "drizzle-orm";
+import { type Connection, type Database, once, write } from "../connection";
 import { audit } from "../schema";
 import { auditHead } from "../schema-people";
 
@@ -32,12 +32,12 @@ export type AuditHead = { lines: number; digest: string };
  * or taken out shows; the head names the last, so that a cut-off end shows too.
  */
 export function record(
-  { orm }: Connection,
+  connection: Connection,
   actor: Actor,
   change: { action: string; subject: string; before?: unknown; after?: unknown; reason?: string },
 ): void {
-  const head = orm.select().from(auditHead).where(eq(auditHead.id, 1)).get();
-  const previous = orm.select({ digest: audit.digest }).from(audit).orderBy(desc(audit.id)).limit(1).get();
+  const { head, latest, append, moveHead } = chainQueries(connection);
+  const previous = latest.get();
   const line: AuditLine = {
     at: actor.at,
     accountId: actor.accountId,
@@ -49,18 +49,39 @@ export function record(
     reason: change.reason ?? "",
   };
   const digest = lineDigest(previous?.digest ?? "", line);
-  orm
-    .insert(audit)
-    .values({ ...line, digest })
-    .run();
+  append.run({ ...line, digest });
   // Counted on from the head, not from the lines: a line that somebody removed stays missing.
-  const lines = (head?.lines ?? 0) + 1;
-  orm
-    .insert(auditHead)
-    .values({ id: 1, lines, digest })
-    .onConflictDoUpdate({ target: auditHead.id, set: { lines, digest } })
-    .run();
+  moveHead.run({ lines: (head.get()?.lines ?? 0) + 1, digest });
 }
+
+/** An intake records every feature that it brings. */
+const chainQueries = once(({ orm }) => {
+  const stated = {
+    at: sql.placeholder("at"),
+    accountId: sql.placeholder("accountId"),
+    keyId: sql.placeholder("keyId"),
+    action: sql.placeholder("action"),
+    subject: sql.placeholder("subject"),
+    before: sql.placeholder("before"),
+    after: sql.placeholder("after"),
+    reason: sql.placeholder("reason"),
+    digest: sql.placeholder("digest"),
+  };
+  const moved = { lines: sql.placeholder("lines"), digest: sql.placeholder("digest") };
+  return {
+    head: orm.select().from(auditHead).where(eq(auditHead.id, 1)).prepare(),
+    latest: orm.select({ digest: audit.digest }).from(audit).orderBy(desc(audit.id)).limit(1).prepare(),
+    append: orm.insert(audit).values(stated).prepare(),
+    moveHead: orm
+      .insert(auditHead)
+      .values({ id: 1, ...moved })
+      .onConflictDoUpdate({
+        target: auditHead.id,
+        set: { lines: sql`excluded.lines`, digest: sql`excluded.digest` },
+      })
+      .prepare(),
+  };
+});
 
 /** SHA-256 over the digest of the line before and the line as JSON; a line of a person names no key. */
 export function lineDigest(previous: string, { keyId, ...line }: AuditLine): string {

@@ -1,6 +1,6 @@
-import { and, desc, eq, isNull } from "drizzle-orm";
+import { and, desc, eq, isNull, type Placeholder, type SQL, sql } from "drizzle-orm";
 import { DEFAULT_REACTIONS, DEFAULT_VERIFY_SUBGROUPS } from "../../lib/alarms/default-reactions";
-import { type Connection, connectionOf, type Database } from "../connection";
+import { type Connection, connectionOf, type Database, once } from "../connection";
 import { account } from "../schema";
 import { reactionPlan } from "../schema-alarms";
 import type { FeatureRow } from "./features";
@@ -44,13 +44,25 @@ export async function planInForce(database: Database, feature: Asked): Promise<R
 
 /** For functions of db/ that are inside a transaction. */
 export function readPlanInForce(connection: Connection, { id, partId, kind }: Asked): ReactionPlan {
-  for (const owner of [{ featureId: id }, { partId }]) {
-    const latest = versionsOf(connection, owner)[0];
-    // A version without steps took the plan back.
-    if (latest && latest.steps.length > 0) return latest;
-  }
-  return defaultPlan(kind);
+  const { ofFeature, ofPart } = latestQueries(connection);
+  const latest = inForce(ofFeature.get({ id })) ?? inForce(ofPart.get({ id: partId }));
+  return latest ? planFrom(latest) : defaultPlan(kind);
 }
+
+/** A version without steps took the plan back. */
+function inForce(
+  latest: typeof reactionPlan.$inferSelect | undefined,
+): typeof reactionPlan.$inferSelect | null {
+  return latest && latest.steps.length > 0 ? latest : null;
+}
+
+/** Asked of every alarm that is raised. */
+const latestQueries = once(({ orm }) => {
+  const latest = (owned: SQL | undefined) =>
+    orm.select().from(reactionPlan).where(owned).orderBy(desc(reactionPlan.version)).limit(1).prepare();
+  const id = sql.placeholder("id");
+  return { ofFeature: latest(eq(reactionPlan.featureId, id)), ofPart: latest(planOfPart(id)) };
+});
 
 /** The version that an alarm was raised under; its feature's kind tells the default one. */
 export async function planOfAlarm(
@@ -81,7 +93,7 @@ export function versionsOf({ orm }: Connection, owner: PlanOwner): PlanVersion[]
     .select({ plan: reactionPlan, by: account.name })
     .from(reactionPlan)
     .leftJoin(account, eq(account.id, reactionPlan.accountId))
-    .where("featureId" in owner ? eq(reactionPlan.featureId, owner.featureId) : ofPart(owner.partId))
+    .where("featureId" in owner ? eq(reactionPlan.featureId, owner.featureId) : planOfPart(owner.partId))
     .orderBy(desc(reactionPlan.version))
     .all()
     .map(({ plan, by }) => ({
@@ -93,7 +105,7 @@ export function versionsOf({ orm }: Connection, owner: PlanOwner): PlanVersion[]
     }));
 }
 
-function ofPart(partId: number) {
+function planOfPart(partId: number | Placeholder) {
   return and(eq(reactionPlan.partId, partId), isNull(reactionPlan.featureId));
 }
 
