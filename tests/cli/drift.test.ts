@@ -72,7 +72,7 @@ test("the planted fixture is named, with onset, magnitude, features and a senten
   expect(flag!.confidence).toBeGreaterThan(0.9);
   expect(flag!.features.every((one) => planted!.features.includes(one))).toBe(true);
   expect(flag!.sentence).toMatch(new RegExp(`^${planted!.source.id} has moved .*\\smm .* since lot `));
-}, 30_000);
+});
 
 test("a repair logged at the change leaves nothing to flag; a wrong row of the events is refused by line", async () => {
   const name = tidyFile("shop.csv");
@@ -91,7 +91,7 @@ test("a repair logged at the change leaves nothing to flag; a wrong row of the e
   const absent = await run("drift", name, "--events", unknown);
   expect(absent.code).toBe(1);
   expect(absent.errors).toMatch(/^unknown\.csv, line 2, field "source": .*FX-77.*\n$/);
-}, 60_000);
+});
 
 test("too little is no failure: nothing is flagged, and the reason is given", async () => {
   const name = file("few.csv", "feature,value,lot,fixture\nbore,1.01,L1,FX-1\nbore,1.02,L2,FX-2\n");

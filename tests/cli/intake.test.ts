@@ -34,7 +34,7 @@ const ROWS: TidyRow[] = Array.from({ length: 60 }, (_, i) => ({
 const taken = async (cli: ReturnType<typeof commandLine>, ...words: string[]) =>
   (await cli.json<{ files: Taken[] }>("intake", ...words)).files;
 
-describe("a file", { timeout: 20_000 }, () => {
+describe("a file", () => {
   const cli = commandLine();
   const text = tidyFile(ROWS);
   const digest = createHash("sha256").update(text).digest("hex");
@@ -109,7 +109,7 @@ describe("a file", { timeout: 20_000 }, () => {
   });
 });
 
-describe("a saved mapping", { timeout: 20_000 }, () => {
+describe("a saved mapping", () => {
   const cli = commandLine();
   const text = "Merkmal;Ist\nBohrung;10,01\nBohrung;10,02\n";
 

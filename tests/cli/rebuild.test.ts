@@ -21,7 +21,7 @@ describe("an empty database", () => {
 describe("the demo plant", () => {
   const { json, run } = commandLine();
 
-  test("is loaded, and every derived row is what a rebuild makes of it", { timeout: 60_000 }, async () => {
+  test("is loaded, and every derived row is what a rebuild makes of it", async () => {
     const demo = await json<{ ok: boolean; files: number; measurements: number; features: number }>("demo");
     expect(demo).toMatchObject({ ok: true, features: 60 });
     expect(demo.measurements).toBeGreaterThan(10_000);

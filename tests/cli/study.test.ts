@@ -195,7 +195,7 @@ describe("published", () => {
   });
 });
 
-describe("the same measurements in another form give the same document", { timeout: 20_000 }, () => {
+describe("the same measurements in another form give the same document", () => {
   const rows: TidyRow[] = days.subgroups.flatMap((values, day) =>
     values.map((value, hour) => ({
       piece: `${day}-${hour}`,

@@ -1,4 +1,4 @@
-import { afterEach, beforeEach, describe, expect, test, vi } from "vitest";
+import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import {
   createAccount,
   createSession,
@@ -13,9 +13,6 @@ import { migrate } from "../../db/migrate";
 import { hashPassword, isPassword } from "../../db/people/password";
 import { checkPassword } from "../../db/people/sign-in";
 import { accountOfSession, demoAccounts, mayBeSetUp } from "../../db/queries/accounts";
-
-// A digest of a password is slow on purpose, and slower beside other work.
-vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
 
 const NOW = Date.UTC(2024, 10, 11);
 const PROGRAM = { accountId: null, at: NOW };

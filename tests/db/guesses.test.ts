@@ -1,4 +1,4 @@
-import { beforeAll, beforeEach, describe, expect, test, vi } from "vitest";
+import { beforeAll, beforeEach, describe, expect, test } from "vitest";
 import { connectionOf, type Database, write } from "../../db/connection";
 import { admitGuess, noteRight } from "../../db/people/guesses";
 import { hashPassword } from "../../db/people/password";
@@ -7,9 +7,6 @@ import { checkPassword } from "../../db/people/sign-in";
 import { account } from "../../db/schema";
 import { pinFault } from "../../lib/people/pin";
 import { emptyPlant } from "./plant";
-
-// A digest of a password is slow on purpose, and slower beside other work.
-vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
 
 const NOW = Date.UTC(2026, 0, 5, 8);
 const SECOND = 1_000;

@@ -2,7 +2,7 @@ import { spawnSync } from "node:child_process";
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import path from "node:path";
-import { beforeEach, describe, expect, onTestFinished, test, vi } from "vitest";
+import { beforeEach, describe, expect, onTestFinished, test } from "vitest";
 import { createSession } from "../../db/commands/accounts";
 import { connectionOf, type Database } from "../../db/connection";
 import { holdServerLock } from "../../db/one-server";
@@ -22,9 +22,6 @@ import { accountOfSession } from "../../db/queries/accounts";
 import { plantMetrics } from "../../db/queries/metrics";
 import { recordLines } from "../../db/queries/record";
 import { emptyPlant } from "./plant";
-
-// A digest of a password is slow on purpose, and slower beside other work.
-vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
 
 const at = Date.now();
 const actor = { accountId: null, at };

@@ -15,7 +15,7 @@ import { emptyMapping, type Mapping } from "../../lib/intake/mapping";
 import { utc } from "../../lib/intake/zone";
 
 /** The worker is a bundle of its own, as in the running program. */
-beforeAll(() => bundle(join(import.meta.dirname, "../..")), 60_000);
+beforeAll(() => bundle(join(import.meta.dirname, "../..")));
 
 const actor = { accountId: null, at: Date.UTC(2026, 0, 5, 8) };
 
@@ -143,7 +143,7 @@ describe("jobs in the queue", () => {
       accepted: 0,
     });
     expect(await featuresOfIntake(database, ended.intakeId ?? 0)).toEqual([]);
-  }, 30_000);
+  });
 
   test("a file that is gone ends as failed, with a message and in the history", async () => {
     const { database, folder } = await plantInFile();

@@ -83,7 +83,7 @@ describe.each(["a4", "letter"] as const)("the PDF on %s", (paper) => {
     // A form feed ends each page.
     pages = execFileSync(poppler("pdftotext"), ["-layout", file, "-"], { encoding: "utf8" }).split("\f");
     pages.pop();
-  }, 30_000);
+  });
 
   test("carries part, revision, number and total on each page", () => {
     expect(pages.length).toBeGreaterThanOrEqual(5);
@@ -199,7 +199,7 @@ test("one feature of negative readings, named in Greek, keeps its signs, letters
     expect(line).toContain(`−${end}`);
   // A hyphen is no minus: no number carries one.
   expect(text).not.toMatch(/(?<![\w-])-\d/);
-}, 30_000);
+});
 
 test("sixty features have a page each and their place in every table", async () => {
   const bytes = await statementPdf(await printed(60), { paper: "a4" });
@@ -208,7 +208,7 @@ test("sixty features have a page each and their place in every table", async () 
   const text = execFileSync(poppler("pdftotext"), ["-layout", file, "-"], { encoding: "utf8" });
   expect(text.split("\f").length - 1).toBeGreaterThanOrEqual(62);
   for (let k = 5; k <= 60; k++) expect(text).toContain(`Feature ${k}`);
-}, 30_000);
+});
 
 describe("the workbook", () => {
   let workbook: ExcelJS.Workbook;

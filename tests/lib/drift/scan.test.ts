@@ -166,7 +166,7 @@ describe("memory", () => {
       const parts = upTo(last);
       expect(scanForDrift(parts, { codeOf, memory })).toEqual(scanForDrift(parts, { codeOf }));
     }
-  }, 30_000);
+  });
 
   test("a corrected value is seen", () => {
     const memory = new ScanMemory();
@@ -183,7 +183,7 @@ describe("memory", () => {
     const after = scanForDrift(corrected, { codeOf, memory });
     expect(after).toEqual(scanForDrift(corrected, { codeOf }));
     expect(after).not.toEqual(before);
-  }, 30_000);
+  });
 });
 
 function cut(series: MeasurementSeries, lastLot: number): MeasurementSeries {
