@@ -2,6 +2,7 @@ import { z } from "zod";
 import type { GaugeEntry } from "../../db/commands/gauges";
 import type { GaugeRecord } from "../../db/queries/gauges";
 import { inField } from "../../lib/format/typed-number";
+import { ENGLISH } from "../../lib/words/words";
 import { numberField } from "../fittings/number-field";
 
 /** The form's fields as text, so that what was typed can be shown again beside its fault. */
@@ -24,7 +25,7 @@ export type ReadGauge = { fields: GaugeFields } & (
   | { ok: false; faults: GaugeFaults }
 );
 
-const number = numberField("1.7");
+const number = numberField("1.7", ENGLISH.fittings);
 
 /** A day as a browser's field gives it; null for an empty one. */
 export const day = z

@@ -5,6 +5,7 @@ import { gaugedWidth } from "../../lib/measurement-systems/gauge-share";
 import { STUDY_KINDS } from "../../lib/measurement-systems/study-data";
 import { readStudyTable, type TableFault, type TableRow } from "../../lib/measurement-systems/study-table";
 import { UNITS } from "../../lib/plan/feature-plan";
+import { ENGLISH } from "../../lib/words/words";
 import { numberField } from "../fittings/number-field";
 import { day } from "./gauge-entry";
 
@@ -35,7 +36,7 @@ export type StudyAnswer = {
 /** Of every interval of a study: what the trade states unless told otherwise. */
 export const STUDY_CONFIDENCE = 0.95;
 
-const number = numberField("12.345");
+const number = numberField("12.345", ENGLISH.fittings);
 
 const Fields = z.object({
   kind: z.enum(STUDY_KINDS, { error: "Choose what was done." }),

@@ -2,80 +2,80 @@
 
 import { useState } from "react";
 import { USUAL_CUSUM, USUAL_EWMA } from "../../lib/plan/memory-chart";
+import { fill } from "../../lib/words/fill";
 import { CheckField, FieldGroup, SelectField, TextField } from "../fittings/fields";
 import type { FeatureFields, FieldFaults } from "./feature-entry";
+import type { FormWords } from "./form-words";
 
 /** A chart with a memory that watches the feature all the time, for small lasting shifts. */
 export function AlsoWatch({
   fields,
   faults,
   inForce,
+  words,
 }: {
   fields: FeatureFields;
   faults: FieldFaults;
   /** What the stored one costs and finds; empty without one. */
   inForce: string;
+  words: FormWords["memory"];
 }) {
   const [kind, setKind] = useState(fields.alsoWatch || "none");
   return (
-    <FieldGroup
-      legend="Also watch with"
-      hint="Beside the chart above and with the same limits: a chart that remembers finds small lasting shifts sooner, and large ones later. Each has false alarms of its own."
-      fault={faults.alsoWatch}
-    >
+    <FieldGroup legend={words.legend} hint={words.hint} fault={faults.alsoWatch}>
       <SelectField
-        label="Chart with a memory"
+        label={words.chart}
         name="alsoWatch"
         value={kind}
         onChange={(event) => setKind(event.target.value)}
         choices={[
-          { value: "none", label: "none" },
-          { value: "ewma", label: "weighted average (EWMA)" },
-          { value: "cusum", label: "cumulative sum (CUSUM)" },
+          { value: "none", label: words.kinds.none },
+          { value: "ewma", label: words.kinds.ewma },
+          { value: "cusum", label: words.kinds.cusum },
         ]}
-        hint={inForce === "" ? undefined : `In force: ${inForce}`}
+        hint={inForce === "" ? undefined : fill(words.inForce, { words: inForce })}
       />
       {kind === "ewma" ? (
         <>
           <TextField
-            label="λ, weight of the newest point"
+            label={words.lambda}
             name="smoothing"
             inputMode="decimal"
             defaultValue={fields.smoothing}
             fault={faults.smoothing}
-            hint={`0.01 to 1. Empty: ${USUAL_EWMA.smoothing}.`}
+            hint={fill(words.lambdaHint, { usual: USUAL_EWMA.smoothing })}
           />
           <TextField
-            label="L, limits in sigma"
+            label={words.L}
             name="width"
             inputMode="decimal"
             defaultValue={fields.width}
             fault={faults.width}
-            hint={`Empty: ${USUAL_EWMA.width}.`}
+            hint={fill(words.LHint, { usual: USUAL_EWMA.width })}
           />
         </>
       ) : null}
       {kind === "cusum" ? (
         <>
           <TextField
-            label="k, half the shift to find"
+            label={words.k}
             name="reference"
             inputMode="decimal"
             defaultValue={fields.reference}
             fault={faults.reference}
-            hint={`In sigma of the plotted point. Empty: ${USUAL_CUSUM.reference}.`}
+            hint={fill(words.sigmaHint, { usual: USUAL_CUSUM.reference })}
           />
           <TextField
-            label="h, where it signals"
+            label={words.h}
             name="decisionInterval"
             inputMode="decimal"
             defaultValue={fields.decisionInterval}
             fault={faults.decisionInterval}
-            hint={`In sigma of the plotted point. Empty: ${USUAL_CUSUM.decisionInterval}.`}
+            hint={fill(words.sigmaHint, { usual: USUAL_CUSUM.decisionInterval })}
           />
           <CheckField
-            label="Fast initial response"
-            hint="Begins at h/2, so that a process that starts off centre is found sooner."
+            label={words.fast}
+            hint={words.fastHint}
             name="headStart"
             defaultChecked={fields.headStart}
           />

@@ -5,6 +5,7 @@ import { ruleCost } from "../../lib/alarm-budget/rule-cost";
 import { ATTRIBUTE_CHARTS, CHART_KINDS } from "../../lib/plan/feature-plan";
 import { RULES } from "../../lib/rules/known-rules";
 import { requireAction } from "../access";
+import { words } from "../language/language";
 import { type CostAnswer, PAGE_SIMULATION } from "./cost-answer";
 
 const Asked = z.object({
@@ -19,27 +20,21 @@ const OfCounts = z.object({ chart: z.enum(ATTRIBUTE_CHARTS) });
 export async function costOfRules(asked: unknown): Promise<CostAnswer> {
   const asker = await requireAction("costOfRules");
   if (!asker.ok) return { ok: false, message: asker.message };
+  const { cost: said } = (await words()).plan.answers;
   if (OfCounts.safeParse(asked).success) {
-    return {
-      ok: false,
-      message:
-        "Not worked out for counts: how often they signal by chance follows from how many are found. The feature's page says it.",
-    };
+    return { ok: false, message: said.counts };
   }
   const read = Asked.safeParse(asked);
   if (!read.success) {
-    return { ok: false, message: "Not worked out: the subgroup size is a whole number from 1 to 1000." };
+    return { ok: false, message: said.size };
   }
   const { chart, subgroupSize } = read.data;
   const rules = RULES.filter(({ slug }) => read.data.rules.includes(slug));
   if (rules.length === 0) {
-    return { ok: false, message: "Not worked out: tick at least one rule, or nothing would ever signal." };
+    return { ok: false, message: said.noRule };
   }
   if (chart === "i-mr" && subgroupSize !== 1) {
-    return {
-      ok: false,
-      message: `Not worked out: a chart of single readings has subgroups of 1, and this says ${subgroupSize}.`,
-    };
+    return { ok: false, message: said.single(subgroupSize) };
   }
   const cost = ruleCost({ chart, subgroupSize, rules, simulation: PAGE_SIMULATION });
   return { ok: true, cost, chart, subgroupSize, rules: rules.length };

@@ -11,8 +11,14 @@ import {
   type MemoryChart,
   UNITS,
 } from "../../lib/plan/feature-plan";
-import { memoryChartFault, USUAL_CUSUM, USUAL_EWMA } from "../../lib/plan/memory-chart";
+import {
+  type MemoryChartFault,
+  memoryChartFault,
+  USUAL_CUSUM,
+  USUAL_EWMA,
+} from "../../lib/plan/memory-chart";
 import { RULES } from "../../lib/rules/known-rules";
+import type { Words } from "../../lib/words/words";
 import { numberField } from "../fittings/number-field";
 
 /** The form's fields as text, so that what was typed can be shown again beside its fault. */
@@ -51,50 +57,47 @@ export type FeatureFields = {
 
 const PER_MILLION = 1e-6;
 
-const number = numberField("12.345");
-
-const notNegative = number.pipe(z.number().min(0, "An uncertainty is 0 or more.").nullable());
-
-const count = number.pipe(
-  z
-    .number({ error: "Enter how many measurements make a subgroup; 1 for a chart of single readings." })
-    .int("A subgroup has a whole number of measurements.")
-    .min(1, "A subgroup has at least 1 measurement.")
-    .max(1000, "A subgroup has at most 1000 measurements."),
-);
-
 const slugs = RULES.map(({ slug }) => slug);
 
-const Fields = z.object({
-  name: z.string().trim().min(1, "A feature needs a name.").max(120, "At most 120 characters."),
-  kind: z.enum(FEATURE_KINDS),
-  nominal: number,
-  lower: number,
-  upper: number,
-  target: number,
-  naturalBound: number,
-  unit: z.enum(UNITS),
-  resolution: number,
-  keyCharacteristic: z.boolean(),
-  subgroupSize: count,
-  chart: z.enum([...CHART_KINDS, ...ATTRIBUTE_CHARTS]),
-  countedOn: number,
-  rules: z
-    .array(z.string().refine((slug) => slugs.includes(slug), "There is no such rule."))
-    .min(1, "Choose at least one rule, or nothing would ever signal."),
-  alsoWatch: z.enum(["none", "ewma", "cusum"]),
-  smoothing: number,
-  width: number,
-  reference: number,
-  decisionInterval: number,
-  headStart: z.boolean(),
-  length: number,
-  expansion: number,
-  temperatureUncertainty: notNegative,
-  expansionUncertainty: notNegative,
-  reduced: z.boolean(),
-  reason: z.string().trim().max(500, "At most 500 characters."),
-});
+/** What the form must hold, each field with its sentence for what will not do. */
+function fieldsIn({ plan: { faults: said }, fittings }: EntryWords) {
+  const number = numberField("12.345", fittings);
+  const notNegative = number.pipe(z.number().min(0, said.uncertainty).nullable());
+  const count = number.pipe(
+    z.number({ error: said.size }).int(said.sizeWhole).min(1, said.sizeLeast).max(1000, said.sizeMost),
+  );
+  return z.object({
+    name: z.string().trim().min(1, said.featureName).max(120, said.atMost(120)),
+    kind: z.enum(FEATURE_KINDS, said.choice),
+    nominal: number,
+    lower: number,
+    upper: number,
+    target: number,
+    naturalBound: number,
+    unit: z.enum(UNITS, said.choice),
+    resolution: number,
+    keyCharacteristic: z.boolean(),
+    subgroupSize: count,
+    chart: z.enum([...CHART_KINDS, ...ATTRIBUTE_CHARTS], said.choice),
+    countedOn: number,
+    rules: z.array(z.string().refine((slug) => slugs.includes(slug), said.noSuchRule)).min(1, said.noRule),
+    alsoWatch: z.enum(["none", "ewma", "cusum"], said.choice),
+    smoothing: number,
+    width: number,
+    reference: number,
+    decisionInterval: number,
+    headStart: z.boolean(),
+    length: number,
+    expansion: number,
+    temperatureUncertainty: notNegative,
+    expansionUncertainty: notNegative,
+    reduced: z.boolean(),
+    reason: z.string().trim().max(500, said.atMost(500)),
+  });
+}
+
+/** What the readers of this form say. */
+export type EntryWords = Pick<Words, "plan" | "fittings">;
 
 export type FieldFaults = Partial<Record<keyof FeatureFields, string>>;
 
@@ -103,9 +106,9 @@ export type ReadFeature =
   | { ok: false; faults: FieldFaults; fields: FeatureFields };
 
 /** Reads the form; every field that will not do gets its own sentence. */
-export function readFeatureForm(form: FormData): ReadFeature {
+export function readFeatureForm(form: FormData, words: EntryWords): ReadFeature {
   const fields = fieldsOfForm(form);
-  const read = Fields.safeParse(fields);
+  const read = fieldsIn(words).safeParse(fields);
   if (!read.success) {
     const faults: FieldFaults = {};
     for (const { path, message } of read.error.issues) {
@@ -120,12 +123,13 @@ export function readFeatureForm(form: FormData): ReadFeature {
   if (counts === "absent") {
     return {
       ok: false,
-      faults: { countedOn: "Enter on how many pieces or units each count is found." },
+      faults: { countedOn: words.plan.faults.countedOn },
       fields,
     };
   }
   const memory = memoryChartOf(alsoWatch, { smoothing, width, reference, decisionInterval, headStart });
-  if (typeof memory === "string") return { ok: false, faults: { alsoWatch: memory }, fields };
+  if (typeof memory === "string")
+    return { ok: false, faults: { alsoWatch: words.plan.faults.memory[memory] }, fields };
   return {
     ok: true,
     entry: {
@@ -151,7 +155,7 @@ function measuredChart(chart: string): ChartKind {
   return CHART_KINDS.find((kind) => kind === chart) ?? "i-mr";
 }
 
-/** The chart with a memory that the form describes, or why it is none. Empty fields take the usual figures. */
+/** The chart with a memory that the form describes, or which figure will not do. Empty fields take the usual figures. */
 function memoryChartOf(
   kind: "none" | "ewma" | "cusum",
   typed: {
@@ -161,7 +165,7 @@ function memoryChartOf(
     decisionInterval: number | null;
     headStart: boolean;
   },
-): MemoryChart | null | string {
+): MemoryChart | null | MemoryChartFault {
   if (kind === "none") return null;
   const interval = typed.decisionInterval ?? USUAL_CUSUM.decisionInterval;
   const chart: MemoryChart =
@@ -177,13 +181,7 @@ function memoryChartOf(
           decisionInterval: interval,
           headStart: typed.headStart ? interval / 2 : 0,
         };
-  const fault = memoryChartFault(chart);
-  return fault ? capital(fault) : chart;
-}
-
-/** A sentence begins with a capital, but a symbol keeps its case. */
-function capital(text: string): string {
-  return /^.\s/.test(text) ? text : text.charAt(0).toUpperCase() + text.slice(1);
+  return memoryChartFault(chart) ?? chart;
 }
 
 function fieldsOfForm(form: FormData): FeatureFields {
@@ -282,10 +280,12 @@ function fieldsOfMemory(chart: MemoryChart | null): typeof NO_MEMORY_CHART {
   };
 }
 
-/** What in an entry changes how measurements are judged, in words; such a change needs a reason. */
-export function judgedChanges(before: FeatureRow, after: FeatureEntry): string[] {
+type JudgedChange = keyof Words["plan"]["answers"]["changes"];
+
+/** What in an entry changes how measurements are judged; such a change needs a reason. */
+export function judgedChanges(before: FeatureRow, after: FeatureEntry): JudgedChange[] {
   const { plan } = before;
-  const changes: string[] = [];
+  const changes: JudgedChange[] = [];
   if (plan.tolerance.lower !== after.lower || plan.tolerance.upper !== after.upper) changes.push("tolerance");
   if (plan.chart !== after.chart || !isAlike(plan.counts, after.counts)) changes.push("chart");
   if (plan.subgroupSize !== after.subgroupSize) changes.push("subgroup size");

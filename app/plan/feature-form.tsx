@@ -1,11 +1,12 @@
 "use client";
 
 import { useState } from "react";
+import { useCommonWords } from "#common-words";
 import type { RuleCost } from "../../lib/alarm-budget/rule-cost";
-import { CHART_WORDS, COUNT_CHART_WORDS } from "../../lib/format/names";
 import { unitSign } from "../../lib/format/numbers";
 import { ATTRIBUTE_CHARTS, CHART_KINDS, FEATURE_KINDS, UNITS } from "../../lib/plan/feature-plan";
 import { RULES } from "../../lib/rules/known-rules";
+import { fill } from "../../lib/words/fill";
 import { useAnswer } from "../fittings/answer";
 import { unsent } from "../fittings/entry";
 import { EntryForm } from "../fittings/entry-form";
@@ -15,6 +16,7 @@ import { AlsoWatch } from "./also-watch";
 import type { FeatureAnswer } from "./answers";
 import type { CostAnswer } from "./cost-answer";
 import type { FeatureFields, FieldFaults } from "./feature-entry";
+import type { FormWords } from "./form-words";
 import { RuleCostPanel } from "./rule-cost-panel";
 
 /** What the control plan says of a feature, to be changed or, without `featureId`, entered for a part. */
@@ -25,6 +27,7 @@ export function FeatureForm({
   partExpansion,
   ruleCost = null,
   watchWords = "",
+  words,
 }: {
   featureId?: number;
   partId: number;
@@ -35,6 +38,7 @@ export function FeatureForm({
   ruleCost?: RuleCost | null;
   /** What the stored chart with a memory costs and finds; empty without one. */
   watchWords?: string;
+  words: FormWords;
 }) {
   const [answer, action] = useAnswer<FeatureAnswer>(saveFeature, unsent(stored));
   const { fields, faults } = answer;
@@ -42,20 +46,21 @@ export function FeatureForm({
     <EntryForm
       answer={answer}
       action={action}
-      submit={featureId === undefined ? "Enter this feature" : "Save the change"}
+      submit={featureId === undefined ? words.enter : words.save}
+      working={words.saving}
     >
       <input type="hidden" name="part" value={partId} />
       {featureId === undefined ? null : <input type="hidden" name="feature" value={featureId} />}
-      <WhatItIs fields={fields} faults={faults} />
-      <Tolerance fields={fields} faults={faults} />
-      <Charting fields={fields} faults={faults} />
-      <Rules fields={fields} faults={faults} ruleCost={ruleCost} />
-      <AlsoWatch fields={fields} faults={faults} inForce={watchWords} />
-      <Temperature fields={fields} faults={faults} partExpansion={partExpansion} />
+      <WhatItIs fields={fields} faults={faults} words={words} />
+      <Tolerance fields={fields} faults={faults} words={words} />
+      <Charting fields={fields} faults={faults} words={words} />
+      <Rules fields={fields} faults={faults} words={words} ruleCost={ruleCost} />
+      <AlsoWatch fields={fields} faults={faults} inForce={watchWords} words={words.memory} />
+      <Temperature fields={fields} faults={faults} words={words} partExpansion={partExpansion} />
       {featureId === undefined ? null : (
         <TextArea
-          label="Reason for the change"
-          hint="Needed when tolerance, chart, subgroup size, rules or temperature change: the record keeps it."
+          label={words.reason}
+          hint={words.reasonHint}
           name="reason"
           defaultValue={fields.reason}
           fault={faults.reason}
@@ -65,38 +70,38 @@ export function FeatureForm({
   );
 }
 
-type Fieldset = { fields: FeatureFields; faults: FieldFaults };
+type Fieldset = { fields: FeatureFields; faults: FieldFaults; words: FormWords };
 
-function WhatItIs({ fields, faults }: Fieldset) {
+function WhatItIs({ fields, faults, words: { what: said, charts } }: Fieldset) {
   return (
-    <FieldGroup legend="What it is">
-      <TextField label="Name" name="name" required defaultValue={fields.name} fault={faults.name} />
+    <FieldGroup legend={said.legend}>
+      <TextField label={said.name} name="name" required defaultValue={fields.name} fault={faults.name} />
       <SelectField
-        label="Kind"
+        label={said.kind}
         name="kind"
-        choices={FEATURE_KINDS.map((kind) => ({ value: kind, label: kind }))}
+        choices={FEATURE_KINDS.map((kind) => ({ value: kind, label: charts.features[kind] }))}
         defaultValue={fields.kind}
         fault={faults.kind}
       />
       <SelectField
-        label="Unit"
+        label={said.unit}
         name="unit"
-        choices={UNITS.map((unit) => ({ value: unit, label: UNIT_WORDS[unit] }))}
+        choices={UNITS.map((unit) => ({ value: unit, label: said.units[unit] }))}
         defaultValue={fields.unit}
         fault={faults.unit}
-        hint="Stays once there are measurements."
+        hint={said.unitHint}
       />
       <TextField
-        label="Resolution"
+        label={said.resolution}
         name="resolution"
         inputMode="decimal"
         defaultValue={fields.resolution}
         fault={faults.resolution}
-        hint="Smallest step of the gauge, such as 0.001."
+        hint={said.resolutionHint}
       />
       <CheckField
-        label="Key characteristic"
-        hint="Named so by the drawing or the customer."
+        label={said.key}
+        hint={said.keyHint}
         name="keyCharacteristic"
         defaultChecked={fields.keyCharacteristic}
       />
@@ -104,9 +109,7 @@ function WhatItIs({ fields, faults }: Fieldset) {
   );
 }
 
-const UNIT_WORDS = { mm: "mm", in: "in", deg: "degrees", none: "no unit" } as const;
-
-function Tolerance({ fields, faults }: Fieldset) {
+function Tolerance({ fields, faults, words: { tolerance: said } }: Fieldset) {
   const unit = unitSign(fields.unit);
   const one = (
     name: "nominal" | "lower" | "upper" | "target" | "naturalBound",
@@ -124,68 +127,61 @@ function Tolerance({ fields, faults }: Fieldset) {
     />
   );
   return (
-    <FieldGroup
-      legend="What the drawing asks"
-      hint="Limits as absolute values, not as deviations. Leave empty what the drawing does not give."
-    >
-      {one("lower", "Lower tolerance limit")}
-      {one("nominal", "Nominal")}
-      {one("upper", "Upper tolerance limit")}
-      {one("target", "Target", "Where it should lie when that is not the middle.")}
-      {one("naturalBound", "Natural bound", "A limit set by physics, such as 0 for form and position.")}
+    <FieldGroup legend={said.legend} hint={said.hint}>
+      {one("lower", said.lower)}
+      {one("nominal", said.nominal)}
+      {one("upper", said.upper)}
+      {one("target", said.target, said.targetHint)}
+      {one("naturalBound", said.naturalBound, said.naturalBoundHint)}
     </FieldGroup>
   );
 }
 
-function Charting({ fields, faults }: Fieldset) {
+function Charting({ fields, faults, words: { charting: said, charts } }: Fieldset) {
   return (
-    <FieldGroup legend="How it is charted">
+    <FieldGroup legend={said.legend}>
       <SelectField
-        label="Chart"
+        label={said.chart}
         name="chart"
         choices={[
-          ...CHART_KINDS.map((chart) => ({ value: chart, label: CHART_WORDS[chart] })),
+          ...CHART_KINDS.map((chart) => ({ value: chart, label: charts.kinds[chart] })),
           ...ATTRIBUTE_CHARTS.map((chart) => ({
             value: chart,
-            label: `counts: ${COUNT_CHART_WORDS[chart]}`,
+            label: fill(said.counts, { chart: charts.counts[chart] }),
           })),
         ]}
         defaultValue={fields.chart}
         fault={faults.chart}
       />
       <TextField
-        label="Subgroup size"
+        label={said.size}
         name="subgroupSize"
         inputMode="numeric"
         defaultValue={fields.subgroupSize}
         fault={faults.subgroupSize}
-        hint="1 for single readings; counts stand singly."
+        hint={said.sizeHint}
       />
       <TextField
-        label="Counts: found on how many"
+        label={said.countedOn}
         name="countedOn"
         inputMode="decimal"
         defaultValue={fields.countedOn}
         fault={faults.countedOn}
-        hint="Pieces looked at (p, np) or units (c, u), always as many. Empty for measured values."
+        hint={said.countedOnHint}
       />
     </FieldGroup>
   );
 }
 
-function Rules({ fields, faults, ruleCost }: Fieldset & { ruleCost: RuleCost | null }) {
+function Rules({ fields, faults, words, ruleCost }: Fieldset & { ruleCost: RuleCost | null }) {
   const [answer, setAnswer] = useState<CostAnswer | null>(null);
+  const { rules: ruleWords } = useCommonWords();
   return (
-    <FieldGroup
-      legend="Run rules in force"
-      hint="Each further rule finds more and gives more false alarms."
-      fault={faults.rules}
-      isStacked
-    >
-      {RULES.map(({ slug, statement, source }) => (
+    <FieldGroup legend={words.rules.legend} hint={words.rules.hint} fault={faults.rules} isStacked>
+      {RULES.map(({ slug, statementIn, source }) => (
         <CheckField
           key={slug}
-          label={statement}
+          label={statementIn(ruleWords)}
           hint={source}
           name="rules"
           value={slug}
@@ -193,20 +189,22 @@ function Rules({ fields, faults, ruleCost }: Fieldset & { ruleCost: RuleCost | n
           onChange={() => setAnswer(null)}
         />
       ))}
-      <RuleCostPanel stored={ruleCost} answer={answer} onAnswer={setAnswer} />
+      <RuleCostPanel stored={ruleCost} answer={answer} onAnswer={setAnswer} words={words} />
     </FieldGroup>
   );
 }
 
-function Temperature({ fields, faults, partExpansion }: Fieldset & { partExpansion: string }) {
-  const fromPart = partExpansion === "" ? "The part states none." : `Empty: the part's ${partExpansion}.`;
+function Temperature({
+  fields,
+  faults,
+  words: { temperature: said },
+  partExpansion,
+}: Fieldset & { partExpansion: string }) {
+  const fromPart = partExpansion === "" ? said.partNone : fill(said.fromPart, { expansion: partExpansion });
   return (
-    <FieldGroup
-      legend="Temperature"
-      hint="With a part temperature measured, a size can be charted as it would be at 20 °C (ISO 1)."
-    >
+    <FieldGroup legend={said.legend} hint={said.hint}>
       <TextField
-        label="Length that expands"
+        label={said.length}
         name="length"
         inputMode="decimal"
         unit="mm"
@@ -214,7 +212,7 @@ function Temperature({ fields, faults, partExpansion }: Fieldset & { partExpansi
         fault={faults.length}
       />
       <TextField
-        label="Expansion coefficient"
+        label={said.expansion}
         name="expansion"
         inputMode="decimal"
         unit="10⁻⁶ / K"
@@ -223,26 +221,26 @@ function Temperature({ fields, faults, partExpansion }: Fieldset & { partExpansi
         hint={fromPart}
       />
       <TextField
-        label="Uncertainty of the part temperature"
+        label={said.temperature}
         name="temperatureUncertainty"
         inputMode="decimal"
         unit="K"
         defaultValue={fields.temperatureUncertainty}
         fault={faults.temperatureUncertainty}
-        hint="As a standard uncertainty, from the thermometer's certificate and where it sits."
+        hint={said.temperatureHint}
       />
       <TextField
-        label="Uncertainty of the coefficient"
+        label={said.ofCoefficient}
         name="expansionUncertainty"
         inputMode="decimal"
         unit="10⁻⁶ / K"
         defaultValue={fields.expansionUncertainty}
         fault={faults.expansionUncertainty}
-        hint="As a standard uncertainty. Empty: that of a handbook value, 10 % of it either way."
+        hint={said.ofCoefficientHint}
       />
       <CheckField
-        label="Chart at 20 °C"
-        hint="Else as measured. The feature's page says which is charted."
+        label={said.reduced}
+        hint={said.reducedHint}
         name="reduced"
         defaultChecked={fields.reduced}
       />

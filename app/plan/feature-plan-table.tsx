@@ -1,11 +1,14 @@
+import { use } from "react";
 import type { FeatureRow } from "../../db/queries/features";
-import { CHART_SHORT, partName } from "../../lib/format/names";
+import { partName } from "../../lib/format/names";
 import { placesOf, placesWritten, unitSign } from "../../lib/format/numbers";
 import { ruleSetName } from "../../lib/rules/rule-set-name";
+import type { Words } from "../../lib/words/words";
 import { Link } from "../fittings/link";
 import { Note } from "../fittings/note";
 import { Num } from "../fittings/num";
 import { type Column, Table } from "../fittings/table";
+import { words } from "../language/language";
 
 /** What the control plan says of each feature, one line each. */
 export function FeaturePlanTable({
@@ -15,6 +18,8 @@ export function FeaturePlanTable({
   features: readonly FeatureRow[];
   isOnePart: boolean;
 }) {
+  const { plan: all, charts, performance } = use(words());
+  const { table: said } = all;
   const alignTo = Math.max(0, ...features.map(placesIn));
   const figure = (
     key: string,
@@ -25,55 +30,76 @@ export function FeaturePlanTable({
     head,
     figures: true,
     cell: (feature) => (
-      <Num value={value(feature)} places={placesIn(feature)} alignTo={alignTo} absent="not given" />
+      <Num value={value(feature)} places={placesIn(feature)} alignTo={alignTo} absent={all.notGiven} />
     ),
   });
   return (
     <Table
-      caption="Features of the control plan"
+      caption={said.caption}
       isCaptionShown={false}
       rows={features}
       rowKey={({ id }) => id}
       empty={
-        <Note kind="empty" title="No features yet">
-          This part has none in the control plan. Measurement files bring them along, or an engineer enters
-          them.
+        <Note kind="empty" title={said.none}>
+          {said.noneWhy}
         </Note>
       }
       columns={[
         {
           key: "name",
-          head: "Feature",
+          head: said.heads.feature,
           cell: ({ id, name }) => <Link href={`/plan/features/${id}`}>{name}</Link>,
         },
         ...(isOnePart
           ? []
-          : [{ key: "part", head: "Part", tight: true, cell: ({ part }: FeatureRow) => partName(part) }]),
+          : [
+              {
+                key: "part",
+                head: said.heads.part,
+                tight: true,
+                cell: ({ part }: FeatureRow) => partName(part),
+              },
+            ]),
         {
           key: "kind",
-          head: "Kind",
-          cell: ({ kind, keyCharacteristic }) => (keyCharacteristic ? `${kind}, key` : kind),
+          head: said.heads.kind,
+          cell: ({ kind, keyCharacteristic }) =>
+            keyCharacteristic ? all.key(charts.features[kind]) : charts.features[kind],
         },
-        figure("lower", "Lower limit", ({ plan }) => plan.tolerance.lower),
-        figure("nominal", "Nominal", ({ nominal }) => nominal),
-        figure("upper", "Upper limit", ({ plan }) => plan.tolerance.upper),
-        { key: "unit", head: "Unit", cell: ({ unit }) => unitSign(unit) || "–" },
-        { key: "chart", head: "Chart of", tight: true, cell: ({ plan }) => chartShort(plan) },
+        figure("lower", said.heads.lower, ({ plan }) => plan.tolerance.lower),
+        figure("nominal", said.heads.nominal, ({ nominal }) => nominal),
+        figure("upper", said.heads.upper, ({ plan }) => plan.tolerance.upper),
+        { key: "unit", head: said.heads.unit, cell: ({ unit }) => unitSign(unit) || "–" },
+        {
+          key: "chart",
+          head: said.heads.chart,
+          tight: true,
+          cell: ({ plan }) => chartShort(plan, said, charts),
+        },
         {
           key: "size",
           head: "n",
           figures: true,
           cell: ({ plan }) => <Num value={plan.subgroupSize} places={0} />,
         },
-        { key: "rules", head: "Run rules", tight: true, cell: ({ plan }) => ruleSetName(plan.rules) },
+        {
+          key: "rules",
+          head: said.heads.rules,
+          tight: true,
+          cell: ({ plan }) => ruleSetName(plan.rules, performance.sets),
+        },
       ]}
     />
   );
 }
 
 /** What the chart shows, and what watches beside it. */
-function chartShort({ chart, counts, alsoWatch }: FeatureRow["plan"]): string {
-  const own = counts ? `counts (${counts.chart})` : CHART_SHORT[chart];
+function chartShort(
+  { chart, counts, alsoWatch }: FeatureRow["plan"],
+  said: Words["plan"]["table"],
+  charts: Words["charts"],
+): string {
+  const own = counts ? said.counts(counts.chart) : charts.short[chart];
   return alsoWatch ? `${own}; ${alsoWatch.kind.toUpperCase()}` : own;
 }
 

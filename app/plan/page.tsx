@@ -1,16 +1,20 @@
 import { listFeatures, listParts } from "../../db/queries/features";
 import { partName } from "../../lib/format/names";
+import type { Words } from "../../lib/words/words";
 import { mayOpen, requirePage } from "../access";
 import { database } from "../database";
 import { Button, LinkButton } from "../fittings/controls";
 import { SelectField } from "../fittings/fields";
 import { Note } from "../fittings/note";
 import { PageFrame, Section } from "../fittings/page-frame";
+import { words } from "../language/language";
 import { FeaturePlanTable } from "./feature-plan-table";
 import { PartTable } from "./part-table";
 import styles from "./plan.module.css";
 
-export const metadata = { title: "Control plan" };
+export async function generateMetadata() {
+  return { title: (await words()).plan.title };
+}
 
 type SearchParams = Record<string, string | string[] | undefined>;
 
@@ -18,6 +22,7 @@ type SearchParams = Record<string, string | string[] | undefined>;
 export default async function PlanPage({ searchParams }: { searchParams: Promise<SearchParams> }) {
   const person = await requirePage("/plan");
   const { part: wanted } = await searchParams;
+  const { plan: said } = await words();
   const db = await database();
   const parts = await listParts(db);
   const chosen = parts.find(({ id }) => String(id) === wanted) ?? null;
@@ -27,41 +32,37 @@ export default async function PlanPage({ searchParams }: { searchParams: Promise
   return (
     <PageFrame
       term="control-plan"
-      title="Control plan"
-      purpose={
-        mayChange
-          ? "What the drawings ask of each feature, and how it is charted and judged. Every change is kept in the record."
-          : "What the drawings ask of each feature, and how it is charted and judged. An engineer can change it."
-      }
+      title={said.title}
+      purpose={`${said.purpose} ${mayChange ? said.mayChange : said.mayNot}`}
       actions={
         <>
-          {parts.length > 0 ? <LinkButton href="/plan/budget">Alarm budget</LinkButton> : null}
-          {parts.length > 0 ? <LinkButton href="/plan/reactions">Reaction plans</LinkButton> : null}
-          {mayChange ? <LinkButton href="/plan/parts/new">Enter a part</LinkButton> : null}
+          {parts.length > 0 ? <LinkButton href="/plan/budget">{said.toBudget}</LinkButton> : null}
+          {parts.length > 0 ? <LinkButton href="/plan/reactions">{said.toReactions}</LinkButton> : null}
+          {mayChange ? <LinkButton href="/plan/parts/new">{said.enterPart}</LinkButton> : null}
         </>
       }
     >
-      {parts.length === 0 ? <EmptyPlan mayChange={mayChange} /> : null}
+      {parts.length === 0 ? <EmptyPlan mayChange={mayChange} said={said} /> : null}
       {parts.length > 0 ? (
         <>
-          <Section title="Parts">
+          <Section title={said.parts}>
             <PartTable parts={parts} />
           </Section>
           <Section
-            title={chosen ? `Features of ${partName(chosen)}` : "Features"}
+            title={chosen ? said.featuresOf(partName(chosen)) : said.features}
             id="features"
             actions={
               mayChange && chosen ? (
-                <LinkButton href={`/plan/features/new?part=${chosen.id}`}>Enter a feature</LinkButton>
+                <LinkButton href={`/plan/features/new?part=${chosen.id}`}>{said.enterFeature}</LinkButton>
               ) : null
             }
           >
             <form action="/plan#features" className={styles.filter}>
               <SelectField
-                label="Part"
+                label={said.part}
                 name="part"
                 choices={[
-                  { value: "", label: "all parts" },
+                  { value: "", label: said.allParts },
                   ...parts.map((part) => ({
                     value: String(part.id),
                     label: `${partName(part)} ${part.name}`,
@@ -70,7 +71,7 @@ export default async function PlanPage({ searchParams }: { searchParams: Promise
                 defaultValue={chosen ? String(chosen.id) : ""}
                 key={chosen?.id ?? 0}
               />
-              <Button type="submit">Show</Button>
+              <Button type="submit">{said.show}</Button>
             </form>
             <FeaturePlanTable features={features} isOnePart={chosen !== null} />
           </Section>
@@ -80,25 +81,23 @@ export default async function PlanPage({ searchParams }: { searchParams: Promise
   );
 }
 
-function EmptyPlan({ mayChange }: { mayChange: boolean }) {
+function EmptyPlan({ mayChange, said }: { mayChange: boolean; said: Words["plan"] }) {
   return (
     <Note
       kind="empty"
-      title="No parts yet"
+      title={said.empty.title}
       actions={
         mayChange ? (
           <>
             <LinkButton href="/plan/parts/new" kind="main">
-              Enter a part
+              {said.enterPart}
             </LinkButton>
-            <LinkButton href="/intake">Take in a measurement file</LinkButton>
+            <LinkButton href="/intake">{said.empty.takeIn}</LinkButton>
           </>
         ) : null
       }
     >
-      {mayChange
-        ? "Enter a part and its features here, or take in a measurement file: what it names is entered with it."
-        : "An engineer enters parts and features here, or takes in a measurement file that brings them along."}
+      {mayChange ? said.empty.mayChange : said.empty.mayNot}
     </Note>
   );
 }

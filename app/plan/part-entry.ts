@@ -2,6 +2,7 @@ import { z } from "zod";
 import type { PartEntry } from "../../db/commands/plan";
 import type { PartRow } from "../../db/queries/features";
 import { inField, typedNumber } from "../../lib/format/typed-number";
+import type { Words } from "../../lib/words/words";
 
 export type PartFields = Record<
   "number" | "revision" | "name" | "line" | "material" | "expansion" | "reason",
@@ -10,35 +11,33 @@ export type PartFields = Record<
 
 const PER_MILLION = 1e-6;
 
-const text = z.string().trim().max(120, "At most 120 characters.");
-
-const Fields = z.object({
-  number: text.min(1, "A part needs a number."),
-  revision: text,
-  name: text,
-  line: text,
-  material: text,
-  expansion: z
-    .string()
-    .max(40)
-    .transform((typed, context) => {
-      const value = typedNumber(typed);
-      if (value === null) return null;
-      if (value !== undefined && Math.abs(value) < 1000) return value * PER_MILLION;
-      context.addIssue({
-        code: "custom",
-        message: `"${typed}" is not an expansion coefficient. Write it like 11.5.`,
-      });
-      return z.NEVER;
-    }),
-  reason: z.string().trim().max(500, "At most 500 characters."),
-});
+function fieldsIn(said: Words["plan"]["faults"]) {
+  const text = z.string().trim().max(120, said.atMost(120));
+  return z.object({
+    number: text.min(1, said.partNumber),
+    revision: text,
+    name: text,
+    line: text,
+    material: text,
+    expansion: z
+      .string()
+      .max(40)
+      .transform((typed, context) => {
+        const value = typedNumber(typed);
+        if (value === null) return null;
+        if (value !== undefined && Math.abs(value) < 1000) return value * PER_MILLION;
+        context.addIssue({ code: "custom", message: said.notExpansion(typed) });
+        return z.NEVER;
+      }),
+    reason: z.string().trim().max(500, said.atMost(500)),
+  });
+}
 
 export type ReadPart =
   | { ok: true; entry: PartEntry; reason: string; fields: PartFields }
   | { ok: false; faults: Partial<Record<keyof PartFields, string>>; fields: PartFields };
 
-export function readPartForm(form: FormData): ReadPart {
+export function readPartForm(form: FormData, { faults: said }: Words["plan"]): ReadPart {
   const field = (name: keyof PartFields) => {
     const value = form.get(name);
     return typeof value === "string" ? value : "";
@@ -52,7 +51,7 @@ export function readPartForm(form: FormData): ReadPart {
     expansion: field("expansion"),
     reason: field("reason"),
   };
-  const read = Fields.safeParse(fields);
+  const read = fieldsIn(said).safeParse(fields);
   if (read.success) {
     const { reason, ...entry } = read.data;
     return { ok: true, entry, reason, fields };

@@ -2,6 +2,8 @@
 
 import { fixed } from "../../lib/format/numbers";
 import { MATERIALS } from "../../lib/temperature/materials";
+import { fill } from "../../lib/words/fill";
+import type { Words } from "../../lib/words/words";
 import { useAnswer } from "../fittings/answer";
 import { unsent } from "../fittings/entry";
 import { EntryForm } from "../fittings/entry-form";
@@ -12,44 +14,64 @@ import type { PartFields } from "./part-entry";
 
 const PER_MILLION = 1e6;
 
-const HANDBOOK = MATERIALS.map(
-  ({ name, expansion }) => `${name} ${fixed(expansion.coefficient * PER_MILLION, 1)}`,
-).join(", ");
-
 /** A part, to be changed or, without `id`, entered. */
-export function PartForm({ id, fields: stored }: { id?: number; fields: PartFields }) {
+export function PartForm({
+  id,
+  fields: stored,
+  words,
+}: {
+  id?: number;
+  fields: PartFields;
+  words: Words["plan"]["partForm"];
+}) {
   const [answer, action] = useAnswer<PartAnswer>(savePart, unsent(stored));
   const { fields, faults } = answer;
+  const handbook = MATERIALS.map(
+    ({ name, expansion }) =>
+      `${words.materials[name] ?? name} ${fixed(expansion.coefficient * PER_MILLION, 1)}`,
+  ).join(", ");
   return (
     <EntryForm
       answer={answer}
       action={action}
-      submit={id === undefined ? "Enter this part" : "Save the change"}
+      submit={id === undefined ? words.enter : words.save}
+      working={words.saving}
     >
       {id === undefined ? null : <input type="hidden" name="id" value={id} />}
-      <FieldGroup legend="The part">
-        <TextField label="Number" name="number" required defaultValue={fields.number} fault={faults.number} />
-        <TextField label="Revision" name="revision" defaultValue={fields.revision} fault={faults.revision} />
-        <TextField label="Name" name="name" defaultValue={fields.name} fault={faults.name} />
-        <TextField label="Line" name="line" defaultValue={fields.line} fault={faults.line} />
-        <TextField label="Material" name="material" defaultValue={fields.material} fault={faults.material} />
+      <FieldGroup legend={words.legend}>
         <TextField
-          label="Expansion coefficient"
+          label={words.number}
+          name="number"
+          required
+          defaultValue={fields.number}
+          fault={faults.number}
+        />
+        <TextField
+          label={words.revision}
+          name="revision"
+          defaultValue={fields.revision}
+          fault={faults.revision}
+        />
+        <TextField label={words.name} name="name" defaultValue={fields.name} fault={faults.name} />
+        <TextField label={words.line} name="line" defaultValue={fields.line} fault={faults.line} />
+        <TextField
+          label={words.material}
+          name="material"
+          defaultValue={fields.material}
+          fault={faults.material}
+        />
+        <TextField
+          label={words.expansion}
           name="expansion"
           inputMode="decimal"
           unit="10⁻⁶ / K"
-          hint={`For features charted at 20 °C. Handbooks give about: ${HANDBOOK}.`}
+          hint={fill(words.expansionHint, { handbook })}
           defaultValue={fields.expansion}
           fault={faults.expansion}
         />
       </FieldGroup>
       {id === undefined ? null : (
-        <TextArea
-          label="Reason for the change"
-          name="reason"
-          defaultValue={fields.reason}
-          fault={faults.reason}
-        />
+        <TextArea label={words.reason} name="reason" defaultValue={fields.reason} fault={faults.reason} />
       )}
     </EntryForm>
   );

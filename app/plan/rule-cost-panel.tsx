@@ -2,13 +2,13 @@
 
 import { type MouseEvent, useTransition } from "react";
 import type { RuleCost } from "../../lib/alarm-budget/rule-cost";
-import { chartWords } from "../../lib/format/names";
-import { counted } from "../../lib/format/numbers";
+import { fill } from "../../lib/words/fill";
 import { Button } from "../fittings/controls";
 import { Link } from "../fittings/link";
 import { Note } from "../fittings/note";
 import { costOfRules } from "./cost-action";
 import type { CostAnswer } from "./cost-answer";
+import type { FormWords } from "./form-words";
 import styles from "./plan.module.css";
 import { type CostLine, RuleCostTable } from "./rule-cost-table";
 
@@ -17,13 +17,16 @@ export function RuleCostPanel({
   stored,
   answer,
   onAnswer,
+  words,
 }: {
   /** Null for a feature that is not stored yet, or has no rules. */
   stored: RuleCost | null;
   /** For the ticks as they stand; null once they changed. */
   answer: CostAnswer | null;
   onAnswer: (answer: CostAnswer) => void;
+  words: FormWords;
 }) {
+  const { rules: said } = words;
   const [isAsking, startAsking] = useTransition();
   const ask = (event: MouseEvent<HTMLButtonElement>) => {
     const { form } = event.currentTarget;
@@ -39,24 +42,26 @@ export function RuleCostPanel({
       );
     });
   };
-  const lines: CostLine[] = stored ? [{ name: "In force", cost: stored }] : [];
+  const lines: CostLine[] = stored ? [{ name: said.inForce, cost: stored }] : [];
   if (answer?.ok) {
-    const { cost, rules } = answer;
-    lines.push({ name: `Ticked: ${counted(rules, "rule")}, ${chartWords(answer)}`, cost });
+    const { cost, rules, chart: kind, subgroupSize: size } = answer;
+    const name = words.charts.kinds[kind];
+    const chart = kind === "i-mr" ? name : fill(said.chartOf, { chart: name, size });
+    const count = rules === 1 ? said.oneRule : fill(said.rules, { count: rules });
+    lines.push({ name: fill(said.ticked, { count, chart }), cost });
   }
   return (
     <div className={styles.cost}>
       <div aria-live="polite">
-        {lines.length > 0 ? <RuleCostTable lines={lines} /> : null}
+        {lines.length > 0 ? <RuleCostTable lines={lines} words={words.cost} /> : null}
         {answer && !answer.ok ? <Note kind="refused">{answer.message}</Note> : null}
       </div>
       <div className={styles.costActions}>
         <Button onClick={ask} disabled={isAsking}>
-          {isAsking ? "Working it out …" : "What would this cost?"}
+          {isAsking ? said.working : said.ask}
         </Button>
         <p className={styles.soft}>
-          Subgroups, with nothing else wrong; “≈” is simulated, all else exact. Nothing is saved.{" "}
-          <Link href="/plan/budget">Alarm budget of the plant</Link>
+          {said.about} <Link href="/plan/budget">{said.toBudget}</Link>
         </p>
       </div>
     </div>

@@ -1,4 +1,6 @@
 import type { RuleCost } from "../../lib/alarm-budget/rule-cost";
+import { fill } from "../../lib/words/fill";
+import type { Words } from "../../lib/words/words";
 import { Table } from "../fittings/table";
 import { SimulatedFigure } from "./budget/figures";
 import styles from "./plan.module.css";
@@ -6,24 +8,37 @@ import styles from "./plan.module.css";
 export type CostLine = { name: string; cost: RuleCost };
 
 /** What rule sets cost in false alarms and give in notice, one line each, to be read against each other. */
-export function RuleCostTable({ lines }: { lines: readonly CostLine[] }) {
+export function RuleCostTable({
+  lines,
+  words,
+}: {
+  lines: readonly CostLine[];
+  words: Words["plan"]["cost"];
+}) {
   const shifts = lines[0]?.cost.detection.map(({ shift }) => shift) ?? [];
   return (
     <Table
-      caption="What the rules cost: false alarms of both charts, and subgroups until a lasting shift is noticed"
+      caption={words.caption}
       rows={lines}
       rowKey={({ name }) => name}
       columns={[
-        { key: "rules", head: "Rules", cell: ({ name }) => <div className={styles.named}>{name}</div> },
+        { key: "rules", head: words.rules, cell: ({ name }) => <div className={styles.named}>{name}</div> },
         {
           key: "alarms",
-          head: "False alarms per 1,000",
+          head: words.alarms,
           figures: true,
-          cell: ({ cost }) => <SimulatedFigure {...cost.perThousand} places={1} absent="hardly ever one" />,
+          cell: ({ cost }) => (
+            <SimulatedFigure
+              {...cost.perThousand}
+              places={1}
+              absent={words.hardlyEver}
+              simulated={words.simulated}
+            />
+          ),
         },
         ...shifts.map((shift, i) => ({
           key: String(shift),
-          head: `Notice at ${shift} σ`,
+          head: fill(words.notice, { shift }),
           figures: true,
           cell: ({ cost }: CostLine) => {
             const found = cost.detection[i]?.subgroups ?? null;
@@ -32,7 +47,8 @@ export function RuleCostTable({ lines }: { lines: readonly CostLine[] }) {
                 value={found?.value ?? null}
                 standardError={found?.standardError ?? null}
                 places={1}
-                absent="hardly ever noticed"
+                absent={words.hardlyNoticed}
+                simulated={words.simulated}
               />
             );
           },

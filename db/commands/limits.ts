@@ -5,7 +5,7 @@ import { evaluate } from "../../lib/evaluation/evaluate";
 import { LEAST_FOR_FINAL } from "../../lib/evaluation/setup";
 import { FROM_THE_START } from "../../lib/evaluation/trial-limits";
 import type { LimitsEstimator } from "../../lib/limits/estimators";
-import { features as english } from "../../lib/words/en/features";
+import { type Refused, refused, refusedAs } from "../../lib/words/refusal";
 import { type Connection, type Database, write } from "../connection";
 import { readSeries } from "../measurements/store";
 import { type FeatureRow, readFeature } from "../queries/features";
@@ -14,9 +14,6 @@ import { exclusion, limits } from "../schema";
 import { type Actor, record } from "./audit";
 import { judgeAnew } from "./judge-feature";
 import { tell } from "./news";
-
-/** How a refusal is told; English where no words are given. */
-type RefusalWords = typeof english.refused;
 
 export type Freeze = {
   featureId: number;
@@ -28,7 +25,6 @@ export type Freeze = {
   estimator?: LimitsEstimator | undefined;
   reason: string;
   actor: Actor;
-  words?: RefusalWords;
 };
 
 /**
@@ -39,44 +35,31 @@ export type Freeze = {
  */
 export async function freezeLimits(
   database: Database,
-  {
-    featureId,
-    baselineFrom,
-    baselineTo,
-    effectiveFrom,
-    estimator,
-    reason,
-    actor,
-    words = english.refused,
-  }: Freeze,
-): Promise<{ ok: true; version: number } | { ok: false; message: string }> {
+  { featureId, baselineFrom, baselineTo, effectiveFrom, estimator, reason, actor }: Freeze,
+): Promise<{ ok: true; version: number } | Refused> {
   return write(database, (connection) => {
     const feature = existing(connection, featureId);
-    if (!feature) return refused(words.noFeature(featureId), words);
-    if (reason.trim() === "") return refused(words.noReason, words);
+    if (!feature) return refused("feature-unknown", featureId);
+    if (reason.trim() === "") return refused("limits-why");
     const setup = setupOf(connection, feature);
     const series = readSeries(connection, featureId);
     const evaluation = evaluate(series, setup);
     if (estimator !== undefined) {
-      const fault = estimatorFault(
-        evaluation,
-        {
-          plan: setup.plan,
-          series,
-          from: baselineFrom,
-          to: baselineTo,
-          estimator,
-        },
-        words.estimator,
-      );
-      if (fault) return refused(fault, words);
+      const fault = estimatorFault(evaluation, {
+        plan: setup.plan,
+        series,
+        from: baselineFrom,
+        to: baselineTo,
+        estimator,
+      });
+      if (fault) return refusedAs(fault);
     }
     const baseline = baselineLimits(evaluation, { setup, from: baselineFrom, to: baselineTo, estimator });
     if (baseline.subgroups < LEAST_FOR_FINAL) {
-      return refused(words.tooFew(baseline.subgroups, LEAST_FOR_FINAL), words);
+      return refused("limits-few", baseline.subgroups, LEAST_FOR_FINAL);
     }
     if (!baseline.limits.ok) {
-      return refused(estimator === "between-lots" ? words.noLots : words.noVariation, words);
+      return refused(estimator === "between-lots" ? "limits-no-lots" : "limits-no-variation");
     }
 
     const { orm } = connection;
@@ -120,14 +103,13 @@ export async function addExclusion(
     to,
     cause,
     actor,
-    words = english.refused,
-  }: { featureId: number; from: number; to: number; cause: string; actor: Actor; words?: RefusalWords },
-): Promise<{ ok: true; id: number } | { ok: false; message: string }> {
+  }: { featureId: number; from: number; to: number; cause: string; actor: Actor },
+): Promise<{ ok: true; id: number } | Refused> {
   return write(database, (connection) => {
     const feature = existing(connection, featureId);
-    if (!feature) return refused(words.noFeature(featureId), words);
-    if (cause.trim() === "") return refused(words.noCause, words);
-    if (from > to) return refused(words.order, words);
+    if (!feature) return refused("feature-unknown", featureId);
+    if (cause.trim() === "") return refused("exclusion-cause");
+    if (from > to) return refused("exclusion-order");
     const row = {
       featureId,
       fromAt: from,
@@ -152,8 +134,8 @@ export async function addExclusion(
 /** Takes left-out subgroups back in. The exclusion stays in the record. */
 export async function withdrawExclusion(
   database: Database,
-  { id, actor, words = english.refused }: { id: number; actor: Actor; words?: RefusalWords },
-): Promise<{ ok: true } | { ok: false; message: string }> {
+  { id, actor }: { id: number; actor: Actor },
+): Promise<{ ok: true } | Refused> {
   return write(database, (connection) => {
     const { orm } = connection;
     const row = orm
@@ -163,7 +145,7 @@ export async function withdrawExclusion(
       .returning()
       .get();
     const feature = row && existing(connection, row.featureId);
-    if (!row || !feature) return refused(words.takenIn, words);
+    if (!row || !feature) return refused("exclusion-taken-in");
     record(connection, actor, { action: "take subgroups back in", subject: subjectOf(feature), before: row });
     judgeAnew(connection, { feature, at: actor.at });
     tell(connection, { kind: "feature", featureId: feature.id });
@@ -173,10 +155,6 @@ export async function withdrawExclusion(
 
 function existing(connection: Connection, featureId: number): FeatureRow | null {
   return readFeature(connection, featureId);
-}
-
-function refused(why: string, words: RefusalWords): { ok: false; message: string } {
-  return { ok: false, message: words.notSaved(why) };
 }
 
 /** How the record names a feature. */

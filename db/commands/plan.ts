@@ -3,6 +3,7 @@ import { countFault, countPlanFault } from "../../lib/plan/counts";
 import type { ChartKind, CountPlan, FeatureKind, KnownUnit, MemoryChart } from "../../lib/plan/feature-plan";
 import { memoryChartFault } from "../../lib/plan/memory-chart";
 import { ruleBySlug } from "../../lib/rules/known-rules";
+import { fault, type Refusal, type Refused, refused, refusedAs } from "../../lib/words/refusal";
 import { type Connection, type Database, write } from "../connection";
 import { readSeries } from "../measurements/store";
 import { readFeature } from "../queries/features";
@@ -47,19 +48,18 @@ export type FeatureEntry = {
   counts?: CountPlan | null;
 };
 
-export type Saved = { ok: true; id: number } | { ok: false; message: string };
+export type Saved = { ok: true; id: number } | Refused;
 
 /** Enters a part. Refused when its number and revision are there already. */
 export async function createPart(database: Database, entry: PartEntry, actor: Actor): Promise<Saved> {
   return write(database, (connection) => {
-    if (entry.number.trim() === "") return refused("a part needs a number.");
+    if (entry.number.trim() === "") return refused("part-number");
     const there = connection.orm
       .select({ id: part.id })
       .from(part)
       .where(and(eq(part.number, entry.number), eq(part.revision, entry.revision)))
       .get();
-    if (there)
-      return refused(`part ${entry.number} revision ${entry.revision || "(none)"} is there already.`);
+    if (there) return refused("part-there", entry.number, entry.revision);
     return { ok: true, id: addPart(connection, entry, actor) };
   });
 }
@@ -78,14 +78,13 @@ export async function updatePart(
   return write(database, (connection) => {
     const { orm } = connection;
     const before = orm.select().from(part).where(eq(part.id, id)).get();
-    if (!before) return refused(`there is no part ${id}.`);
+    if (!before) return refused("part-unknown", id);
     const clash = orm
       .select({ id: part.id })
       .from(part)
       .where(and(eq(part.number, entry.number), eq(part.revision, entry.revision)))
       .get();
-    if (clash && clash.id !== id)
-      return refused(`part ${entry.number} revision ${entry.revision} is there already.`);
+    if (clash && clash.id !== id) return refused("part-there", entry.number, entry.revision);
     orm.update(part).set(entry).where(eq(part.id, id)).run();
     record(connection, actor, { action: "change part", subject: entry.number, before, after: entry, reason });
     if (before.expansion !== entry.expansion) judgePartAnew(connection, id, actor);
@@ -107,14 +106,14 @@ export async function createFeature(
   { partId, entry, actor }: { partId: number; entry: FeatureEntry; actor: Actor },
 ): Promise<Saved> {
   return write(database, (connection) => {
-    const fault = faultOf(entry);
-    if (fault) return refused(fault);
+    const wrong = faultOf(entry);
+    if (wrong) return refusedAs(wrong);
     const there = connection.orm
       .select({ id: feature.id })
       .from(feature)
       .where(and(eq(feature.partId, partId), eq(feature.name, entry.name)))
       .get();
-    if (there) return refused(`this part has a feature "${entry.name}" already.`);
+    if (there) return refused("feature-name-taken", entry.name);
     const id = addFeature(connection, { partId, entry, actor });
     const row = readFeature(connection, id);
     if (row) judgeAnew(connection, { feature: row, at: actor.at });
@@ -147,27 +146,24 @@ export async function updateFeature(
   return write(database, (connection) => {
     const { orm } = connection;
     const before = orm.select().from(feature).where(eq(feature.id, id)).get();
-    if (!before) return refused(`there is no feature ${id}.`);
-    const fault = faultOf(entry);
-    if (fault) return refused(fault);
+    if (!before) return refused("feature-unknown", id);
+    const wrong = faultOf(entry);
+    if (wrong) return refusedAs(wrong);
     if (entry.unit !== before.unit && hasMeasurements(connection, id)) {
-      return refused(
-        `"${before.name}" has measurements in ${before.unit}, so its unit cannot become ${entry.unit}. ` +
-          "Enter a new feature for the other unit, or choose the display unit in the plant's settings.",
-      );
+      return refused("feature-unit", before.name, before.unit, entry.unit);
     }
     const noCount = entry.counts && firstNoCount(connection, id, entry.counts);
-    if (noCount) return refused(`a stored value does not fit. ${noCount}`);
+    if (noCount) return refusedAs(noCount);
     const clash = orm
       .select({ id: feature.id })
       .from(feature)
       .where(and(eq(feature.partId, before.partId), eq(feature.name, entry.name)))
       .get();
-    if (clash && clash.id !== id) return refused(`this part has a feature "${entry.name}" already.`);
+    if (clash && clash.id !== id) return refused("feature-name-taken", entry.name);
 
     orm.update(feature).set(columnsOf(entry)).where(eq(feature.id, id)).run();
     const row = readFeature(connection, id);
-    if (!row) return refused(`there is no feature ${id}.`);
+    if (!row) return refused("feature-unknown", id);
     record(connection, actor, {
       action: "change feature",
       subject: subjectOf(row),
@@ -194,45 +190,52 @@ function columnsOf(entry: FeatureEntry) {
   };
 }
 
-/** What contradicts itself in an entry, as the end of a sentence; null when nothing does. */
-function faultOf(entry: FeatureEntry): string | null {
-  if (entry.name.trim() === "") return "a feature needs a name.";
+const MEMORY_FAULTS = {
+  smoothing: "memory-smoothing",
+  width: "memory-width",
+  reference: "memory-reference",
+  decisionInterval: "memory-decisionInterval",
+  headStart: "memory-headStart",
+} as const;
+
+/** What contradicts itself in an entry; null when nothing does. */
+function faultOf(entry: FeatureEntry): Refusal | null {
+  if (entry.name.trim() === "") return fault("feature-name");
   if (entry.lower !== null && entry.upper !== null && entry.lower >= entry.upper) {
-    return `the lower tolerance limit ${entry.lower} is not below the upper one ${entry.upper}.`;
+    return fault("tolerance-order", entry.lower, entry.upper);
   }
-  if (entry.chart === "i-mr" && entry.subgroupSize !== 1)
-    return "a chart of single readings has subgroups of 1.";
+  if (entry.chart === "i-mr" && entry.subgroupSize !== 1) return fault("single-size");
   if (entry.chart !== "i-mr" && (entry.subgroupSize < 2 || entry.subgroupSize > 1000)) {
-    return `a chart of subgroup means needs subgroups of 2 to 1000, not ${entry.subgroupSize}.`;
+    return fault("mean-size", entry.subgroupSize);
   }
-  if (entry.resolution !== null && entry.resolution <= 0) return "the resolution is a step above 0.";
-  if (entry.length !== null && entry.length <= 0) return "the length that expands is above 0 mm.";
+  if (entry.resolution !== null && entry.resolution <= 0) return fault("resolution-step");
+  if (entry.length !== null && entry.length <= 0) return fault("length-positive");
   if (entry.reduced && (entry.length === null || entry.unit === "deg")) {
-    return "a value is reduced to 20 °C only with a length that expands, and an angle has none.";
+    return fault("reduced-length");
   }
   if (entry.alsoWatch) {
-    const fault = memoryChartFault(entry.alsoWatch);
-    if (fault) return fault;
+    const wrong = memoryChartFault(entry.alsoWatch);
+    if (wrong) return fault(MEMORY_FAULTS[wrong]);
   }
   if (entry.counts) {
-    const fault = countPlanFault(entry.counts);
-    if (fault) return fault;
-    if (entry.chart !== "i-mr") return "counts stand singly: their chart is that of single readings.";
-    if (entry.lower !== null || entry.upper !== null)
-      return "counts have no tolerance; what is nonconforming was decided before they were counted.";
-    if (entry.unit !== "none") return "counts have no unit.";
-    if (entry.reduced) return "counts are not reduced to 20 °C.";
+    const wrong = countPlanFault(entry.counts);
+    if (wrong) return wrong;
+    if (entry.chart !== "i-mr") return fault("counts-single");
+    if (entry.lower !== null || entry.upper !== null) return fault("counts-tolerance");
+    if (entry.unit !== "none") return fault("counts-unit");
+    if (entry.reduced) return fault("counts-reduced");
   }
-  if (entry.rules.length === 0) return "choose at least one run rule, or nothing would ever signal.";
+  if (entry.rules.length === 0) return fault("rules-none");
   for (const slug of entry.rules) ruleBySlug(slug);
   return null;
 }
 
 /** Why a stored measurement is no count of the plan; null when all are. */
-function firstNoCount(connection: Connection, featureId: number, counts: CountPlan): string | null {
+function firstNoCount(connection: Connection, featureId: number, counts: CountPlan): Refusal | null {
   for (const value of readSeries(connection, featureId).value) {
-    const fault = countFault(value, counts);
-    if (fault) return fault;
+    if (countFault(value, counts) === null) continue;
+    const isNumber = Number.isInteger(value) && value >= 0;
+    return isNumber ? fault("value-many", value, counts.size) : fault("value-no-count", value);
   }
   return null;
 }
@@ -253,8 +256,4 @@ function hasMeasurements({ orm }: Connection, featureId: number): boolean {
       .limit(1)
       .get() !== undefined
   );
-}
-
-function refused(why: string): { ok: false; message: string } {
-  return { ok: false, message: `Nothing saved: ${why}` };
 }

@@ -1,5 +1,6 @@
 import { eq } from "drizzle-orm";
 import { partName } from "../../lib/format/names";
+import { type Refused, refused } from "../../lib/words/refusal";
 import { type Connection, type Database, write } from "../connection";
 import { readFeature } from "../queries/features";
 import { type PlanOwner, versionsOf } from "../queries/reaction-plans";
@@ -9,7 +10,7 @@ import { type Actor, record } from "./audit";
 import { subjectOf } from "./limits";
 import { tell } from "./news";
 
-export type PlanWritten = { ok: true; version: number } | { ok: false; message: string };
+export type PlanWritten = { ok: true; version: number } | Refused;
 
 const MOST_STEPS = 20;
 const MOST_VERIFY = 50;
@@ -40,18 +41,15 @@ export async function writeReactionPlan(
 ): Promise<PlanWritten> {
   return write(database, (connection) => {
     const subject = subjectOfOwner(connection, owner);
-    if (subject === null) return refused("this is not in the control plan any more. Reload the page.");
+    if (subject === null) return refused("owner-gone");
     const steps = given.map((step) => step.trim()).filter((step) => step !== "");
-    if (steps.length > MOST_STEPS)
-      return refused(`a plan has at most ${MOST_STEPS} steps, this has ${steps.length}.`);
+    if (steps.length > MOST_STEPS) return refused("steps-many", MOST_STEPS, steps.length);
     if (!Number.isInteger(verifySubgroups) || verifySubgroups < 1 || verifySubgroups > MOST_VERIFY)
-      return refused(`verification takes 1 to ${MOST_VERIFY} good subgroups, not ${verifySubgroups}.`);
+      return refused("verify-range", MOST_VERIFY, verifySubgroups);
     const [latest] = versionsOf(connection, owner);
     const version = latest?.version ?? 0;
     if (version !== before) {
-      return refused(
-        `${latest?.by ?? "somebody"} has written version ${version} meanwhile. Your text is still here: compare, and save again.`,
-      );
+      return refused("plan-newer", latest?.by ?? null, version);
     }
     const row = {
       partId: "partId" in owner ? owner.partId : null,
@@ -83,8 +81,4 @@ function subjectOfOwner(connection: Connection, owner: PlanOwner): string | null
   }
   const row = connection.orm.select().from(part).where(eq(part.id, owner.partId)).get();
   return row ? partName(row) : null;
-}
-
-function refused(why: string): { ok: false; message: string } {
-  return { ok: false, message: `Nothing saved: ${why}` };
 }

@@ -64,10 +64,13 @@ export function alarmBudget({
   features,
   shiftHours,
   simulation,
+  words,
 }: {
   features: readonly WatchedFeature[];
   shiftHours: number;
   simulation: SimulationPlan;
+  /** Of the load's sentence; English where none are given. */
+  words?: Parameters<typeof operatorLoad>[0]["words"];
 }): AlarmBudget {
   const budgets = features.map((feature, i) => budgetOf(feature, i, simulation));
   const sum = (part: keyof AlarmsPerShift) => budgets.reduce((total, one) => total + one[part], 0);
@@ -78,7 +81,7 @@ export function alarmBudget({
     memory: sum("memory"),
     total,
     features: budgets,
-    load: operatorLoad({ perShift: total, shiftHours }),
+    load: operatorLoad({ perShift: total, shiftHours, words }),
   };
 }
 

@@ -1,8 +1,9 @@
 import { InvalidInput } from "../checks";
 import { inDigits } from "../format/numbers";
+import { budget as english } from "../words/en/budget";
 
 /** Alarms one operator can take up, per hour, on average over weeks. */
-export type OperatorRate = { perHour: number; words: string };
+export type OperatorRate = { perHour: number };
 
 /**
  * What one operator is held to manage, on average over weeks and all sources of alarms together:
@@ -14,8 +15,8 @@ export type OperatorRate = { perHour: number; words: string };
  * come from process control rooms; a shop where an alarm means walking to a machine can take fewer.
  */
 export const OPERATOR_RATES = {
-  acceptable: { perHour: 6, words: "very likely to be acceptable" },
-  mostManageable: { perHour: 12, words: "the most that can be managed" },
+  acceptable: { perHour: 6 },
+  mostManageable: { perHour: 12 },
 } as const satisfies Record<string, OperatorRate>;
 
 export type Load = {
@@ -36,7 +37,16 @@ export type Load = {
  * @param perShift expected false alarms in a shift of `shiftHours` hours, for one operator
  * @throws InvalidInput when a number is not finite, the first is below 0 or the hours are not above 0
  */
-export function operatorLoad({ perShift, shiftHours }: { perShift: number; shiftHours: number }): Load {
+export function operatorLoad({
+  perShift,
+  shiftHours,
+  words = english.load,
+}: {
+  perShift: number;
+  shiftHours: number;
+  /** Of the sentence; English where none are given. */
+  words?: typeof english.load | undefined;
+}): Load {
   if (!(Number.isFinite(perShift) && perShift >= 0)) {
     throw new InvalidInput("operatorLoad", "perShift", perShift, "0 or more");
   }
@@ -46,20 +56,12 @@ export function operatorLoad({ perShift, shiftHours }: { perShift: number; shift
   const acceptable = OPERATOR_RATES.acceptable.perHour * shiftHours;
   const most = OPERATOR_RATES.mostManageable.perHour * shiftHours;
   const level = perShift <= acceptable ? "acceptable" : perShift <= most ? "heavy" : "too many";
-  const expected = `About ${shown(perShift)} false alarms are expected in a shift of ${shown(shiftHours)} h`;
-  const room = `one operator can take up about ${shown(acceptable)} alarms of all kinds (ISA-18.2)`;
   return {
     level,
     shareOfAcceptable: perShift / acceptable,
-    sentence: `${expected}; ${room}.${ADVICE[level]}`,
+    sentence: words.sentence(shown(perShift), shown(shiftHours), shown(acceptable)) + words.advice[level],
   };
 }
-
-const ADVICE = {
-  acceptable: "",
-  heavy: " Little room is left for real ones: take rules off where a late signal costs least.",
-  "too many": " Real ones will be lost among them: take rules off, measure less often, or share the alarms.",
-} as const;
 
 /** Two digits that count; whole numbers from ten on. */
 function shown(value: number): string {

@@ -1,7 +1,7 @@
 import { ESTIMATORS_OF, type LimitsEstimator } from "../limits/estimators";
 import type { MeasurementSeries } from "../measurements/series";
 import type { FeaturePlan } from "../plan/feature-plan";
-import { features as english } from "../words/en/features";
+import { fault, type Refusal } from "../words/refusal";
 import { countingBetween } from "./baseline";
 import type { Evaluation } from "./evaluation";
 
@@ -30,17 +30,16 @@ export function estimatorsFor(evaluation: Evaluation, asked: Asked): LimitsEstim
 const FOR_UNEQUAL: readonly LimitsEstimator[] = ["weighted-range"];
 const NEEDS_EQUAL: readonly LimitsEstimator[] = ["mean-range", "mean-sd"];
 
-/** Why an estimator does not go with a baseline, as the end of a sentence; null when it does. */
+/** Why an estimator does not go with a baseline; null when it does. */
 export function estimatorFault(
   evaluation: Evaluation,
   { estimator, ...asked }: Asked & { estimator: LimitsEstimator },
-  words: typeof english.refused.estimator = english.refused.estimator,
-): string | null {
+): Refusal | null {
   const offered = estimatorsFor(evaluation, asked);
   if (offered.includes(estimator)) return null;
-  if (asked.plan.counts) return words.counts;
-  if (estimator === "between-lots") return words.lots;
-  return NEEDS_EQUAL.includes(estimator) ? words.unequal : words.other;
+  if (asked.plan.counts) return fault("estimator-counts");
+  if (estimator === "between-lots") return fault("estimator-lots");
+  return NEEDS_EQUAL.includes(estimator) ? fault("estimator-unequal") : fault("estimator-other");
 }
 
 /** Whether each subgroup holds readings of one stated lot only, and no lot has two subgroups. */

@@ -22,8 +22,3 @@ export function chartWords(
   }
   return chart === "i-mr" ? words.kinds[chart] : words.of(words.kinds[chart], subgroupSize);
 }
-
-/** Names of the charts in English. */
-export const CHART_WORDS = english.kinds;
-export const COUNT_CHART_WORDS = english.counts;
-export const CHART_SHORT = english.short;

@@ -1,3 +1,4 @@
+import { fault, type Refusal } from "../words/refusal";
 import type { AttributeChart, CountPlan } from "./feature-plan";
 
 /** Pieces that are nonconforming or not, so that there are at most as many as were looked at. */
@@ -20,11 +21,11 @@ export function countFault(value: number, { chart, size }: CountPlan): string | 
   return null;
 }
 
-/** What contradicts itself in such a plan, as the end of a sentence; null when nothing does. */
-export function countPlanFault({ chart, size }: CountPlan): string | null {
-  if (!(size > 0 && Number.isFinite(size))) return "counts are found on a number of pieces or units above 0.";
+/** What contradicts itself in such a plan; null when nothing does. */
+export function countPlanFault({ chart, size }: CountPlan): Refusal | null {
+  if (!(size > 0 && Number.isFinite(size))) return fault("counts-on-nothing");
   if (isOfPieces(chart) && !(Number.isInteger(size) && size <= MOST_PIECES)) {
-    return `nonconforming pieces are counted among a whole number of them, up to ${MOST_PIECES}.`;
+    return fault("counts-among", MOST_PIECES);
   }
   return null;
 }

@@ -17,23 +17,18 @@ export const USUAL_CUSUM: MemoryChart & { kind: "cusum" } = {
   headStart: 0,
 };
 
-/** What does not suit, as the end of a sentence; null when all does. */
-export function memoryChartFault(chart: MemoryChart): string | null {
+export type MemoryChartFault = "smoothing" | "width" | "reference" | "decisionInterval" | "headStart";
+
+/** Which figure does not suit; null when all do. */
+export function memoryChartFault(chart: MemoryChart): MemoryChartFault | null {
   if (chart.kind === "ewma") {
-    if (!(chart.smoothing >= 0.01 && chart.smoothing <= 1))
-      return "λ of the weighted average lies from 0.01 to 1.";
-    if (!(chart.width > 0 && chart.width <= 6))
-      return "L of the weighted average lies above 0 and is at most 6.";
-    return null;
+    if (!(chart.smoothing >= 0.01 && chart.smoothing <= 1)) return "smoothing";
+    return chart.width > 0 && chart.width <= 6 ? null : "width";
   }
   const { reference, decisionInterval, headStart } = chart;
-  if (!(reference >= 0 && reference <= 3)) return "k of the cumulative sum lies from 0 to 3.";
-  if (!(decisionInterval > 0 && decisionInterval <= 20))
-    return "h of the cumulative sum lies above 0 and is at most 20.";
-  if (!(headStart >= 0 && headStart <= decisionInterval / 2)) {
-    return "the head start of the cumulative sum lies from 0 to h/2.";
-  }
-  return null;
+  if (!(reference >= 0 && reference <= 3)) return "reference";
+  if (!(decisionInterval > 0 && decisionInterval <= 20)) return "decisionInterval";
+  return headStart >= 0 && headStart <= decisionInterval / 2 ? null : "headStart";
 }
 
 /** "EWMA, λ = 0.2, L = 2.962": how a chart with a memory is told in a line. */

@@ -3,6 +3,7 @@ import { access as germanAccess } from "./de/access";
 import { alarms as germanAlarms } from "./de/alarms";
 import { assumptions as germanAssumptions } from "./de/assumptions";
 import { board as germanBoard } from "./de/board";
+import { budget as germanBudget } from "./de/budget";
 import { charts as germanCharts } from "./de/charts";
 import { drift as germanDrift } from "./de/drift";
 import { driftPage as germanDriftPage } from "./de/drift-page";
@@ -15,8 +16,10 @@ import { lesson as germanLesson } from "./de/lesson";
 import { otherCharts as germanOtherCharts } from "./de/other-charts";
 import { people as germanPeople } from "./de/people";
 import { performance as germanPerformance } from "./de/performance";
+import { plan as germanPlan } from "./de/plan";
 import { plant as germanPlant } from "./de/plant";
 import { problems as germanProblems } from "./de/problems";
+import { reactionPlans as germanReactionPlans } from "./de/reaction-plans";
 import { reactions as germanReactions } from "./de/reactions";
 import { record as germanRecord } from "./de/record";
 import { refusals as germanRefusals } from "./de/refusals";
@@ -28,6 +31,7 @@ import { access } from "./en/access";
 import { alarms } from "./en/alarms";
 import { assumptions } from "./en/assumptions";
 import { board } from "./en/board";
+import { budget } from "./en/budget";
 import { charts } from "./en/charts";
 import { drift } from "./en/drift";
 import { driftPage } from "./en/drift-page";
@@ -40,8 +44,10 @@ import { lesson } from "./en/lesson";
 import { otherCharts } from "./en/other-charts";
 import { people } from "./en/people";
 import { performance } from "./en/performance";
+import { plan } from "./en/plan";
 import { plant } from "./en/plant";
 import { problems } from "./en/problems";
+import { reactionPlans } from "./en/reaction-plans";
 import { reactions } from "./en/reactions";
 import { record } from "./en/record";
 import { refusals } from "./en/refusals";
@@ -79,6 +85,9 @@ export const ENGLISH = {
   assumptions,
   working,
   otherCharts,
+  plan,
+  budget,
+  reactionPlans,
 };
 
 /** Every word of a language. A text that German lacks is a type error here or in its own module. */
@@ -111,6 +120,9 @@ const GERMAN: Words = {
   assumptions: germanAssumptions,
   working: germanWorking,
   otherCharts: germanOtherCharts,
+  plan: germanPlan,
+  budget: germanBudget,
+  reactionPlans: germanReactionPlans,
 };
 
 export const WORDS: Record<Language, Words> = { en: ENGLISH, de: GERMAN };

@@ -41,6 +41,8 @@ const NAMES = new Set([
   "Steadyrest",
   "npm run cli -- set-up",
   "Nothing saved: ",
+  "in force",
+  "take back",
   "steadyrest alarm call",
   "given up",
 ]);

@@ -1,6 +1,9 @@
 import { describe, expect, test } from "vitest";
-import { judgedChanges, readFeatureForm } from "../../app/plan/feature-entry";
+import { judgedChanges, readFeatureForm as readIn } from "../../app/plan/feature-entry";
 import type { FeatureRow } from "../../db/queries/features";
+import { ENGLISH } from "../../lib/words/words";
+
+const readFeatureForm = (form: FormData) => readIn(form, ENGLISH);
 
 const TYPED: Record<string, string> = {
   name: " Bore A ",

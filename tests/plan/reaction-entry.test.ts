@@ -1,5 +1,8 @@
 import { expect, test } from "vitest";
-import { readReactionForm } from "../../app/plan/reactions/reaction-entry";
+import { readReactionForm as readIn } from "../../app/plan/reactions/reaction-entry";
+import { ENGLISH } from "../../lib/words/words";
+
+const readReactionForm = (form: FormData) => readIn(form, ENGLISH.reactionPlans.faults);
 
 function form(fields: Record<string, string>): FormData {
   const data = new FormData();

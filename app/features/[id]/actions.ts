@@ -7,6 +7,7 @@ import { evaluate } from "../../../lib/evaluation/evaluate";
 import type { Evaluation } from "../../../lib/evaluation/evaluation";
 import { FROM_THE_START } from "../../../lib/evaluation/trial-limits";
 import { dayIn } from "../../../lib/format/times";
+import { refusalIn } from "../../../lib/words/refusal";
 import type { Words } from "../../../lib/words/words";
 import { requireAction } from "../../access";
 import { database } from "../../database";
@@ -25,7 +26,8 @@ import {
 /** Freezes limits from the baseline whose first and last subgroup the form names. */
 export async function freezeChartLimits(before: FreezeAnswer, form: FormData): Promise<FreezeAnswer> {
   const asker = await requireAction("freezeChartLimits");
-  const { answers: said, refused } = (await words()).features;
+  const language = await words();
+  const { answers: said } = language.features;
   const text = textOf(form);
   const fields = {
     reason: text("reason"),
@@ -39,7 +41,7 @@ export async function freezeChartLimits(before: FreezeAnswer, form: FormData): P
     fields: done ? { ...fields, effective: "after-baseline", reason: "" } : fields,
     attempt: before.attempt + 1,
   });
-  const refuse = (why: string) => answer(false, refused.notSaved(why));
+  const refuse = (why: string) => answer(false, said.notSaved(why));
   if (!asker.ok) return answer(false, asker.message);
   const read = FreezeForm.safeParse(Object.fromEntries(form));
   if (!read.success) return refuse(firstFault(read.error.issues, said.longReason(LONGEST_REASON), said));
@@ -69,9 +71,8 @@ export async function freezeChartLimits(before: FreezeAnswer, form: FormData): P
     estimator: read.data.estimator,
     reason,
     actor: asker.actor,
-    words: refused,
   });
-  if (!saved.ok) return answer(false, saved.message);
+  if (!saved.ok) return answer(false, refusalIn(language, saved.refusal));
   // Signals and alarms were judged anew, and every page may show some of them.
   revalidatePath("/", "layout");
   const since = await sinceWords(effectiveFrom, chart.history);
@@ -81,7 +82,8 @@ export async function freezeChartLimits(before: FreezeAnswer, form: FormData): P
 /** Leaves subgroups out of limits and rules, with their assigned cause. */
 export async function leaveOutSubgroups(before: LeaveOutAnswer, form: FormData): Promise<LeaveOutAnswer> {
   const asker = await requireAction("leaveOutSubgroups");
-  const { answers: said, numbers, refused } = (await words()).features;
+  const language = await words();
+  const { answers: said, numbers } = language.features;
   const text = textOf(form);
   const fields = { cause: text("cause"), detail: text("detail") };
   const answer = (done: boolean, message: string): LeaveOutAnswer => ({
@@ -90,7 +92,7 @@ export async function leaveOutSubgroups(before: LeaveOutAnswer, form: FormData):
     fields: done ? { cause: "", detail: "" } : fields,
     attempt: before.attempt + 1,
   });
-  const refuse = (why: string) => answer(false, refused.notSaved(why));
+  const refuse = (why: string) => answer(false, said.notSaved(why));
   if (!asker.ok) return answer(false, asker.message);
   const read = LeaveOutForm.safeParse(Object.fromEntries(form));
   if (!read.success) return refuse(firstFault(read.error.issues, said.longCause(LONGEST_REASON), said));
@@ -112,9 +114,8 @@ export async function leaveOutSubgroups(before: LeaveOutAnswer, form: FormData):
     to: Math.max(points.at[from]!, points.at[to]!),
     cause,
     actor: asker.actor,
-    words: refused,
   });
-  if (!saved.ok) return answer(false, saved.message);
+  if (!saved.ok) return answer(false, refusalIn(language, saved.refusal));
   revalidatePath("/", "layout");
   const frozen = chart.history.limits.length > 0;
   return answer(
@@ -126,7 +127,8 @@ export async function leaveOutSubgroups(before: LeaveOutAnswer, form: FormData):
 /** Takes left-out subgroups back in; the record keeps that they were left out. */
 export async function takeSubgroupsBackIn(_before: TakeBackAnswer, form: FormData): Promise<TakeBackAnswer> {
   const asker = await requireAction("takeSubgroupsBackIn");
-  const { answers: said, refused } = (await words()).features;
+  const language = await words();
+  const { answers: said } = language.features;
   if (!asker.ok) return { done: false, message: asker.message };
   const read = TakeBackForm.safeParse(Object.fromEntries(form));
   if (!read.success) {
@@ -135,9 +137,8 @@ export async function takeSubgroupsBackIn(_before: TakeBackAnswer, form: FormDat
   const saved = await withdrawExclusion(await database(), {
     id: read.data.exclusion,
     actor: asker.actor,
-    words: refused,
   });
-  if (!saved.ok) return { done: false, message: saved.message };
+  if (!saved.ok) return { done: false, message: refusalIn(language, saved.refusal) };
   revalidatePath("/", "layout");
   return { done: true, message: said.takenIn };
 }

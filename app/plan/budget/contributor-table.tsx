@@ -1,10 +1,12 @@
+import { use } from "react";
 import type { AlarmBudget, FeatureBudget } from "../../../lib/alarm-budget/alarm-budget";
-import { CHART_SHORT, partName } from "../../../lib/format/names";
+import { partName } from "../../../lib/format/names";
 import { percent } from "../../../lib/format/numbers";
 import { ruleSetName } from "../../../lib/rules/rule-set-name";
 import { Link } from "../../fittings/link";
 import { Num } from "../../fittings/num";
 import { Table } from "../../fittings/table";
+import { words } from "../../language/language";
 import styles from "./budget.module.css";
 import { SimulatedFigure } from "./figures";
 import type { MeasuredFeature, PlantRate } from "./plant-budget";
@@ -12,7 +14,7 @@ import type { MeasuredFeature, PlantRate } from "./plant-budget";
 type Row = { feature: MeasuredFeature; cost: FeatureBudget };
 
 /** A head that leaves its column as narrow as its figures. */
-function TwoLines({ first, second }: { first: string; second: string }) {
+function TwoLines({ lines: [first, second] }: { lines: readonly string[] }) {
   return (
     <>
       {first} <br />
@@ -31,52 +33,57 @@ export function ContributorTable({
   budget: AlarmBudget;
   count: number;
 }) {
+  const { budget: all, charts, performance, plan: planWords } = use(words());
+  const { biggest: said } = all;
+  const { heads } = said;
   const rows = rate.features
     .map((feature, i): Row => ({ feature, cost: budget.features[i] as FeatureBudget }))
     .sort((a, b) => b.cost.total - a.cost.total)
     .slice(0, count);
   return (
     <Table
-      caption="Features with the most false alarms"
+      caption={said.caption}
       isCaptionShown={false}
       rows={rows}
       rowKey={({ feature }) => feature.id}
       columns={[
         {
           key: "feature",
-          head: "Feature",
+          head: heads.feature,
           cell: ({ feature }) => (
             <div className={styles.named}>
               <Link href={`/plan/features/${feature.id}`}>{feature.name}</Link>
             </div>
           ),
         },
-        { key: "part", head: "Part", tight: true, cell: ({ feature }) => partName(feature.part) },
+        { key: "part", head: heads.part, tight: true, cell: ({ feature }) => partName(feature.part) },
         {
           key: "chart",
-          head: "Chart of",
+          head: heads.chart,
           tight: true,
           cell: ({ feature: { plan } }) =>
             plan.chart === "i-mr"
-              ? CHART_SHORT[plan.chart]
-              : `${CHART_SHORT[plan.chart]} of ${plan.subgroupSize}`,
+              ? charts.short[plan.chart]
+              : said.chartOf(charts.short[plan.chart], plan.subgroupSize),
         },
         {
           key: "rules",
-          head: "Run rules",
+          head: heads.rules,
           tight: true,
-          cell: ({ feature: { plan } }) =>
-            `${ruleSetName(plan.rules)}${plan.alsoWatch ? ` and ${plan.alsoWatch.kind.toUpperCase()}` : ""}`,
+          cell: ({ feature: { plan } }) => {
+            const rules = ruleSetName(plan.rules, performance.sets);
+            return plan.alsoWatch ? said.and(rules, plan.alsoWatch.kind.toUpperCase()) : rules;
+          },
         },
         {
           key: "rate",
-          head: <TwoLines first="Subgroups" second="per shift" />,
+          head: <TwoLines lines={heads.rate} />,
           figures: true,
           cell: ({ feature }) => <Num value={feature.subgroupsPerShift} places={2} />,
         },
         {
           key: "run",
-          head: <TwoLines first="Subgroups" second="per false alarm" />,
+          head: <TwoLines lines={heads.run} />,
           figures: true,
           cell: ({ feature, cost }) => (
             <SimulatedFigure
@@ -87,25 +94,26 @@ export function ContributorTable({
               }
               standardError={cost.runs?.together.standardError ?? null}
               places={0}
-              absent="hardly ever one"
+              absent={planWords.cost.hardlyEver}
+              simulated={planWords.cost.simulated}
             />
           ),
         },
         {
           key: "perShift",
-          head: <TwoLines first="False alarms" second="per shift" />,
+          head: <TwoLines lines={heads.perShift} />,
           figures: true,
           cell: ({ cost }) => <Num value={cost.total} places={3} />,
         },
         {
           key: "between",
-          head: <TwoLines first="Shifts" second="between two" />,
+          head: <TwoLines lines={heads.between} />,
           figures: true,
-          cell: ({ cost }) => <Num value={cost.shiftsBetween} places={0} absent="none expected" />,
+          cell: ({ cost }) => <Num value={cost.shiftsBetween} places={0} absent={said.noneExpected} />,
         },
         {
           key: "share",
-          head: <TwoLines first="Share of" second="the plant's" />,
+          head: <TwoLines lines={heads.share} />,
           figures: true,
           cell: ({ cost }) => percent(budget.total === 0 ? 0 : cost.total / budget.total),
         },

@@ -1,29 +1,26 @@
+import { use } from "react";
 import type { PlanGroup } from "../../../lib/alarm-budget/plan-groups";
 import { partName } from "../../../lib/format/names";
-import { counted } from "../../../lib/format/numbers";
 import { Link } from "../../fittings/link";
 import { RuleList } from "../../fittings/rule-words";
+import { words } from "../../language/language";
 import styles from "./budget.module.css";
 import type { MeasuredFeature } from "./plant-budget";
 
 /** Which features the table is about: their rules are changed on the plan page of each. */
 export function GroupFeatures({ group }: { group: PlanGroup<MeasuredFeature> }) {
+  const { group: said } = use(words()).budget;
   return (
     <details className={styles.fold}>
-      <summary>
-        The {counted(group.features.length, "feature")} of this plan, and where to change{" "}
-        {group.features.length === 1 ? "its" : "their"} rules
-      </summary>
+      <summary>{said.summary(group.features.length)}</summary>
       <div className={styles.foldBody}>
         <div>
-          <h3>Run rules in force</h3>
+          <h3>{said.rules}</h3>
           <RuleList slugs={group.rules} />
         </div>
         <div>
-          <h3>Features</h3>
-          <p className={styles.soft}>
-            An engineer changes the rules on a feature's plan page, with a reason.
-          </p>
+          <h3>{said.features}</h3>
+          <p className={styles.soft}>{said.who}</p>
           <ul className={styles.features}>
             {group.features.map(({ id, name, part }) => (
               <li key={id}>

@@ -1,20 +1,23 @@
-import { Suspense } from "react";
+import { Suspense, use } from "react";
 import { type AlarmBudget, alarmBudget, watchOf } from "../../../lib/alarm-budget/alarm-budget";
 import { OPERATOR_RATES } from "../../../lib/alarm-budget/operator-rates";
 import { type PlanGroup, planGroups } from "../../../lib/alarm-budget/plan-groups";
 import { SHIFTS_SHOWN, tradeOff } from "../../../lib/alarm-budget/trade-off";
 import { chartWords } from "../../../lib/format/names";
-import { counted, fixed, percent } from "../../../lib/format/numbers";
+import { fixed, percent } from "../../../lib/format/numbers";
 import { RULES, ruleBySlug } from "../../../lib/rules/known-rules";
 import { ruleSetName } from "../../../lib/rules/rule-set-name";
+import type { Words } from "../../../lib/words/words";
 import { requirePage } from "../../access";
 import { Button, LinkButton } from "../../fittings/controls";
 import { SelectField } from "../../fittings/fields";
+import { Filled } from "../../fittings/filled";
 import { Link } from "../../fittings/link";
 import { LoadingRows } from "../../fittings/loading";
 import { Note } from "../../fittings/note";
 import { PageFrame, Section } from "../../fittings/page-frame";
 import { When } from "../../fittings/when";
+import { words } from "../../language/language";
 import { PAGE_SIMULATION } from "../cost-answer";
 import styles from "./budget.module.css";
 import { ContributorTable } from "./contributor-table";
@@ -23,7 +26,9 @@ import { HowBudgetComputed } from "./how-computed";
 import { DAYS_LOOKED_BACK, type MeasuredFeature, type PlantRate, plantRate } from "./plant-budget";
 import { TradeOffTable } from "./trade-off-table";
 
-export const metadata = { title: "Alarm budget" };
+export async function generateMetadata() {
+  return { title: (await words()).budget.title };
+}
 
 const BIGGEST_SHOWN = 10;
 
@@ -35,14 +40,15 @@ export default async function AlarmBudgetPage({
 }) {
   await requirePage("/plan/budget");
   const { plan: wanted } = await searchParams;
+  const { budget: said, plan } = await words();
   return (
     <PageFrame
       term="alarm-budget"
-      title="Alarm budget"
-      above={<Link href="/plan">Control plan</Link>}
-      purpose="Charts that are watched long enough signal by chance. This is how often, under the rules in force, and what each rule earns for it."
+      title={said.title}
+      above={<Link href="/plan">{plan.title}</Link>}
+      purpose={said.purpose}
     >
-      <Suspense fallback={<LoadingRows label="Adding up what the rules in force cost" rows={12} />}>
+      <Suspense fallback={<LoadingRows label={said.adding} rows={12} />}>
         <Budget wanted={wanted} />
       </Suspense>
     </PageFrame>
@@ -54,6 +60,7 @@ async function Budget({ wanted }: { wanted: string | string[] | undefined }) {
   if (rate.features.length === 0) return <NoFeatures />;
   if (rate.features.every(({ subgroupsPerShift }) => subgroupsPerShift === 0)) return <Idle rate={rate} />;
 
+  const { budget: said } = await words();
   await othersServed();
   const budget = alarmBudget({
     features: rate.features.map(({ plan, subgroupsPerShift }) => ({
@@ -65,6 +72,7 @@ async function Budget({ wanted }: { wanted: string | string[] | undefined }) {
     })),
     shiftHours: rate.worked.shiftHours,
     simulation: PAGE_SIMULATION,
+    words: said.load,
   });
   const judged = planGroups(rate.features).filter(({ rules }) => rules.length > 0);
   const groups = judged.toSorted((a, b) => b.features.length - a.features.length);
@@ -72,23 +80,13 @@ async function Budget({ wanted }: { wanted: string | string[] | undefined }) {
   return (
     <>
       <Plant rate={rate} budget={budget} />
-      <Section
-        title="Where they come from"
-        purpose={`The ${counted(Math.min(BIGGEST_SHOWN, rate.features.length), "feature")} that ${rate.features.length === 1 ? "gives" : "give"} the most. What is measured often gives many, whatever its rules.`}
-      >
+      <Section title={said.from} purpose={said.fromPurpose(Math.min(BIGGEST_SHOWN, rate.features.length))}>
         <ContributorTable rate={rate} budget={budget} count={BIGGEST_SHOWN} />
       </Section>
       {chosen ? (
-        <Section
-          title="Rules off and on"
-          id="rules"
-          purpose="One rule taken off or put on, for all features of one plan: false alarms that it saves or costs, and how many subgroups a lasting shift then goes unnoticed."
-        >
+        <Section title={said.offAndOn} id="rules" purpose={said.offAndOnPurpose}>
           <GroupChoice groups={groups} chosen={chosen} />
-          <Suspense
-            key={chosen.key}
-            fallback={<LoadingRows label="Working out what each rule costs" rows={9} />}
-          >
+          <Suspense key={chosen.key} fallback={<LoadingRows label={said.workingOut} rows={9} />}>
             <TradeOff group={chosen} shiftHours={rate.worked.shiftHours} />
           </Suspense>
           <GroupFeatures group={chosen} />
@@ -102,29 +100,28 @@ async function Budget({ wanted }: { wanted: string | string[] | undefined }) {
 function Plant({ rate, budget }: { rate: PlantRate; budget: AlarmBudget }) {
   const { worked, from, to, zone } = rate;
   const { total, location, spread, memory, load } = budget;
+  const { budget: said } = use(words());
   return (
-    <section className={styles.plant} aria-label="The whole plant">
+    <section className={styles.plant} aria-label={said.plant}>
       <p className={styles.total}>
-        <span className={styles.figure}>{fixed(total, 2)}</span> false alarms per shift
+        <span className={styles.figure}>{fixed(total, 2)}</span> {said.perShift}
       </p>
       <div className={styles.words}>
         <p>
-          {load.sentence} {percent(load.shareOfAcceptable)} of that is used up before anything real has
-          happened.
+          {load.sentence} {said.usedUp(percent(load.shareOfAcceptable))}
         </p>
         <p className={styles.soft}>
-          {fixed(location, 2)} from the charts of means and single readings, {fixed(spread, 2)} from those of
-          spread{memory > 0 ? `, ${fixed(memory, 2)} from EWMA and CUSUM charts that also watch` : ""}; a
-          false alarm of both charts at once counts once. One operator: on average{" "}
-          {OPERATOR_RATES.acceptable.perHour} alarms an hour are {OPERATOR_RATES.acceptable.words},{" "}
-          {OPERATOR_RATES.mostManageable.perHour} are {OPERATOR_RATES.mostManageable.words}{" "}
-          (ANSI/ISA-18.2-2016, from memory), if one person takes up all alarms of the plant.
+          {said.parts(fixed(location, 2), fixed(spread, 2), memory > 0 ? fixed(memory, 2) : null)}{" "}
+          {said.operator(OPERATOR_RATES.acceptable.perHour, OPERATOR_RATES.mostManageable.perHour)}
         </p>
         <p className={styles.soft}>
-          Measuring rate: <When at={from} zone={zone} as="day" /> to <When at={to} zone={zone} as="day" />,{" "}
-          {worked.count === 0
-            ? "all hours, because nothing was measured within a shift of the settings."
-            : `${counted(worked.count, "shift")} in which something was measured.`}
+          <Filled
+            text={worked.count === 0 ? said.rateAllHours : said.rate(worked.count)}
+            holes={{
+              from: <When at={from} zone={zone} as="day" />,
+              to: <When at={to} zone={zone} as="day" />,
+            }}
+          />
         </p>
       </div>
     </section>
@@ -138,26 +135,31 @@ function GroupChoice({
   groups: readonly PlanGroup<MeasuredFeature>[];
   chosen: PlanGroup<MeasuredFeature>;
 }) {
+  const { budget: said, charts, performance } = use(words());
   return (
     <form action="/plan/budget#rules" className={styles.choice}>
       <SelectField
-        label="Plan"
+        label={said.plan}
         name="plan"
         choices={groups.map(({ key, chart, subgroupSize, rules, features }) => ({
           value: key,
-          label: `${chartWords({ chart, subgroupSize })}, ${ruleWords(rules)}: ${counted(features.length, "feature")}`,
+          label: said.ofPlan(
+            chartWords({ chart, subgroupSize }, charts),
+            ruleWords(rules, performance.sets),
+            features.length,
+          ),
         }))}
         defaultValue={chosen.key}
         key={chosen.key}
       />
-      <Button type="submit">Show</Button>
+      <Button type="submit">{said.show}</Button>
     </form>
   );
 }
 
 /** Sets without a name are told apart by their rules' slugs. */
-function ruleWords(rules: readonly string[]): string {
-  const name = ruleSetName(rules);
+function ruleWords(rules: readonly string[], sets: Words["performance"]["sets"]): string {
+  const name = ruleSetName(rules, sets);
   return /^\d/.test(name) ? rules.join(" + ") : name;
 }
 
@@ -190,24 +192,22 @@ async function TradeOff({ group, shiftHours }: { group: PlanGroup<MeasuredFeatur
 }
 
 function NoFeatures() {
+  const { budget: said } = use(words());
   return (
-    <Note
-      kind="empty"
-      title="No features yet"
-      actions={<LinkButton href="/plan">To the control plan</LinkButton>}
-    >
-      Once the control plan has features and they are measured, this page says how many false alarms a shift
-      has to expect.
+    <Note kind="empty" title={said.none} actions={<LinkButton href="/plan">{said.toPlan}</LinkButton>}>
+      {said.noneWhy}
     </Note>
   );
 }
 
 function Idle({ rate }: { rate: PlantRate }) {
+  const { budget: said } = use(words());
   return (
-    <Note kind="not-yet" title="No budget yet" actions={<LinkButton href="/intake">To intake</LinkButton>}>
-      Nothing was measured in the {DAYS_LOOKED_BACK} days before <When at={rate.to} zone={rate.zone} />, so
-      there is no measuring rate to reckon with. The budget appears with the next measurements; nothing needs
-      to be repaired. What a rule set costs per 1,000 subgroups stands on each feature's plan page.
+    <Note kind="not-yet" title={said.idle} actions={<LinkButton href="/intake">{said.toIntake}</LinkButton>}>
+      <Filled
+        text={said.idleWhy(DAYS_LOOKED_BACK)}
+        holes={{ when: <When at={rate.to} zone={rate.zone} /> }}
+      />
     </Note>
   );
 }

@@ -8,19 +8,23 @@ import {
   writtenPlans,
 } from "../../../db/queries/reaction-plans";
 import { partName } from "../../../lib/format/names";
-import { counted } from "../../../lib/format/numbers";
+import type { Words } from "../../../lib/words/words";
 import { mayRun, requirePage } from "../../access";
 import { database } from "../../database";
+import { Filled } from "../../fittings/filled";
 import { Link } from "../../fittings/link";
 import { Note } from "../../fittings/note";
 import { PageFrame, Section } from "../../fittings/page-frame";
 import { Table } from "../../fittings/table";
 import { When } from "../../fittings/when";
+import { words } from "../../language/language";
 import { plant } from "../../plant";
 import { ReactionForm } from "./plan-form";
 import styles from "./reactions.module.css";
 
-export const metadata = { title: "Reaction plans" };
+export async function generateMetadata() {
+  return { title: (await words()).reactionPlans.title };
+}
 
 type Owner = { kind: "feature"; feature: FeatureRow } | { kind: "part"; part: PartRow };
 
@@ -38,27 +42,29 @@ export default async function ReactionsPage({
   const owner = ownerAsked(asked, { features, parts });
   const { byFeature, byPart } = await writtenPlans(db);
   const { zone } = await plant();
+  const { reactionPlans: said, plan, reactions } = await words();
 
   return (
     <PageFrame
       term="reaction-plan"
-      title={owner ? `Reaction plan: ${nameOf(owner)}` : "Reaction plans"}
+      title={owner ? said.of(ownerName(owner)) : said.title}
       above={
         <>
-          <Link href="/plan">Control plan</Link>
+          <Link href="/plan">{plan.title}</Link>
           {owner ? (
             <>
-              , <Link href="/plan/reactions">Reaction plans</Link>
+              , <Link href="/plan/reactions">{said.title}</Link>
             </>
           ) : null}
         </>
       }
-      purpose="What a person at the line does on a signal, step by step. An alarm keeps the version under which it was raised."
+      purpose={said.purpose}
     >
       {owner ? (
         <OnePlan
           owner={owner}
-          inForce={await inForceFor(owner, features)}
+          inForce={await inForceFor(owner, features, reactions)}
+          said={said}
           versions={
             await planVersions(
               db,
@@ -69,9 +75,8 @@ export default async function ReactionsPage({
           zone={zone}
         />
       ) : features.length === 0 ? (
-        <Note kind="empty" title="No features yet">
-          Once the control plan has features, each has a plan here: the usual one of its kind until somebody
-          writes another.
+        <Note kind="empty" title={said.none}>
+          {said.noneWhy}
         </Note>
       ) : (
         parts
@@ -82,34 +87,33 @@ export default async function ReactionsPage({
               title={`${partName(part)} ${part.name}`}
               purpose={
                 <Link href={`/plan/reactions?part=${part.id}`}>
-                  {byPart.has(part.id)
-                    ? `The part's plan, version ${byPart.get(part.id)?.version}`
-                    : "No plan of the part: each feature has the usual one of its kind"}
+                  {byPart.has(part.id) ? said.ofPart(byPart.get(part.id)?.version ?? 0) : said.noneOfPart}
                 </Link>
               }
             >
               <Table
-                caption={`Reaction plans of ${partName(part)}`}
+                caption={said.caption(partName(part))}
                 isCaptionShown={false}
                 rows={features.filter(({ partId }) => partId === part.id)}
                 rowKey={({ id }) => id}
                 columns={[
                   {
                     key: "feature",
-                    head: "Feature",
+                    head: said.heads.feature,
                     cell: ({ id, name }) => <Link href={`/plan/reactions?feature=${id}`}>{name}</Link>,
                   },
                   {
                     key: "plan",
-                    head: "Plan",
+                    head: said.heads.plan,
                     cell: (feature) =>
                       planWords(
                         byFeature.get(feature.id) ?? byPart.get(part.id) ?? defaultPlan(feature.kind),
+                        said,
                       ),
                   },
                   {
                     key: "steps",
-                    head: "Steps",
+                    head: said.heads.steps,
                     figures: true,
                     cell: (feature) =>
                       (byFeature.get(feature.id) ?? byPart.get(part.id) ?? defaultPlan(feature.kind)).steps
@@ -130,19 +134,21 @@ function OnePlan({
   versions,
   mayWrite,
   zone,
+  said,
 }: {
   owner: Owner;
   inForce: ReactionPlan;
   versions: readonly PlanVersion[];
   mayWrite: boolean;
   zone: string;
+  said: Words["reactionPlans"];
 }) {
   const isOwn = inForce.of === owner.kind;
   return (
     <>
       <p>
-        In force: {planWords(inForce)}.
-        {isOwn ? "" : " What you save here becomes a plan of its own and takes its place."}
+        {said.inForce(planWords(inForce, said))}
+        {isOwn ? "" : said.becomesOwn}
       </p>
       {mayWrite ? (
         <ReactionForm
@@ -150,23 +156,30 @@ function OnePlan({
           before={versions[0]?.version ?? 0}
           stored={{ steps: inForce.steps.join("\n"), verify: String(inForce.verifySubgroups), reason: "" }}
           isOwn={isOwn}
+          words={said.form}
         />
       ) : (
         <>
           <StepList steps={inForce.steps} />
-          <Note kind="remark">An engineer can change it.</Note>
+          <Note kind="remark">{said.mayNot}</Note>
         </>
       )}
       {versions.length > 0 ? (
-        <Section title="Versions" id="versions">
+        <Section title={said.versions} id="versions">
           {versions.map(({ version, steps, verifySubgroups, reason, writtenAt, by }) => (
             <details key={version} className={styles.version}>
               <summary>
-                Version {version}, {by ?? "somebody"}, <When at={writtenAt} zone={zone} as="short" />
-                {reason ? `: ${reason}` : ""}
+                <Filled
+                  text={reason ? said.withReason(version) : said.version(version)}
+                  holes={{
+                    by: by ?? said.somebody,
+                    when: <When at={writtenAt} zone={zone} as="short" />,
+                    reason,
+                  }}
+                />
               </summary>
-              {steps.length === 0 ? <p>The plan was taken back.</p> : <StepList steps={steps} />}
-              <p>Verified by {counted(verifySubgroups, "good subgroup")} in a row.</p>
+              {steps.length === 0 ? <p>{said.takenBack}</p> : <StepList steps={steps} />}
+              <p>{said.verifiedBy(verifySubgroups)}</p>
             </details>
           ))}
         </Section>
@@ -185,22 +198,30 @@ function StepList({ steps }: { steps: readonly string[] }) {
   );
 }
 
-function planWords({ of, version }: ReactionPlan): string {
-  if (of === "default") return "the usual plan of its kind";
-  return `the ${of}'s own plan, version ${version}`;
+function planWords({ of, version }: ReactionPlan, { plans }: Words["reactionPlans"]): string {
+  return of === "default" ? plans.default : plans[of](version);
 }
 
-async function inForceFor(owner: Owner, features: readonly FeatureRow[]): Promise<ReactionPlan> {
-  if (owner.kind === "feature") return planInForce(await database(), owner.feature);
+/** The usual plan comes in the language of the page. */
+async function inForceFor(
+  owner: Owner,
+  features: readonly FeatureRow[],
+  reactions: Words["reactions"],
+): Promise<ReactionPlan> {
+  const usual = (kind: FeatureRow["kind"]) => ({ ...defaultPlan(kind), steps: reactions[kind] });
+  if (owner.kind === "feature") {
+    const found = await planInForce(await database(), owner.feature);
+    return found.of === "default" ? usual(owner.feature.kind) : found;
+  }
   const own = (await writtenPlans(await database())).byPart.get(owner.part.id);
   // A part begins with the usual plan of most of its features.
   const kinds = features.filter(({ partId }) => partId === owner.part.id).map(({ kind }) => kind);
   const count = (kind: string) => kinds.filter((each) => each === kind).length;
   const [most = "other"] = [...new Set(kinds)].sort((a, b) => count(b) - count(a));
-  return own ?? defaultPlan(most);
+  return own ?? usual(most);
 }
 
-function nameOf(owner: Owner): string {
+function ownerName(owner: Owner): string {
   return owner.kind === "feature"
     ? `${owner.feature.name}, ${partName(owner.feature.part)}`
     : `${partName(owner.part)} ${owner.part.name}`;

@@ -1,5 +1,6 @@
 "use client";
 
+import type { Words } from "../../../lib/words/words";
 import { useAnswer } from "../../fittings/answer";
 import { AnswerNote } from "../../fittings/answer-note";
 import { Button, ControlRow } from "../../fittings/controls";
@@ -16,6 +17,7 @@ export function ReactionForm({
   before,
   stored,
   isOwn,
+  words,
 }: {
   owner: { name: "feature" | "part"; id: number };
   /** The version on which the change is made; 0 while there is none. */
@@ -23,6 +25,7 @@ export function ReactionForm({
   stored: ReactionFields;
   /** There is a plan of this owner that could be taken back. */
   isOwn: boolean;
+  words: Words["reactionPlans"]["form"];
 }) {
   const [answer, action] = useAnswer<ReactionAnswer>(saveReactions, unsent(stored));
   const { faults } = answer;
@@ -33,34 +36,32 @@ export function ReactionForm({
       <input type="hidden" name={owner.name} value={owner.id} />
       <input type="hidden" name="before" value={before} />
       <TextArea
-        label="Steps, one a line, in the order in which to take them"
+        label={words.steps}
         name="steps"
         rows={Math.max(6, fields.steps.split("\n").length + 1)}
         defaultValue={fields.steps}
         fault={faults.steps}
-        hint="What a person does at the line at 02:40: first measure again, then contain, then look for the cause."
+        hint={words.stepsHint}
       />
       <TextField
-        label="Good subgroups in a row that show that an action worked"
+        label={words.verify}
         name="verify"
         inputMode="numeric"
         defaultValue={fields.verify}
         fault={faults.verify}
       />
       <TextField
-        label="Why it changes"
+        label={words.reason}
         name="reason"
         defaultValue={fields.reason}
         fault={faults.reason}
         maxLength={500}
       />
       <ControlRow>
-        <SubmitButton working="Saving …">
-          {isOwn ? "Save as the next version" : "Save as a plan of its own"}
-        </SubmitButton>
+        <SubmitButton working={words.saving}>{isOwn ? words.next : words.own}</SubmitButton>
         {isOwn ? (
           <Button type="submit" name="do" value="take back" kind="plain">
-            Take this plan back
+            {words.takeBack}
           </Button>
         ) : null}
       </ControlRow>

@@ -221,6 +221,7 @@ export const features = {
     more: (count: number) => `und ${count} weitere`,
   },
   answers: {
+    notSaved: (why: string) => `Nichts gespeichert: ${why}`,
     longReason: (most: number) => `Die Begründung hat mehr als ${most} Zeichen; kürzen Sie sie.`,
     longCause: (most: number) => `Die Ursache hat mehr als ${most} Zeichen; kürzen Sie sie.`,
     incomplete: "Das Formular war nicht vollständig. Laden Sie die Seite neu und senden Sie es noch einmal.",
@@ -248,26 +249,5 @@ export const features = {
     gone: "Dieses Merkmal steht nicht mehr im Prüfplan.",
     renumbered:
       "Seit diese Seite geöffnet wurde, kamen Messungen hinzu oder wurden zurückgenommen, sodass Stichproben nun andere Nummern haben. Laden Sie die Seite neu und sehen Sie noch einmal nach.",
-  },
-  refused: {
-    notSaved: (why: string) => `Nichts gespeichert: ${why}`,
-    estimator: {
-      counts: "Das Sigma von Zählwerten folgt aus ihrem Mittelwert; zu wählen gibt es nichts.",
-      lots: "Grenzen für Losmittelwerte brauchen je Los genau eine Stichprobe, und angegebene Lose. Setzen Sie den Stichprobenumfang im Prüfplan auf die Teile eines Loses, oder schätzen Sie Sigma auf eine andere Art.",
-      unequal:
-        "Die Stichproben dieses Vorlaufs sind verschieden groß, und diese Art, Sigma zu schätzen, verlangt gleiche. Wählen Sie eine andere.",
-      other: "Diese Art, Sigma zu schätzen, passt nicht zu dieser Karte. Wählen Sie eine andere.",
-    },
-    noReason: "Schreiben Sie, warum diese Grenzen festgelegt werden; das Protokoll bewahrt es.",
-    tooFew: (count: number, least: number) =>
-      `Im Vorlauf ${count === 1 ? "zählt eine Stichprobe" : `zählen ${count} Stichproben`}, und Grenzen brauchen mindestens ${least}. Wählen Sie einen längeren Vorlauf, oder bleiben Sie bei vorläufigen Grenzen, bis es genug sind.`,
-    noLots:
-      "Losmittelwerte unterscheiden sich nicht stärker, als die Messwerte innerhalb eines Loses erklären; es gibt also keine Streuung zwischen Losen, die in Grenzen aufzunehmen wäre.",
-    noVariation:
-      "Der Vorlauf zeigt bei dieser Auflösung keine Streuung; es gibt also nichts, woraus Grenzen zu bilden wären.",
-    noCause: "Nennen Sie die zuordenbare Ursache; ohne eine solche wird eine Stichprobe nie ausgelassen.",
-    order: "Die letzte Stichprobe, die auszulassen ist, kommt vor der ersten.",
-    takenIn: "Diese Stichproben wurden schon wieder aufgenommen. Laden Sie die Seite neu.",
-    noFeature: (id: number) => `Es gibt kein Merkmal ${id}.`,
   },
 } satisfies typeof english;

@@ -55,6 +55,8 @@ export const fittings = {
       "Nichts gespeichert: Der Datenträger nahm es nicht an. Sehen Sie nach ihm; lassen Sie verify laufen, wenn er wieder in Ordnung ist.",
   },
   seeFields: "Nichts gespeichert: Sehen Sie die unten markierten Felder an.",
+  notNumber: (typed: string, example: string) =>
+    `„${typed}“ ist keine Zahl. Schreiben Sie sie wie ${example.replace(".", ",")}.`,
   fault: {
     notSaved: "Nichts gespeichert",
     notTaken: "Der Ort, an dem die Daten liegen, nimmt sie nicht an",

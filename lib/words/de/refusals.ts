@@ -1,9 +1,11 @@
 import { counted, whole } from "../../format/numbers";
 import { durationWords } from "../../format/times";
 import type { refusals as english } from "../en/refusals";
+import { planRefusals } from "./plan-refusals";
 import { times } from "./times";
 
 export const refusals = {
+  ...planRefusals,
   "alarm-unknown": (id: number) => `Nichts gespeichert: Den Alarm ${id} gibt es nicht.`,
   "alarm-changed": "Nichts gespeichert: An diesem Alarm hat sich inzwischen etwas geändert.",
   "alarm-closed": "Nichts gespeichert: Dieser Alarm ist geschlossen. Öffnen Sie ihn zuerst wieder.",

@@ -225,6 +225,7 @@ export const features = {
     more: (count: number): string => `and ${count} more`,
   },
   answers: {
+    notSaved: (why: string): string => `Nothing saved: ${why}`,
     longReason: (most: number): string => `the reason: it has more than ${most} characters; shorten it.`,
     longCause: (most: number): string => `the cause: it has more than ${most} characters; shorten it.`,
     incomplete: "the form did not come whole. Reload the page and send it again.",
@@ -251,26 +252,5 @@ export const features = {
     gone: "this feature is not in the control plan any more.",
     renumbered:
       "measurements were added or taken away since this page was opened, so subgroups have other numbers now. Reload the page and look again.",
-  },
-  refused: {
-    notSaved: (why: string): string => `Nothing saved: ${why}`,
-    estimator: {
-      counts: "the sigma of counts follows from their mean; there is nothing to choose.",
-      lots: "limits of lot means need one subgroup for each lot, and lots that are stated. Set the subgroup size in the control plan to the pieces of a lot, or choose another way to estimate sigma.",
-      unequal:
-        "subgroups of this baseline differ in size, and that way to estimate sigma needs equal ones. Choose another.",
-      other: "that way to estimate sigma does not go with this chart. Choose another.",
-    },
-    noReason: "write why these limits are frozen; the record keeps it.",
-    tooFew: (count: number, least: number): string =>
-      `the baseline holds ${subgroups(count)} that ${count === 1 ? "counts" : "count"}, and limits need at least ${least}. Choose a longer baseline, or go on with trial limits until there are enough.`,
-    noLots:
-      "lot means differ by no more than the readings within a lot explain, so there is no lot-to-lot variation to take into limits.",
-    noVariation:
-      "the baseline shows no variation at this resolution, so there is nothing to draw limits from.",
-    noCause: "name the assigned cause; a subgroup is never left out without one.",
-    order: "the last subgroup to leave out comes before the first.",
-    takenIn: "these subgroups were taken back in already. Reload the page.",
-    noFeature: (id: number): string => `there is no feature ${id}.`,
   },
 };

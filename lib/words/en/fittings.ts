@@ -55,6 +55,8 @@ export const fittings = {
       "Nothing saved: the disk did not take it. Look after that disk; run verify when it is well again.",
   },
   seeFields: "Nothing saved: see the fields marked below.",
+  notNumber: (typed: string, example: string): string =>
+    `"${typed}" is not a number. Write it like ${example}.`,
   fault: {
     notSaved: "Nothing saved",
     notTaken: "The place where the data lies does not take it",

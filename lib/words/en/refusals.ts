@@ -1,8 +1,10 @@
 import { counted, whole } from "../../format/numbers";
 import { durationWords } from "../../format/times";
+import { planRefusals } from "./plan-refusals";
 
 /** Why nothing was saved, by the name under which a command refuses. */
 export const refusals = {
+  ...planRefusals,
   "alarm-unknown": (id: number) => `Nothing saved: there is no alarm ${id}.`,
   "alarm-changed": "Nothing saved: this alarm has changed meanwhile.",
   "alarm-closed": "Nothing saved: this alarm is closed. Open it again first.",

@@ -6,6 +6,7 @@ import { measured, toleranceWords, unitSign, withUnit } from "../../../../lib/fo
 import { memoryChartWords } from "../../../../lib/plan/memory-chart";
 import { ruleBySlug } from "../../../../lib/rules/known-rules";
 import { memoryRunLengthWords } from "../../../../lib/run-length/memory-chart";
+import type { Words } from "../../../../lib/words/words";
 import { mayRun, requirePage } from "../../../access";
 import { database } from "../../../database";
 import { ChartTabs } from "../../../features/[id]/chart-tabs";
@@ -14,14 +15,18 @@ import { Facts } from "../../../fittings/facts";
 import { Link } from "../../../fittings/link";
 import { PageFrame } from "../../../fittings/page-frame";
 import { RuleList } from "../../../fittings/rule-words";
+import { words } from "../../../language/language";
 import { PAGE_SIMULATION } from "../../cost-answer";
 import { fieldsOfFeature } from "../../feature-entry";
 import { FeatureForm } from "../../feature-form";
+import { formWords } from "../../form-words";
 import { fieldsOfPart } from "../../part-entry";
 import styles from "../../plan.module.css";
 import { RuleCostTable } from "../../rule-cost-table";
 
-export const metadata = { title: "Feature in the control plan" };
+export async function generateMetadata() {
+  return { title: (await words()).plan.feature.tab };
+}
 
 /** One feature of the control plan: engineers change it here, others read it. */
 export default async function PlanFeaturePage({ params }: { params: Promise<{ id: string }> }) {
@@ -34,23 +39,25 @@ export default async function PlanFeaturePage({ params }: { params: Promise<{ id
   const ownExpansion = feature.expansion === part?.expansion ? null : feature.expansion;
 
   const cost = costInForce(feature);
+  const all = await words();
+  const { plan: said } = all;
 
   return (
     <PageFrame
       title={feature.name}
       above={
         <>
-          <Link href="/plan">Control plan</Link> ·{" "}
+          <Link href="/plan">{said.title}</Link> ·{" "}
           <Link href={`/plan?part=${feature.partId}#features`}>
             {partName(feature.part)} {feature.part.name}
           </Link>
         </>
       }
-      purpose="What the drawing asks of this feature, and how it is charted and judged."
+      purpose={said.feature.purpose}
       actions={
         <>
-          <LinkButton href={`/plan/reactions?feature=${feature.id}`}>Reaction plan</LinkButton>
-          <LinkButton href={`/features/${feature.id}`}>To its control chart</LinkButton>
+          <LinkButton href={`/plan/reactions?feature=${feature.id}`}>{said.feature.toReactions}</LinkButton>
+          <LinkButton href={`/features/${feature.id}`}>{said.feature.toChart}</LinkButton>
         </>
       }
     >
@@ -66,10 +73,13 @@ export default async function PlanFeaturePage({ params }: { params: Promise<{ id
           fields={fieldsOfFeature(feature, ownExpansion)}
           partExpansion={part ? fieldsOfPart(part).expansion : ""}
           ruleCost={cost}
-          watchWords={feature.plan.alsoWatch ? memoryRunLengthWords(feature.plan.alsoWatch) : ""}
+          watchWords={
+            feature.plan.alsoWatch ? memoryRunLengthWords(feature.plan.alsoWatch, all.working.runLength) : ""
+          }
+          words={formWords(said, all.charts)}
         />
       ) : (
-        <FeatureFacts feature={feature} cost={cost} />
+        <FeatureFacts feature={feature} cost={cost} words={all} />
       )}
     </PageFrame>
   );
@@ -81,34 +91,44 @@ function costInForce({ plan: { chart, subgroupSize, rules, counts } }: FeatureRo
   return ruleCost({ chart, subgroupSize, rules: rules.map(ruleBySlug), simulation: PAGE_SIMULATION });
 }
 
-function FeatureFacts({ feature, cost }: { feature: FeatureRow; cost: RuleCost | null }) {
+function FeatureFacts({
+  feature,
+  cost,
+  words: { plan: said, charts, figures },
+}: {
+  feature: FeatureRow;
+  cost: RuleCost | null;
+  words: Words;
+}) {
+  const { facts: terms } = said.feature;
+  const kind = charts.features[feature.kind];
   const { plan, unit, resolution } = feature;
   const value = (figure: number | null) =>
-    figure === null ? "not given" : withUnit(measured(figure, { resolution }), unit);
+    figure === null ? said.notGiven : withUnit(measured(figure, { resolution }), unit);
   const facts: [string, string][] = [
-    ["Kind", feature.keyCharacteristic ? `${feature.kind}, key characteristic` : feature.kind],
-    ["Tolerance", toleranceWords(plan.tolerance, { resolution, unit })],
-    ["Nominal", value(feature.nominal)],
-    ["Target", value(plan.target)],
-    ["Natural bound", value(plan.naturalBound)],
-    ["Resolution", resolution === null ? "not given" : `${resolution} ${unitSign(unit)}`],
-    ["Chart", chartWords(plan)],
-    ["Also watched by", plan.alsoWatch ? memoryChartWords(plan.alsoWatch) : "nothing else"],
-    ["Temperature", plan.reduction ? "charted at 20 °C" : "charted as measured"],
+    [terms.kind, feature.keyCharacteristic ? said.feature.key(kind) : kind],
+    [terms.tolerance, toleranceWords(plan.tolerance, { resolution, unit }, figures)],
+    [terms.nominal, value(feature.nominal)],
+    [terms.target, value(plan.target)],
+    [terms.naturalBound, value(plan.naturalBound)],
+    [terms.resolution, resolution === null ? said.notGiven : `${resolution} ${unitSign(unit)}`],
+    [terms.chart, chartWords(plan, charts)],
+    [terms.alsoWatched, plan.alsoWatch ? memoryChartWords(plan.alsoWatch, charts) : said.feature.nothingElse],
+    [terms.temperature, plan.reduction ? said.feature.reduced : said.feature.measured],
   ];
   return (
     <Facts>
-      {facts.map(([term, words]) => (
+      {facts.map(([term, fact]) => (
         <div key={term}>
           <dt>{term}</dt>
-          <dd>{words}</dd>
+          <dd>{fact}</dd>
         </div>
       ))}
       <div className={styles.wide}>
-        <dt>Run rules in force</dt>
+        <dt>{terms.rules}</dt>
         <dd>
           <RuleList slugs={plan.rules} />
-          {cost ? <RuleCostTable lines={[{ name: "In force", cost }]} /> : null}
+          {cost ? <RuleCostTable lines={[{ name: said.feature.inForce, cost }]} words={said.cost} /> : null}
         </dd>
       </div>
     </Facts>

@@ -6,11 +6,15 @@ import { requirePage } from "../../../access";
 import { database } from "../../../database";
 import { Link } from "../../../fittings/link";
 import { PageFrame } from "../../../fittings/page-frame";
+import { words } from "../../../language/language";
 import { type FeatureFields, NO_MEMORY_CHART } from "../../feature-entry";
 import { FeatureForm } from "../../feature-form";
+import { formWords } from "../../form-words";
 import { fieldsOfPart } from "../../part-entry";
 
-export const metadata = { title: "Enter a feature" };
+export async function generateMetadata() {
+  return { title: (await words()).plan.enterFeature };
+}
 
 /** Subgroups of five: common practice, no source. The rules are those a file's new features get. */
 const AT_FIRST: FeatureFields = {
@@ -47,20 +51,26 @@ export default async function NewFeaturePage({
   const { part: wanted } = await searchParams;
   const part = (await listParts(await database())).find(({ id }) => String(id) === wanted);
   if (!part) notFound();
+  const { plan: said, charts } = await words();
   return (
     <PageFrame
-      title="Enter a feature"
+      title={said.enterFeature}
       above={
         <>
-          <Link href="/plan">Control plan</Link> ·{" "}
+          <Link href="/plan">{said.title}</Link> ·{" "}
           <Link href={`/plan?part=${part.id}#features`}>
             {partName(part)} {part.name}
           </Link>
         </>
       }
-      purpose="Under the name it has in measurement files, so that its measurements find it."
+      purpose={said.feature.newPurpose}
     >
-      <FeatureForm partId={part.id} fields={AT_FIRST} partExpansion={fieldsOfPart(part).expansion} />
+      <FeatureForm
+        partId={part.id}
+        fields={AT_FIRST}
+        partExpansion={fieldsOfPart(part).expansion}
+        words={formWords(said, charts)}
+      />
     </PageFrame>
   );
 }

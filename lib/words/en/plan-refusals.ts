@@ -1,0 +1,66 @@
+import { counted } from "../../format/numbers";
+
+/** Why nothing of the control plan and its limits was saved. */
+export const planRefusals = {
+  "part-number": "Nothing saved: a part needs a number.",
+  "part-there": (number: string, revision: string) =>
+    `Nothing saved: part ${number} revision ${revision || "(none)"} is there already.`,
+  "part-unknown": (id: number) => `Nothing saved: there is no part ${id}.`,
+  "feature-unknown": (id: number) => `Nothing saved: there is no feature ${id}.`,
+  "feature-name": "Nothing saved: a feature needs a name.",
+  "feature-name-taken": (name: string) => `Nothing saved: this part has a feature "${name}" already.`,
+  "feature-unit": (name: string, before: string, after: string) =>
+    `Nothing saved: "${name}" has measurements in ${before}, so its unit cannot become ${after}. Enter a new feature for the other unit, or choose the display unit in the plant's settings.`,
+  "value-no-count": (value: number) =>
+    `Nothing saved: a stored value does not fit. The control plan charts counts, and ${value} is no whole number from 0 on.`,
+  "value-many": (value: number, size: number) =>
+    `Nothing saved: a stored value does not fit. The control plan has ${size} pieces looked at, and ${value} nonconforming are more than that.`,
+  "tolerance-order": (lower: number, upper: number) =>
+    `Nothing saved: the lower tolerance limit ${lower} is not below the upper one ${upper}.`,
+  "single-size": "Nothing saved: a chart of single readings has subgroups of 1.",
+  "mean-size": (size: number) =>
+    `Nothing saved: a chart of subgroup means needs subgroups of 2 to 1000, not ${size}.`,
+  "resolution-step": "Nothing saved: the resolution is a step above 0.",
+  "length-positive": "Nothing saved: the length that expands is above 0 mm.",
+  "reduced-length":
+    "Nothing saved: a value is reduced to 20 °C only with a length that expands, and an angle has none.",
+  "memory-smoothing": "Nothing saved: λ of the weighted average lies from 0.01 to 1.",
+  "memory-width": "Nothing saved: L of the weighted average lies above 0 and is at most 6.",
+  "memory-reference": "Nothing saved: k of the cumulative sum lies from 0 to 3.",
+  "memory-decisionInterval": "Nothing saved: h of the cumulative sum lies above 0 and is at most 20.",
+  "memory-headStart": "Nothing saved: the head start of the cumulative sum lies from 0 to h/2.",
+  "counts-on-nothing": "Nothing saved: counts are found on a number of pieces or units above 0.",
+  "counts-among": (most: number) =>
+    `Nothing saved: nonconforming pieces are counted among a whole number of them, up to ${most}.`,
+  "counts-single": "Nothing saved: counts stand singly: their chart is that of single readings.",
+  "counts-tolerance":
+    "Nothing saved: counts have no tolerance; what is nonconforming was decided before they were counted.",
+  "counts-unit": "Nothing saved: counts have no unit.",
+  "counts-reduced": "Nothing saved: counts are not reduced to 20 °C.",
+  "rules-none": "Nothing saved: choose at least one run rule, or nothing would ever signal.",
+  "owner-gone": "Nothing saved: this is not in the control plan any more. Reload the page.",
+  "steps-many": (most: number, count: number) =>
+    `Nothing saved: a plan has at most ${most} steps, this has ${count}.`,
+  "verify-range": (most: number, count: number) =>
+    `Nothing saved: verification takes 1 to ${most} good subgroups, not ${count}.`,
+  "plan-newer": (by: string | null, version: number) =>
+    `Nothing saved: ${by ?? "somebody"} has written version ${version} meanwhile. Your text is still here: compare, and save again.`,
+
+  "limits-why": "Nothing saved: write why these limits are frozen; the record keeps it.",
+  "limits-few": (count: number, least: number) =>
+    `Nothing saved: the baseline holds ${counted(count, "subgroup")} that ${count === 1 ? "counts" : "count"}, and limits need at least ${least}. Choose a longer baseline, or go on with trial limits until there are enough.`,
+  "limits-no-lots":
+    "Nothing saved: lot means differ by no more than the readings within a lot explain, so there is no lot-to-lot variation to take into limits.",
+  "limits-no-variation":
+    "Nothing saved: the baseline shows no variation at this resolution, so there is nothing to draw limits from.",
+  "estimator-counts":
+    "Nothing saved: the sigma of counts follows from their mean; there is nothing to choose.",
+  "estimator-lots":
+    "Nothing saved: limits of lot means need one subgroup for each lot, and lots that are stated. Set the subgroup size in the control plan to the pieces of a lot, or choose another way to estimate sigma.",
+  "estimator-unequal":
+    "Nothing saved: subgroups of this baseline differ in size, and that way to estimate sigma needs equal ones. Choose another.",
+  "estimator-other": "Nothing saved: that way to estimate sigma does not go with this chart. Choose another.",
+  "exclusion-cause": "Nothing saved: name the assigned cause; a subgroup is never left out without one.",
+  "exclusion-order": "Nothing saved: the last subgroup to leave out comes before the first.",
+  "exclusion-taken-in": "Nothing saved: these subgroups were taken back in already. Reload the page.",
+};
