@@ -7,7 +7,8 @@ import { type FieldRow, fieldText } from "./csv";
 import { Field, JoinedField, type Source } from "./field";
 import { type Mapping, validateMapping } from "./mapping";
 import { decimalFault, isMeasurable, readDecimal } from "./numbers";
-import { FiledFeatures, LONGEST_NAME, type Stated, type Statement, tooLong } from "./statements";
+import { RowStatements } from "./row-statements";
+import { FiledFeatures, LONGEST_NAME, type Statement, tooLong } from "./statements";
 import { TimeReader, timeFault } from "./times";
 import { UnreadableFile } from "./unreadable-file";
 import type { ZoneOffset } from "./zone";
@@ -29,12 +30,7 @@ const LONGEST_RAW = 2_000;
 const COLDEST_PART = -50;
 const HOTTEST_PART = 150;
 
-/** Ends each text of a statement: a byte that UTF-8 never holds. */
-const STATEMENT_END = 0xff;
 const HYPHEN = 45;
-
-/** Distinct statements kept in reach. Only a file that states new limits in every row gets there. */
-const MOST_STATEMENTS = 65_536;
 
 type NamedColumn = { column: DictionaryColumn; source: Source; texts: ByteDictionary; names: string[] };
 
@@ -71,9 +67,7 @@ export class RowInterpreter {
   private readonly field = new Field();
   private readonly joined = new JoinedField();
   private readonly pieceTexts = new ByteDictionary();
-  private readonly statementTexts = new ByteDictionary();
-  /** By number of the statement's text and, in the wide layout, of the value column. */
-  private readonly statements: (Statement | undefined)[] = [];
+  private stated: RowStatements;
 
   constructor(
     private readonly mapping: Mapping,
@@ -87,6 +81,7 @@ export class RowInterpreter {
       this.counts.notices++;
       sink.notice(notice);
     });
+    this.stated = new RowStatements(this.filed, this.plan);
     const names: Partial<FileNames> = { features: this.filed.features };
     for (const column of DICTIONARY_COLUMNS) names[column] = [""];
     this.names = names as FileNames;
@@ -141,7 +136,7 @@ export class RowInterpreter {
     }
     const slot = this.batch.count;
     if (!this.readShared(row, slot, stepped)) return;
-    const statement = this.statementOf(row, this.statementText(row), wanted, 0);
+    const statement = this.stated.of(row, this.stated.numberOf(row), wanted, 0);
     if (!statement.ok) {
       this.refuse(row, statement.field, statement.reason);
       return;
@@ -161,7 +156,7 @@ export class RowInterpreter {
     if (!this.readShared(row, slot, stepped)) return;
     const takenAt = this.batch.takenAt[slot] as number;
     const partTemp = this.batch.partTemp[slot] as number;
-    const key = this.statementText(row);
+    const number = this.stated.numberOf(row);
     const { decimal } = this.mapping;
     const { field } = this;
     let cells = 0;
@@ -174,7 +169,7 @@ export class RowInterpreter {
         this.refuse(row, wanted.field, valueFault(field.text(), decimal));
         continue;
       }
-      const statement = this.statementOf(row, key, wanted, index);
+      const statement = this.stated.of(row, number, wanted, index);
       if (!statement.ok) {
         this.refuse(row, statement.field, statement.reason);
         continue;
@@ -276,59 +271,6 @@ export class RowInterpreter {
     return this.pieceTexts.add(bytes, start, end) + 1;
   }
 
-  /** The number of what this row states about its feature, by its bytes. */
-  private statementText(row: FieldRow): number {
-    const { field, joined } = this;
-    const span = this.plan.statedSpan;
-    if (span !== null && row.isPlain) {
-      return this.numberOfStatement(
-        row.bytes,
-        row.starts[span.first] as number,
-        row.ends[span.last] as number,
-      );
-    }
-    joined.clear();
-    for (const { source } of this.plan.stated) {
-      if (field.moveTo(row, source)) joined.append(field);
-      joined.byte(STATEMENT_END);
-    }
-    return this.numberOfStatement(joined.bytes, 0, joined.length);
-  }
-
-  private numberOfStatement(bytes: Uint8Array, start: number, end: number): number {
-    const { statementTexts } = this;
-    const known = statementTexts.find(bytes, start, end);
-    if (known !== -1) return known;
-    if (statementTexts.size * this.plan.values.length >= MOST_STATEMENTS) {
-      statementTexts.clear();
-      this.statements.length = 0;
-    }
-    return statementTexts.add(bytes, start, end);
-  }
-
-  private statementOf(row: FieldRow, text: number, wanted: ValueSource, index: number): Statement {
-    const at = text * this.plan.values.length + index;
-    const known = this.statements[at];
-    if (known !== undefined) return known;
-    const stated: Stated = {
-      part: "",
-      feature: "",
-      nominal: "",
-      lower_tolerance: "",
-      upper_tolerance: "",
-      unit: "",
-      length: "",
-      expansion: "",
-    };
-    const own = new Field();
-    for (const { column, source } of this.plan.stated)
-      stated[column] = own.moveTo(row, source) ? own.text() : "";
-    const statement = this.filed.state({ ...stated, ...wanted.stated }, row.line);
-    while (this.statements.length < at) this.statements.push(undefined);
-    this.statements[at] = statement;
-    return statement;
-  }
-
   private accept(row: FieldRow, slot: number, statement: Statement & { ok: true }, value: number): void {
     const { batch } = this;
     batch.line[slot] = row.line;
@@ -357,6 +299,7 @@ export class RowInterpreter {
     if (problem) throw new UnreadableFile("mapping", row.line, problem.message);
     this.header = header;
     this.plan = planColumns(this.mapping, header);
+    this.stated = new RowStatements(this.filed, this.plan);
     this.named = this.plan.names.map(({ column, source }) => ({
       column,
       source,
