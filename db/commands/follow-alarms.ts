@@ -2,7 +2,8 @@ import { and, eq, isNull, ne, sql } from "drizzle-orm";
 import { stateFrom } from "../../lib/alarms/alarm-state";
 import { excursionWords } from "../../lib/evaluation/excursion-words";
 import type { Excursion } from "../../lib/evaluation/progress";
-import { type Origin, originAt } from "../../lib/measurements/series";
+import { firstAtOrAfter } from "../../lib/measurements/order";
+import { type MeasurementSeries, type Origin, originAt } from "../../lib/measurements/series";
 import { type Connection, once } from "../connection";
 import { readSeries } from "../measurements/store";
 import type { FeatureRow } from "../queries/features";
@@ -19,6 +20,8 @@ const STILL_NEWS_MS = 24 * 60 * 60 * 1000;
 
 type News = {
   feature: FeatureRow;
+  /** Those whose judging gave the excursions. */
+  measurements: MeasurementSeries;
   excursions: readonly Excursion[];
   /** Start of the excursion that still runs, if one does. */
   runningFirstAt: number | null;
@@ -29,8 +32,10 @@ type News = {
   knownSignalTimes: readonly number[] | null;
   /** Start of the excursion that ran before news that came in order: any other of them is new. */
   ranSince: number | null;
-  /** True when `excursions` are all there are, so that an alarm without one has lost its evidence. */
+  /** True when `excursions` are all there are since then, so that an alarm without one has lost its evidence. */
   whole: boolean;
+  /** Alarms that began before this belong to excursions that are not among `excursions`. */
+  alarmsSince: number;
   at: number;
 };
 
@@ -44,11 +49,12 @@ type News = {
  * is gone is marked, never deleted, and so are the notes on it.
  */
 export function followAlarms(connection: Connection, news: News): number {
-  const { feature, excursions, runningFirstAt, lastAt, lastBefore, whole, at } = news;
+  const { feature, excursions, runningFirstAt, lastAt, lastBefore, whole, alarmsSince, at } = news;
   // Nearly every feature of nearly every posted piece.
   if (excursions.length === 0 && !whole) return 0;
   const newsFrom = lastBefore ?? (lastAt === null ? Number.POSITIVE_INFINITY : lastAt - STILL_NEWS_MS);
-  const known = openQuery(connection).all({ featureId: feature.id });
+  const open = openQuery(connection).all({ featureId: feature.id });
+  const known = open.filter(({ firstAt }) => firstAt >= alarmsSince);
   const matched = new Set<number>();
   let raised = 0;
 
@@ -67,7 +73,7 @@ export function followAlarms(connection: Connection, news: News): number {
       isNewAtTheLatestMoment(excursion, news) ||
       isLateNews(excursion, news)
     ) {
-      raise(connection, { feature, excursion, running, at });
+      raise(connection, { feature, measurements: news.measurements, excursion, running, at });
       raised++;
     }
   }
@@ -109,10 +115,11 @@ function raise(
   connection: Connection,
   {
     feature,
+    measurements,
     excursion,
     running,
     at,
-  }: { feature: FeatureRow; excursion: Excursion; running: boolean; at: number },
+  }: Pick<News, "feature" | "measurements" | "at"> & { excursion: Excursion; running: boolean },
 ): void {
   const { id } = connection.orm
     .insert(alarm)
@@ -125,7 +132,9 @@ function raise(
       raisedAt: at,
       returnedAt: running ? null : at,
       reactionPlanId: readPlanInForce(connection, feature).id,
-      origin: originOf(connection, feature.id, excursion.firstAt),
+      origin:
+        originIn(measurements, excursion.firstAt) ??
+        originIn(readSeries(connection, feature.id, momentOnly(excursion.firstAt)), excursion.firstAt),
     })
     .returning({ id: alarm.id })
     .get();
@@ -134,11 +143,13 @@ function raise(
   tell(connection, { kind: "alarm", what: "raised", alarmId: id, featureId: feature.id });
 }
 
-/** Where the measurement that completed the first signal came from; null when it is not stored under that time. */
-function originOf(connection: Connection, featureId: number, at: number): Origin | null {
-  const series = readSeries(connection, featureId, { from: at, to: at });
-  return series.count > 0 ? originAt(series, series.count - 1) : null;
+/** Where the measurement that completed the first signal came from; null when there is none of that moment. */
+function originIn(measurements: MeasurementSeries, at: number): Origin | null {
+  const last = firstAtOrAfter(measurements, at + 1) - 1;
+  return measurements.takenAt[last] === at ? originAt(measurements, last) : null;
 }
+
+const momentOnly = (at: number) => ({ from: at, to: at });
 
 function follow(
   connection: Connection,

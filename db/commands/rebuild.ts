@@ -100,7 +100,11 @@ function derivedOf({ sqlite }: Connection, featureId: number): string {
     )
     .raw()
     .all(featureId);
-  return JSON.stringify([state ?? null, signals]);
+  const waypoints = sqlite
+    .prepare("select readings, last_at, progress from waypoint where feature_id = ? order by readings")
+    .raw()
+    .all(featureId);
+  return JSON.stringify([state ?? null, signals, waypoints]);
 }
 
 const FORMAT_SETTING = "derived format";

@@ -124,6 +124,9 @@ export function storeStaged(connection: Connection, input: StoreInput): Stored {
           at: actor.at,
           lastBefore: resolution.lastBefore,
           isArrival: true,
+          since: firstChange(rows, resolution),
+          // Late ones lie in blocks by now, but a correction has moved the feature's waiting rows there as well.
+          ...(resolution.corrections.length === 0 ? { readLater: (from) => tail(row.id, from) } : {}),
         });
     total.signals += judged.signals;
     total.alarms += judged.alarms;
@@ -138,6 +141,12 @@ export function storeStaged(connection: Connection, input: StoreInput): Stored {
     else settle(connection);
   }
   return total;
+}
+
+/** When the earliest of the measurements was taken that are new or have another value now. */
+function firstChange({ takenAt }: MeasurementSeries, { fresh, corrections }: Resolution): number {
+  const changed = [...fresh.slice(0, 1), ...corrections.map(({ incoming }) => incoming)];
+  return Math.min(...changed.map((position) => takenAt[position] as number));
 }
 
 const addIntakeFeature = once(({ orm }) =>

@@ -95,16 +95,22 @@ export function readSeries(
 }
 
 /**
- * Reads the ends of many histories: `tail(feature, at)` gives what is stored of a feature since `at`, which is not
- * before `from`. Rows that wait in order of arrival are scanned once for all of them, and not before the first call.
+ * Reads the ends of many histories: `tail(feature, at)` gives what is stored of a feature since `at`. Rows that wait in
+ * order of arrival are scanned once for all of them, not before the first call, and from `from` on while no call asks
+ * for earlier ones; so they must not change between calls for one feature.
  */
 export function tailsSince(
   connection: Connection,
   from: number,
 ): (feature: number, at: number) => MeasurementSeries {
   let waiting: Map<number, ArrivalRow[]> | null = null;
+  let scannedFrom = from;
   return (feature, at) => {
-    waiting ??= arrivalsByFeature(connection, from);
+    if (at < scannedFrom) {
+      scannedFrom = Number.MIN_SAFE_INTEGER;
+      waiting = null;
+    }
+    waiting ??= arrivalsByFeature(connection, scannedFrom);
     const { blocksBetween } = statementsOf(connection);
     const to = Number.MAX_SAFE_INTEGER;
     const blocks = blocksBetween.all({ feature, from: at, to }) as { data: Buffer }[];

@@ -5,7 +5,9 @@ import { chartedValues } from "./charted-values";
 import { plannedSize } from "./evaluate";
 import { followExcursion, type Judge, judgeOf, judgeSubgroup } from "./judge-subgroup";
 import type { Excursion, Progress, Signal } from "./progress";
-import { type EvaluationSetup, TRIAL_SUBGROUPS } from "./setup";
+import { settledLimits } from "./settled-limits";
+import type { EvaluationSetup } from "./setup";
+import { isWaypoint } from "./waypoint";
 
 export type Continuation = {
   progress: Progress;
@@ -13,6 +15,8 @@ export type Continuation = {
   signals: Signal[];
   /** Excursions that returned to normal or are running now. */
   excursions: Excursion[];
+  /** Copies of the progress at places that have a waypoint, oldest first. */
+  waypoints: Progress[];
 };
 
 /**
@@ -27,11 +31,16 @@ export function continueEvaluation(
   news: MeasurementSeries,
   setup: EvaluationSetup,
 ): Continuation | null {
-  const versions = setup.versions.length > 0 ? setup.versions : settledTrial(progress);
+  const versions = settledLimits(progress, setup);
   if (!versions) return null;
   const run = new Run(judgeOf(setup, versions), progress);
   const values = chartedValues(news, setup);
+  const waypoints: Progress[] = [];
   for (let i = 0; i < news.count; i++) {
+    if (isWaypoint(progress.readings) && (news.takenAt[i] as number) > (progress.lastAt as number)) {
+      const latest = i > 0 ? originAt(news, i - 1) : progress.latest;
+      waypoints.push(structuredClone({ ...progress, latest }));
+    }
     const label = setup.plan.chart === "i-mr" ? 0 : (news.subgroup[i] as number);
     const went = run.take({
       value: values[i] as number,
@@ -44,12 +53,7 @@ export function continueEvaluation(
   if (news.count > 0) progress.latest = originAt(news, news.count - 1);
   const { excursion } = progress;
   if (excursion) run.excursions.push({ ...excursion, rules: [...excursion.rules] });
-  return { progress, signals: run.signals, excursions: run.excursions };
-}
-
-/** Trial limits that no further subgroup changes. */
-function settledTrial({ limits, recent }: Progress) {
-  return limits && recent.length >= TRIAL_SUBGROUPS ? [limits] : null;
+  return { progress, signals: run.signals, excursions: run.excursions, waypoints };
 }
 
 type Reading = { value: number; at: number; lot: number; label: number };

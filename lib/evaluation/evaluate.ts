@@ -10,8 +10,10 @@ import {
 import { type SubgroupSummary, summariseSubgroup } from "../subgroups/summarise";
 import { chartedValues } from "./charted-values";
 import type { Evaluation, Points } from "./evaluation";
+import { type FormingMark, HistoryWaypoints, waypointPlaces } from "./history-waypoints";
 import { followExcursion, type Judge, judgeOf, judgeSubgroup } from "./judge-subgroup";
 import { type Excursion, PROGRESS_FORMAT, type Progress, type Signal } from "./progress";
+import { settledLimits } from "./settled-limits";
 import { type EvaluationSetup, isExcluded, TRIAL_SUBGROUPS } from "./setup";
 import { trialLimits } from "./trial-limits";
 
@@ -30,7 +32,7 @@ import { trialLimits } from "./trial-limits";
 export function evaluate(
   series: MeasurementSeries,
   setup: EvaluationSetup,
-  { values, formed, count }: FormedChart = formChart(series, setup),
+  { values, formed, count, marks }: FormedChart = formChart(series, setup),
 ): Evaluation {
   const versions =
     setup.versions.length > 0 ? setup.versions : trialVersions(series, values, formed, count, setup);
@@ -39,8 +41,11 @@ export function evaluate(
   const points = emptyPoints(count);
   const signals: Signal[] = [];
   const excursions: Excursion[] = [];
+  const labels = labelsOf(series, setup);
+  const waypoints = new HistoryWaypoints({ series, values, formed, marks, labels, size: plannedSize(setup) });
 
   for (let number = 0; number < count; number++) {
+    if (marks.length > 0) waypoints.take(progress, number, settledLimits(progress, setup) !== null);
     const summary = summariseSubgroup(values, formed, number);
     const at = timeOf(series, formed, number);
     const judgement = judgeSubgroup(judge, progress, { number, at, summary });
@@ -55,9 +60,10 @@ export function evaluate(
     const returned = followExcursion(progress, at, judgement.signals);
     if (returned) excursions.push(returned);
   }
+  waypoints.take(progress, count, settledLimits(progress, setup) !== null);
   if (progress.excursion) excursions.push({ ...progress.excursion, rules: [...progress.excursion.rules] });
   finishProgress(progress, series, values, formed);
-  return { values, formed, points, versions, signals, excursions, progress };
+  return { values, formed, points, versions, signals, excursions, progress, waypoints: waypoints.taken };
 }
 
 /** The charted values of a history and the subgroups they form; the first `count` of them can be judged. */
@@ -65,14 +71,31 @@ export type FormedChart = {
   values: Float64Array;
   formed: FormedSubgroups & { state: FormingState };
   count: number;
+  /** Where a waypoint is wanted; none where nobody keeps them. */
+  marks: readonly FormingMark[];
 };
 
-export function formChart(series: MeasurementSeries, setup: EvaluationSetup): FormedChart {
+export function formChart(
+  series: MeasurementSeries,
+  setup: EvaluationSetup,
+  { wantsWaypoints = false } = {},
+): FormedChart {
   const values = chartedValues(series, setup);
   const size = plannedSize(setup);
-  const subgroup = setup.plan.chart === "i-mr" ? null : series.subgroup;
-  const formed = formSubgroups({ subgroup, lot: series.lot }, series.count, size);
-  return { values, formed, count: formed.count - (newestStillGrows(series, formed, size) ? 1 : 0) };
+  const places = wantsWaypoints ? waypointPlaces(series) : [];
+  const columns = { subgroup: labelsOf(series, setup), lot: series.lot };
+  const formed = formSubgroups(columns, series.count, size, places);
+  return {
+    values,
+    formed,
+    count: formed.count - (newestStillGrows(series, formed, size) ? 1 : 0),
+    marks: places.map((at, i) => ({ at, state: formed.states[i] as FormingState })),
+  };
+}
+
+/** Labels do not count on a chart of single readings. */
+function labelsOf({ subgroup }: MeasurementSeries, { plan }: EvaluationSetup): Uint32Array | null {
+  return plan.chart === "i-mr" ? null : subgroup;
 }
 
 export function plannedSize({ plan }: EvaluationSetup): number {

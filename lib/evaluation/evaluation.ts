@@ -30,4 +30,6 @@ export type Evaluation = {
   /** All excursions in order; the last one may still be running. */
   excursions: Excursion[];
   progress: Progress;
+  /** Where they were wanted: what `progress` was at earlier places, oldest first. */
+  waypoints: Progress[];
 };

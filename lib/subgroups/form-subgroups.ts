@@ -42,6 +42,11 @@ export function startForming(): FormingState {
   return { begun: 0, open: [], waiting: [] };
 }
 
+/** A copy that stays as it is. */
+function kept({ begun, open, waiting }: FormingState): FormingState {
+  return { begun, open: open.map((subgroup) => ({ ...subgroup })), waiting: [...waiting] };
+}
+
 /** In `placeMeasurement`: no subgroup yet, the measurement waits for others. */
 export const WAITS = -1;
 
@@ -104,7 +109,7 @@ export type FormedSubgroups = { count: number; start: Uint32Array; order: Uint32
 
 /**
  * Forms the subgroups of a whole series, by placing one measurement after the other. `state` is what
- * `placeMeasurement` goes on from with the measurement that comes next.
+ * `placeMeasurement` goes on from with the measurement that comes next, `states` what it goes on from at `places`.
  *
  * @param series ids per measurement in time order; `subgroup` null when no measurement has a label or
  *   labels are not to count, as on a chart of single readings
@@ -115,7 +120,9 @@ export function formSubgroups(
   series: { subgroup: ArrayLike<number> | null; lot: ArrayLike<number> },
   count: number,
   size: number,
-): FormedSubgroups & { state: FormingState } {
+  /** In ascending order. */
+  places: readonly number[] = [],
+): FormedSubgroups & { state: FormingState; states: FormingState[] } {
   requireCount("formSubgroups", "count", count, 0);
   requireCount("formSubgroups", "size", size, 1, LARGEST_SUBGROUP);
   for (const column of ["subgroup", "lot"] as const) {
@@ -128,7 +135,9 @@ export function formSubgroups(
   const place = { at: 0, lot: 0, label: 0 };
   /** Number of the subgroup plus one; 0 while waiting. */
   const joined = new Uint32Array(count);
+  const states: FormingState[] = [];
   for (let at = 0; at < count; at++) {
+    if (at === places[states.length]) states.push(kept(state));
     place.at = at;
     place.lot = series.lot[at]!;
     place.label = series.subgroup === null ? 0 : series.subgroup[at]!;
@@ -139,7 +148,7 @@ export function formSubgroups(
     joined[at] = subgroup + 1;
     for (const earlier of waited) joined[earlier] = subgroup + 1;
   }
-  return { ...collect(joined, state.begun), state };
+  return { ...collect(joined, state.begun), state, states };
 }
 
 const NONE: readonly number[] = [];

@@ -1,16 +1,35 @@
 import fc from "fast-check";
-import { expect, test } from "vitest";
+import { expect, test, vi } from "vitest";
 import { addExclusion, freezeLimits } from "../../db/commands/limits";
 import { type FeatureEntry, updateFeature } from "../../db/commands/plan";
 import { rebuild } from "../../db/commands/rebuild";
 import { undoIntake } from "../../db/commands/undo-intake";
-import type { Database } from "../../db/connection";
+import { connectionOf, type Database } from "../../db/connection";
 import { type FeatureRow, listFeatures } from "../../db/queries/features";
 import { featureHistory, namesOf } from "../../db/queries/history";
 import { evaluate } from "../../lib/evaluation/evaluate";
 import type { MemoryChart } from "../../lib/plan/feature-plan";
 import { runs } from "../laws";
 import { bringIn, emptyPlant, type Row, SOMEBODY, tidyFile } from "./plant";
+
+/** Often enough that a story of some hundred measurements passes many; every 1,024 of them in the program. */
+const waypointEvery = vi.hoisted(() => ({ readings: 7 }));
+vi.mock("../../lib/evaluation/waypoint", () => ({
+  isWaypoint: (readings: number) => readings % waypointEvery.readings === 0,
+}));
+
+const judgedFromWaypoint = vi.hoisted(() => ({ times: 0 }));
+vi.mock("../../db/measurements/waypoints", async (original) => {
+  const waypoints = await original<typeof import("../../db/measurements/waypoints")>();
+  return {
+    ...waypoints,
+    waypointBefore(...asked: Parameters<typeof waypoints.waypointBefore>) {
+      const found = waypoints.waypointBefore(...asked);
+      if (found) judgedFromWaypoint.times++;
+      return found;
+    },
+  };
+});
 
 /*
  * Law: whatever the order of arrival, and whatever was corrected, undone, left out or frozen on the way, the
@@ -237,4 +256,51 @@ test("law: any order of arrival, correction and undo ends in what a rebuild comp
   expect(steps).toBeGreaterThan(100);
   // The law would say nothing of charts with a memory if none had signalled.
   expect(remembered).toBeGreaterThan(20);
+  // Nor of late and corrected measurements if all had been judged with the whole history.
+  expect(judgedFromWaypoint.times).toBeGreaterThan(50);
+});
+
+/** What people see of alarms, without the moments at which the program noticed things. */
+function alarmsOf(database: Database) {
+  const { sqlite } = connectionOf(database);
+  const alarms = sqlite.prepare(
+    `select first_at, latest_at, state, words, origin, returned_at is null as runs, withdrawn_at is null as stands
+     from alarm order by id`,
+  );
+  const events = sqlite.prepare("select alarm_id, kind from alarm_event order by id");
+  return { alarms: alarms.all(), events: events.all() };
+}
+
+test("law: judging from a waypoint raises, follows and withdraws the alarms that the whole history would", {
+  timeout: 120_000,
+}, async () => {
+  const before = judgedFromWaypoint.times;
+  let alarms = 0;
+  const told = async (story: readonly Step[], readings: number) => {
+    waypointEvery.readings = readings;
+    const database = await emptyPlant();
+    const [ledger, intakes] = [new Ledger(), [] as number[]];
+    const first = Array.from({ length: 80 }, (_, minute) => ({
+      minute,
+      value: 10 + ((minute * 7) % 11) / 1000,
+      labelled: false,
+    }));
+    await bring(database, first, ledger, intakes);
+    for (const one of story) await take(database, one, ledger, intakes);
+    return alarmsOf(database);
+  };
+  try {
+    await fc.assert(
+      fc.asyncProperty(fc.array(step, { minLength: 1, maxLength: 14 }), async (story) => {
+        const whole = await told(story, Number.POSITIVE_INFINITY);
+        expect(await told(story, 7)).toEqual(whole);
+        alarms += whole.alarms.length;
+      }),
+      { numRuns: 30 },
+    );
+  } finally {
+    waypointEvery.readings = 7;
+  }
+  expect(alarms).toBeGreaterThan(20);
+  expect(judgedFromWaypoint.times - before).toBeGreaterThan(20);
 });
