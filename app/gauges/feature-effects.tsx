@@ -1,5 +1,5 @@
 import type { GaugedFeatureRow, GaugeRow } from "../../db/queries/gauges";
-import { counted, fixed, toleranceWords } from "../../lib/format/numbers";
+import { counted, inDigits, toleranceWords, withUnit } from "../../lib/format/numbers";
 import {
   classesInProcess,
   converted,
@@ -7,6 +7,7 @@ import {
   lengthOf,
 } from "../../lib/measurement-systems/gauge-share";
 import { errorAgainstTolerance } from "../../lib/measurement-systems/permissible-error";
+import { inShownUnit, type LengthDisplay } from "../../lib/units/length";
 import { Fold } from "../fittings/fold";
 import { Link } from "../fittings/link";
 import { Note } from "../fittings/note";
@@ -20,9 +21,11 @@ import styles from "./gauges.module.css";
 export function FeatureEffects({
   gauge,
   features,
+  lengths,
 }: {
   gauge: GaugeRow;
   features: readonly GaugedFeatureRow[];
+  lengths: LengthDisplay;
 }) {
   return (
     <>
@@ -81,7 +84,7 @@ export function FeatureEffects({
               return share === null ? <Num value={null} /> : shareWords(share);
             },
           },
-          { key: "basis", head: "Known from", cell: Basis },
+          { key: "basis", head: "Known from", cell: (row) => <Basis {...row} lengths={lengths} /> },
         ]}
       />
       <Fold summary="How is this computed?">
@@ -120,10 +123,13 @@ function Share({ share }: GaugedFeatureRow) {
   );
 }
 
-function Basis({ share }: GaugedFeatureRow) {
+function Basis({ share, lengths }: GaugedFeatureRow & { lengths: LengthDisplay }) {
   if (share === null) return "no study and no permissible error, or no width to compare with";
   const { basis } = share;
-  if (basis.kind === "permissible-error") return `permissible error at ${fixed(basis.length, 1)} mm`;
+  if (basis.kind === "permissible-error") {
+    const { unit, length } = inShownUnit("mm", lengths);
+    return `permissible error at ${withUnit(inDigits(length(basis.length), 4), unit)}`;
+  }
   return (
     <>
       <Link href={`/gauges/studies/${basis.id}`}>study {basis.id}</Link>

@@ -2,10 +2,18 @@ import type { GaugedFeatureRow, GaugeRow, StudyRow } from "../../db/queries/gaug
 import { counted } from "../../lib/format/numbers";
 import { calendarDayWords } from "../../lib/format/times";
 import { type CalibrationStanding, calibrationWords } from "../../lib/measurement-systems/calibration";
+import type { LengthDisplay } from "../../lib/units/length";
 import { Link } from "../fittings/link";
 import { StateShape } from "../fittings/state-word";
 import { Table } from "../fittings/table";
-import { CALIBRATION_TONES, KIND_WORDS, shareStanding, shareWords, statedWords } from "./gauge-words";
+import {
+  CALIBRATION_TONES,
+  KIND_WORDS,
+  shareStanding,
+  shareWords,
+  statedWords,
+  stepWords,
+} from "./gauge-words";
 import styles from "./gauges.module.css";
 
 export type GaugeLine = {
@@ -16,7 +24,7 @@ export type GaugeLine = {
   studies: readonly StudyRow[];
 };
 
-export function GaugeTable({ rows }: { rows: readonly GaugeLine[] }) {
+export function GaugeTable({ rows, lengths }: { rows: readonly GaugeLine[]; lengths: LengthDisplay }) {
   return (
     <Table
       caption={counted(rows.length, "gauge")}
@@ -45,7 +53,7 @@ export function GaugeTable({ rows }: { rows: readonly GaugeLine[] }) {
           head: "Resolution",
           tight: true,
           cell: ({ gauge: { record } }) =>
-            record?.resolution == null ? <Missing /> : `${record.resolution} mm`,
+            record?.resolution == null ? <Missing /> : stepWords(record.resolution, lengths),
         },
         {
           key: "error",

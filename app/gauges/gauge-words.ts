@@ -1,8 +1,10 @@
 import { GATE_REQUIREMENTS } from "../../lib/capability/gates";
 import { percent } from "../../lib/capability/words";
 import { unbroken } from "../../lib/format/figures";
+import { asEntered, inDigits, withUnit } from "../../lib/format/numbers";
 import type { CalibrationStanding } from "../../lib/measurement-systems/calibration";
 import type { StudyKind } from "../../lib/measurement-systems/study-data";
+import { inShownUnit, type LengthDisplay } from "../../lib/units/length";
 import type { Tone } from "../fittings/state-word";
 
 export const KIND_WORDS: Record<StudyKind, string> = {
@@ -36,5 +38,11 @@ export const SHARE_LEGEND = `Good up to ${shareWords(GATE_REQUIREMENTS.gaugeGood
 
 /** "1.7 µm + L/300", L in mm and the result in µm. */
 export function statedWords({ A, K }: { A: number; K: number }): string {
-  return Number.isFinite(K) ? `${A} µm + L/${K}` : `${A} µm`;
+  return Number.isFinite(K) ? `${asEntered(A)} µm + L/${asEntered(K)}` : `${asEntered(A)} µm`;
+}
+
+/** A gauge's step, which its record has in mm, in the unit in which pages show lengths. */
+export function stepWords(resolution: number, lengths: LengthDisplay): string {
+  const { unit, length } = inShownUnit("mm", lengths);
+  return withUnit(inDigits(length(resolution), 3), unit);
 }

@@ -16,7 +16,7 @@ export const metadata = { title: "Gauges" };
 /** Every gauge: what it resolves, what its maker states, when it is due, and what it does to the features it measures. */
 export default async function GaugesPage() {
   const person = await requirePage("/gauges");
-  const { now, zone } = await plant();
+  const { now, zone, lengths } = await plant();
   const db = await database();
   const gauges = await listGauges(db);
   const studies = await listStudies(db);
@@ -52,7 +52,7 @@ export default async function GaugesPage() {
         </Note>
       ) : (
         <>
-          <GaugeTable rows={rows} />
+          <GaugeTable lengths={lengths} rows={rows} />
           <p className={styles.under}>{SHARE_LEGEND}</p>
         </>
       )}

@@ -4,6 +4,7 @@ import { sourceEvents } from "../../../db/queries/sources";
 import { counted } from "../../../lib/format/numbers";
 import { calendarDay, calendarDayWords } from "../../../lib/format/times";
 import { calibrationStanding, calibrationWords } from "../../../lib/measurement-systems/calibration";
+import { shownFeatureData } from "../../../lib/units/shown-feature";
 import { mayOpen, mayRun, requirePage } from "../../access";
 import { database } from "../../database";
 import { LinkButton } from "../../fittings/controls";
@@ -19,7 +20,7 @@ import { plant } from "../../plant";
 import { FeatureEffects } from "../feature-effects";
 import { fieldsOfGauge } from "../gauge-entry";
 import { GaugeForm } from "../gauge-form";
-import { CALIBRATION_TONES, KIND_WORDS, statedWords } from "../gauge-words";
+import { CALIBRATION_TONES, KIND_WORDS, statedWords, stepWords } from "../gauge-words";
 import styles from "../gauges.module.css";
 import { headline } from "../study-words";
 
@@ -38,14 +39,17 @@ export default async function GaugePage({ params }: Address) {
   const db = await database();
   const gauge = Number.isSafeInteger(id) ? await gaugeById(db, id) : null;
   if (!gauge) notFound();
-  const { now, zone } = await plant();
+  const { now, zone, lengths } = await plant();
   const { record } = gauge;
   const studies = await listStudies(db, { gaugeId: id });
-  const features = (await gaugedFeatures(db)).get(id) ?? [];
+  const features = ((await gaugedFeatures(db)).get(id) ?? []).map((row) => ({
+    ...row,
+    feature: shownFeatureData(row.feature, lengths),
+  }));
   const events = (await sourceEvents(db, { sourceId: id })).slice(0, MOST_EVENTS);
   const standing = calibrationStanding(record?.calibrationDue ?? null, calendarDay(now, zone));
   const facts: [string, React.ReactNode][] = [
-    ["Resolution", record?.resolution == null ? "not entered" : `${record.resolution} mm`],
+    ["Resolution", record?.resolution == null ? "not entered" : stepWords(record.resolution, lengths)],
     ["Maximum permissible error", record?.stated ? `${statedWords(record.stated)}, L in mm` : "not entered"],
     ["Calibrated on", record?.calibratedOn ? calendarDayWords(record.calibratedOn) : "not entered"],
     [
@@ -95,7 +99,7 @@ export default async function GaugePage({ params }: Address) {
         term="gauge-share"
         purpose="Those whose latest measurement it made. What it takes of a tolerance passes on to the gate “gauge” of their capability."
       >
-        <FeatureEffects gauge={gauge} features={features} />
+        <FeatureEffects gauge={gauge} features={features} lengths={lengths} />
       </Section>
       <Section title="What was done to it">
         {events.length === 0 ? (

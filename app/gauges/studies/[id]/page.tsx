@@ -3,6 +3,7 @@ import { studyById } from "../../../../db/queries/gauges";
 import { unitSign } from "../../../../lib/format/numbers";
 import { calendarDayWords } from "../../../../lib/format/times";
 import { studyResult } from "../../../../lib/measurement-systems/study-data";
+import { shownGaugeStudy } from "../../../../lib/units/shown-gauge-study";
 import { mayRun, requirePage } from "../../../access";
 import { database } from "../../../database";
 import { LinkButton } from "../../../fittings/controls";
@@ -32,10 +33,13 @@ export default async function StudyPage({ params }: Address) {
   const id = Number((await params).id);
   const study = Number.isSafeInteger(id) ? await studyById(await database(), id) : null;
   if (!study) notFound();
-  const { zone } = await plant();
-  const { gauge, feature, unit, data } = study;
+  const { zone, lengths } = await plant();
+  const { gauge, feature, data } = study;
   const anew = studyResult(data, study.settings);
   const isSame = anew.ok && JSON.stringify(anew.result) === JSON.stringify(study.result);
+  // Kept figures that the program would compute otherwise by now stand as they are, in their own unit.
+  const shown = { ...study, ...(isSame ? shownGaugeStudy(study, lengths) : null) };
+  const { unit } = shown;
   return (
     <PageFrame
       title={`${capital(KIND_WORDS[study.kind])} ${id} of ${gauge.code}`}
@@ -69,9 +73,9 @@ export default async function StudyPage({ params }: Address) {
       }
     >
       <State study={study} />
-      <p className={styles.headline}>{headline(study)}</p>
+      <p className={styles.headline}>{headline(shown)}</p>
       {study.note === "" ? null : <p className={styles.soft}>{study.note}</p>}
-      <View study={study} />
+      <View study={shown} />
       <Section title="Before it is used">
         <ul className={styles.remarks}>
           <li>
