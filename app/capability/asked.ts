@@ -1,7 +1,7 @@
 import { z } from "zod";
 import { MODEL_CHOICES, type ModelChoice } from "../../lib/capability/models/model";
 import { typedNumber } from "../../lib/format/typed-number";
-import { type ChosenWindow, chosenWindow } from "./chosen-window";
+import { type ChosenWindow, chosenWindow, type WindowWords } from "./chosen-window";
 
 /** The Cpk that drawings ask for most often; common practice, no source. */
 export const USUAL_TARGET = 1.33;
@@ -24,7 +24,7 @@ export type Asked = {
 
 type Address = Record<string, string | string[] | undefined>;
 
-const positive = (what: string) =>
+const positive = () =>
   z
     .string()
     .max(40)
@@ -32,41 +32,30 @@ const positive = (what: string) =>
       const value = typedNumber(text);
       if (value === null) return null;
       if (value === undefined || value <= 0) {
-        context.addIssue({
-          code: "custom",
-          message: `${what} is a number above 0, such as ${EXAMPLES[what]}.`,
-        });
+        context.addIssue({ code: "custom" });
         return z.NEVER;
       }
       return value;
     });
 
-const EXAMPLES: Record<string, string> = {
-  "The target": "1.33",
-  "The gauge's deviation": "0.0012",
-  "The uncertainty": "0.004",
-};
+const FIELDS = { target: positive(), gauge: positive(), uncertainty: positive() } as const;
 
-const FIELDS = {
-  target: positive("The target"),
-  gauge: positive("The gauge's deviation"),
-  uncertainty: positive("The uncertainty"),
-} as const;
+type AskedWords = WindowWords & { capability: { asked: Record<keyof typeof FIELDS, string> } };
 
 const modelName = z.enum(MODEL_CHOICES).catch("normal");
 
 /** Reads an address; what cannot be taken is left out and said. */
-export function askedOf(address: Address): Asked {
+export function askedOf(address: Address, words: AskedWords): Asked {
   const faults: Asked["faults"] = {};
   const numberOf = (field: keyof typeof FIELDS): number | null => {
     const typed = address[field];
     if (typed === undefined) return null;
     const read = FIELDS[field].safeParse(typed);
     if (read.success) return read.data;
-    faults[field] = { typed: String(typed).slice(0, 40), why: read.error.issues[0]?.message ?? "" };
+    faults[field] = { typed: String(typed).slice(0, 40), why: words.capability.asked[field] };
     return null;
   };
-  const { window, fault: windowFault } = chosenWindow((name) => address[name]);
+  const { window, fault: windowFault } = chosenWindow((name) => address[name], words);
   return {
     window,
     windowFault,

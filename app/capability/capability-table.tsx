@@ -1,13 +1,14 @@
+import { use } from "react";
 import type { FeatureRow } from "../../db/queries/features";
 import type { FeatureStudy } from "../../lib/capability/feature-study";
-import { type Presentable, presentable } from "../../lib/capability/gate-outcome";
+import { presentable } from "../../lib/capability/gate-outcome";
 import { unbroken } from "../../lib/format/figures";
 import { partName } from "../../lib/format/names";
-import { counted } from "../../lib/format/numbers";
 import { Link } from "../fittings/link";
 import { Note } from "../fittings/note";
 import { Num } from "../fittings/num";
 import { Table } from "../fittings/table";
+import { words } from "../language/language";
 import styles from "./capability.module.css";
 import type { ChosenWindow } from "./chosen-window";
 import { GateMarks } from "./gate-marks";
@@ -29,27 +30,30 @@ export function CapabilityTable({
   window: ChosenWindow;
   caption: string;
 }) {
+  const { capability, claims } = use(words());
+  const { table: said } = capability;
+  const { heads } = said;
+  const { mayBeCalled } = claims;
   return (
     <Table
       caption={caption}
       rows={rows}
       rowKey={({ feature }) => feature.id}
       empty={
-        <Note kind="empty" title="No such feature">
-          No feature of this choice is in the control plan. Choose another part, or show other than key
-          characteristics.
+        <Note kind="empty" title={said.none}>
+          {said.noneWhy}
         </Note>
       }
       columns={[
         {
           key: "feature",
-          head: "Feature",
+          head: heads.feature,
           width: "17%",
           cell: ({ feature }) => <FeatureCell feature={feature} window={window} />,
         },
         {
           key: "claim",
-          head: "What can be said",
+          head: heads.claim,
           cell: (row) => (
             <>
               <p className={styles.rowClaim}>{unbroken(row.study.claim)}</p>
@@ -58,24 +62,28 @@ export function CapabilityTable({
             </>
           ),
         },
-        { key: "gates", head: "Gates", cell: ({ study }) => <GateMarks gates={study.gates} /> },
+        { key: "gates", head: heads.gates, cell: ({ study }) => <GateMarks gates={study.gates} /> },
         {
           key: "within",
-          head: "Capability",
+          head: heads.within,
           tight: true,
           cell: ({ study }) => (
-            <Indices study={study} names={["Cp", "Cpk"]} word={WITHIN_WORDS[presentable(study)]} />
+            <Indices
+              study={study}
+              names={["Cp", "Cpk"]}
+              word={{ ...mayBeCalled, performance: mayBeCalled.not }[presentable(study)]}
+            />
           ),
         },
         {
           key: "overall",
-          head: "Performance",
+          head: heads.overall,
           tight: true,
           cell: ({ study }) => (
             <Indices
               study={study}
               names={["Pp", "Ppk"]}
-              word={presentable(study) === "none" ? "no index" : "performance"}
+              word={presentable(study) === "none" ? mayBeCalled.none : mayBeCalled.performance}
             />
           ),
         },
@@ -84,22 +92,18 @@ export function CapabilityTable({
   );
 }
 
-const WITHIN_WORDS: Record<Presentable, string> = {
-  capability: "capability",
-  performance: "not presentable",
-  none: "no index",
-};
-
 function FeatureCell({ feature, window }: { feature: FeatureRow; window: ChosenWindow }) {
+  const { table: said } = use(words()).capability;
   return (
     <>
       <Link href={`/capability/${feature.id}?window=${window.slug}`} className={styles.name}>
         {feature.name}
       </Link>{" "}
       <span className={styles.under}>
-        {partName(feature.part)} {feature.keyCharacteristic ? <span className={styles.key}>key</span> : null}{" "}
-        <Link href={`/features/${feature.id}`} aria-label={`Control chart of ${feature.name}`}>
-          chart
+        {partName(feature.part)}{" "}
+        {feature.keyCharacteristic ? <span className={styles.key}>{said.key}</span> : null}{" "}
+        <Link href={`/features/${feature.id}`} aria-label={said.chartOf(feature.name)}>
+          {said.chart}
         </Link>
       </span>
     </>
@@ -108,11 +112,11 @@ function FeatureCell({ feature, window }: { feature: FeatureRow; window: ChosenW
 
 /** What the claim rests on; nothing measured says so itself. */
 function DataLine({ row: { feature, study, subgroups, lots } }: { row: CapabilityRow }) {
+  const { table: said } = use(words()).capability;
   if (study.count === 0) return null;
   return (
     <p className={styles.data}>
-      {counted(study.count, "reading")}, {counted(subgroups, "subgroup")},{" "}
-      {lots === null ? "lots not stated" : counted(lots, "lot")}, mean{" "}
+      {said.rests(study.count, subgroups, lots)}
       <Num value={study.mean} resolution={feature.resolution} extra={1} unit={feature.unit} />
     </p>
   );
@@ -120,11 +124,12 @@ function DataLine({ row: { feature, study, subgroups, lots } }: { row: Capabilit
 
 /** This table goes by the normal model; where that does not stand for the readings, another is a step away. */
 function OtherModel({ row: { feature, study }, window }: { row: CapabilityRow; window: ChosenWindow }) {
+  const { table: said } = use(words()).capability;
   if (!study.gates.some(({ gate, passed }) => gate === "normal" && passed === false)) return null;
   return (
     <p className={styles.data}>
       <Link href={`/capability/${feature.id}?window=${window.slug}&model=auto`}>
-        {feature.name} by a model chosen by kind and fit
+        {said.otherModel(feature.name)}
       </Link>
     </p>
   );

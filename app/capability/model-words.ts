@@ -1,38 +1,50 @@
 import { MODEL_CHOICES, type ModelChoice, type ModelName } from "../../lib/capability/models/model";
+import type { Words } from "../../lib/words/words";
 
-/** Names of models where one is chosen. */
-export const MODEL_NAMES_SHOWN: Record<ModelChoice, string> = {
-  normal: "normal",
-  lognormal: "lognormal",
-  weibull: "Weibull",
-  rayleigh: "Rayleigh",
-  "folded-normal": "folded normal",
-  "box-cox": "Box-Cox",
-  auto: "chosen by kind and fit",
-};
+type Sign = keyof Words["capability"]["model"]["signs"];
 
 export const MODEL_ORDER: readonly ModelChoice[] = MODEL_CHOICES;
 
-/** What the parameters of each model are called, and how its distribution is written. */
-export const MODEL_FORMS: Record<ModelName, { formula: string; signs: Record<string, string> }> = {
-  normal: { formula: "F(x) = Φ((x − μ) / σ)", signs: { mean: "μ", standardDeviation: "σ" } },
+/** How the distribution of each model is written, and what its parameters are called in lib/words, where no sign says it. */
+export const MODEL_FORMS: Record<
+  ModelName,
+  { formula: string; signs: Record<string, { sign: string } | { word: Sign }> }
+> = {
+  normal: {
+    formula: "F(x) = Φ((x − μ) / σ)",
+    signs: { mean: { sign: "μ" }, standardDeviation: { sign: "σ" } },
+  },
   lognormal: {
     formula: "F(x) = Φ((ln x − μ) / σ)",
-    signs: { logMean: "μ of ln x", logStandardDeviation: "σ of ln x" },
+    signs: { logMean: { word: "logMean" }, logStandardDeviation: { word: "logStandardDeviation" } },
   },
-  weibull: { formula: "F(x) = 1 − exp(−(x/b)ᵏ)", signs: { shape: "shape k", scale: "scale b" } },
-  rayleigh: { formula: "F(x) = 1 − exp(−x² / 2s²)", signs: { scale: "scale s" } },
+  weibull: {
+    formula: "F(x) = 1 − exp(−(x/b)ᵏ)",
+    signs: { shape: { word: "shape" }, scale: { word: "scaleB" } },
+  },
+  rayleigh: { formula: "F(x) = 1 − exp(−x² / 2s²)", signs: { scale: { word: "scaleS" } } },
   "folded-normal": {
     formula: "F(x) = Φ((x − m) / s) − Φ((−x − m) / s)",
-    signs: { location: "location m", scale: "scale s" },
+    signs: { location: { word: "location" }, scale: { word: "scaleS" } },
   },
   "box-cox": {
     formula: "F(x) = Φ((y − μ) / σ), y = ((x/g)^λ − 1) / λ",
     signs: {
-      lambda: "power λ",
-      geometricMean: "geometric mean g",
-      powerMean: "μ of y",
-      powerDeviation: "σ of y",
+      lambda: { word: "lambda" },
+      geometricMean: { word: "geometricMean" },
+      powerMean: { word: "powerMean" },
+      powerDeviation: { word: "powerDeviation" },
     },
   },
 };
+
+/** The name of a model's parameter. */
+export function parameterName(
+  model: ModelName,
+  parameter: string,
+  { signs }: Words["capability"]["model"],
+): string {
+  const said = MODEL_FORMS[model].signs[parameter];
+  if (said === undefined) return parameter;
+  return "sign" in said ? said.sign : signs[said.word];
+}

@@ -1,24 +1,27 @@
 import { type FeatureRow, listFeatures, listParts } from "../../db/queries/features";
 import { presentable } from "../../lib/capability/gate-outcome";
 import { partName } from "../../lib/format/names";
-import { counted } from "../../lib/format/numbers";
+import type { Words } from "../../lib/words/words";
 import { mayRun, requirePage } from "../access";
 import { database } from "../database";
 import { Button, ControlRow, LinkButton } from "../fittings/controls";
 import { CheckField, SelectField } from "../fittings/fields";
 import { Note } from "../fittings/note";
 import { PageFrame } from "../fittings/page-frame";
+import { words } from "../language/language";
 import { plant } from "../plant";
 import { studyShown } from "../shown/studies";
 import styles from "./capability.module.css";
 import { type CapabilityRow, CapabilityTable } from "./capability-table";
-import { type ChosenWindow, chosenWindow } from "./chosen-window";
+import { type ChosenWindow, chosenWindow, windowFieldWords } from "./chosen-window";
 import { GateLegend } from "./gate-marks";
 import { studied } from "./studied";
 import { studyWindow } from "./study-window";
 import { WindowFields } from "./window-fields";
 
-export const metadata = { title: "Capability" };
+export async function generateMetadata() {
+  return { title: (await words()).capability.title };
+}
 
 type SearchParams = Record<string, string | string[] | undefined>;
 
@@ -29,7 +32,9 @@ const MOST_AT_ONCE = 200;
 export default async function CapabilityPage({ searchParams }: { searchParams: Promise<SearchParams> }) {
   const person = await requirePage("/capability");
   const asked = await searchParams;
-  const { window, fault } = chosenWindow((name) => asked[name]);
+  const language = await words();
+  const { capability: said } = language;
+  const { window, fault } = chosenWindow((name) => asked[name], language);
   const db = await database();
   const [parts, { now, zone }] = await Promise.all([listParts(db), plant()]);
   const part = parts.find(({ id }) => String(id) === asked.part) ?? null;
@@ -42,9 +47,9 @@ export default async function CapabilityPage({ searchParams }: { searchParams: P
   return (
     <PageFrame
       term="capability"
-      title="Capability"
-      purpose="What can honestly be said of each feature to a customer, and what stands against saying more."
-      facts={rows.length > 0 ? <Tally rows={rows} /> : null}
+      title={said.title}
+      purpose={said.purpose}
+      facts={rows.length > 0 ? <Tally rows={rows} words={said.tally} /> : null}
       actions={
         <>
           {mayRun(person, "signStatement") ? (
@@ -52,30 +57,30 @@ export default async function CapabilityPage({ searchParams }: { searchParams: P
               kind="main"
               href={`/capability/statements/new?window=${window.slug}${part ? `&part=${part.id}` : ""}`}
             >
-              New statement
+              {said.newStatement}
             </LinkButton>
           ) : null}
-          <LinkButton href="/capability/statements">Statements</LinkButton>
+          <LinkButton href="/capability/statements">{said.statements}</LinkButton>
         </>
       }
     >
       {parts.length === 0 ? (
         <Note
           kind="empty"
-          title="No features yet"
-          actions={<LinkButton href="/intake">To the intake</LinkButton>}
+          title={said.noFeatures}
+          actions={<LinkButton href="/intake">{said.toIntake}</LinkButton>}
         >
-          Parts and features are entered in the control plan, or come along with the first measurement file.
+          {said.noFeaturesWhy}
         </Note>
       ) : (
         <>
           <form action="/capability" key={`${part?.id} ${window.slug} ${onlyKey}`}>
             <ControlRow>
               <SelectField
-                label="Part"
+                label={said.part}
                 name="part"
                 choices={[
-                  { value: "", label: "all parts" },
+                  { value: "", label: said.allParts },
                   ...parts.map((each) => ({
                     value: String(each.id),
                     label: `${partName(each)} ${each.name}`,
@@ -83,25 +88,22 @@ export default async function CapabilityPage({ searchParams }: { searchParams: P
                 ]}
                 defaultValue={part ? String(part.id) : ""}
               />
-              <WindowFields window={window} />
+              <WindowFields window={window} words={windowFieldWords(said.window)} />
               <div className={styles.onlyKey}>
-                <CheckField label="Only key characteristics" name="key" value="1" defaultChecked={onlyKey} />
+                <CheckField label={said.onlyKey} name="key" value="1" defaultChecked={onlyKey} />
               </div>
-              <Button type="submit">Show</Button>
+              <Button type="submit">{said.show}</Button>
             </ControlRow>
           </form>
           {fault ? <Note kind="remark">{fault}</Note> : null}
           {wanted.length > rows.length ? (
-            <Note kind="remark">
-              The first {rows.length} of {counted(wanted.length, "feature")} are studied here, key
-              characteristics first. Choose a part to see the others.
-            </Note>
+            <Note kind="remark">{said.firstOf(rows.length, wanted.length)}</Note>
           ) : null}
           <GateLegend />
           <CapabilityTable
             rows={rows}
             window={window}
-            caption={`${counted(rows.length, "feature")}, ${window.words}, by the normal model, key characteristics first, then what cannot be presented as capability`}
+            caption={said.table.caption(rows.length, window.words)}
           />
         </>
       )}
@@ -130,7 +132,13 @@ function urgency({ feature, study }: CapabilityRow): number {
   return (feature.keyCharacteristic ? 0 : 2) + (presentable(study) === "capability" ? 1 : 0);
 }
 
-function Tally({ rows }: { rows: readonly CapabilityRow[] }) {
+function Tally({
+  rows,
+  words: said,
+}: {
+  rows: readonly CapabilityRow[];
+  words: Words["capability"]["tally"];
+}) {
   const count = (of: readonly CapabilityRow[], kind: ReturnType<typeof presentable>) =>
     of.filter(({ study }) => presentable(study) === kind).length;
   const key = rows.filter(({ feature }) => feature.keyCharacteristic);
@@ -138,19 +146,14 @@ function Tally({ rows }: { rows: readonly CapabilityRow[] }) {
   return (
     <>
       <span>
-        <strong>
-          {count(rows, "capability")} of {counted(rows.length, "feature")}
-        </strong>{" "}
-        can be presented as capability
+        <strong>{said.of(count(rows, "capability"), rows.length)}</strong> {said.presentable}
       </span>
       {key.length > 0 ? (
         <span>
-          <strong>
-            {count(key, "capability")} of {counted(key.length, "key characteristic")}
-          </strong>
+          <strong>{said.ofKey(count(key, "capability"), key.length)}</strong>
         </span>
       ) : null}
-      {without > 0 ? <span>{without} without an index</span> : null}
+      {without > 0 ? <span>{said.without(without)}</span> : null}
     </>
   );
 }

@@ -8,9 +8,11 @@ import {
   featureStudy,
   type StudyWindow,
 } from "../../lib/capability/feature-study";
+import { gaugeBasis } from "../../lib/capability/gauge-basis";
 import type { ModelChoice } from "../../lib/capability/models/model";
 import type { ModelStudyInput } from "../../lib/capability/models/model-study";
 import { problem } from "../../lib/computed";
+import { words } from "../language/language";
 import { fittedModel } from "./fitted-models";
 
 /** Of every interval and lower bound on these pages: what the trade states unless told otherwise. */
@@ -30,6 +32,7 @@ export async function studied(
 ): Promise<Studied | null> {
   const history = await featureHistory(database, id);
   if (!history) return null;
+  const said = await words();
   const { feature, series, setup } = history;
   const gauge = await shareOfFeature(database, { feature, series, window });
   const input: FeatureStudyInput = {
@@ -38,7 +41,8 @@ export async function studied(
     window,
     resolution: feature.resolution,
     gaugeShare: gauge?.share ?? null,
-    gaugeBasis: gauge?.words,
+    gaugeBasis: gauge && gaugeBasis(gauge, said.claims),
+    words: said,
     confidence: CONFIDENCE,
     answered: history.answered,
     kind: feature.kind,

@@ -1,5 +1,6 @@
 import { randomBytes } from "node:crypto";
 import { and, eq, isNull } from "drizzle-orm";
+import { gaugeBasis } from "../../lib/capability/gauge-basis";
 import type { ModelChoice } from "../../lib/capability/models/model";
 import { partName } from "../../lib/format/names";
 import { COMPUTED_BY } from "../../lib/software-version";
@@ -81,7 +82,7 @@ export async function freezeStatement(
       window: window.value,
       model,
       gaugeShare: gauge?.share ?? null,
-      gaugeBasis: gauge?.words ?? null,
+      gaugeBasis: gauge && gaugeBasis(gauge),
       confidence: draft.confidence,
     };
     const stated = await stateFeature(behind(history), asked, (column, ids) =>

@@ -204,7 +204,11 @@ export async function gaugedFeatures(database: Database): Promise<Map<number, Ga
 }
 
 /** The share of the gauge that takes most, and which it is. */
-export type ShareOfFeature = GaugeShare & { gauge: { id: number; code: string }; words: string };
+export type ShareOfFeature = GaugeShare & {
+  gauge: { id: number; code: string };
+  /** The feature of the study behind it; null where it is this one, or none of the control plan. */
+  studied: { name: string; part: string } | null;
+};
 
 /**
  * What the gauges of these measurements take of a feature's tolerance: of several gauges the one that takes most, for a
@@ -238,18 +242,14 @@ export async function shareOfFeature(
     const code = readGauge(connection, id)?.code;
     if (!share || code === undefined) return null;
     if (most && most.share >= share.share) continue;
-    most = { ...share, gauge: { id, code }, words: basisWords(connection, code, share.basis) };
+    most = { ...share, gauge: { id, code }, studied: studiedOf(connection, share.basis) };
   }
   return most;
 }
 
-/** Where a share is from, as a sentence for the gate. */
-function basisWords({ orm }: Connection, code: string, basis: GaugeShare["basis"]): string {
-  if (basis.kind === "permissible-error") {
-    return `By the maximum permissible error of ${code}; no crossed study of it is in force.`;
-  }
-  const study = `From crossed study ${basis.id} of ${code}, made ${basis.madeOn}`;
-  if (basis.isOfThisFeature) return `${study} on this feature.`;
+/** Another feature of the control plan on which a share's study was made. */
+function studiedOf({ orm }: Connection, basis: GaugeShare["basis"]): ShareOfFeature["studied"] {
+  if (basis.kind === "permissible-error" || basis.isOfThisFeature) return null;
   const made = orm
     .select({ name: feature.name, part: part.number })
     .from(gaugeStudy)
@@ -257,9 +257,7 @@ function basisWords({ orm }: Connection, code: string, basis: GaugeShare["basis"
     .innerJoin(part, eq(part.id, feature.partId))
     .where(eq(gaugeStudy.id, basis.id))
     .get();
-  return made
-    ? `${study} on ${made.name} of ${made.part}; none was made on this feature.`
-    : `${study} on no feature of the control plan.`;
+  return made ?? null;
 }
 
 type Known = { studies: CrossedFact[]; stated: StatedError | null };

@@ -1,8 +1,9 @@
 import type { Problem } from "../computed";
 import { fixedAtLeast } from "../format/numbers";
-import { type JudgedGate, standsInTheWay } from "./gates";
+import { type ClaimWords, ENGLISH_CLAIMS, type JudgedGate, standsInTheWay } from "./gates";
 import type { IndexName, Indices } from "./indices";
-import { indexWords, numberWords, percent } from "./words";
+import type { ModelName } from "./models/model";
+import { indexWords, numberWords } from "./words";
 
 /**
  * The sentence that may honestly be said to a customer.
@@ -18,6 +19,7 @@ export function claim({
   problem,
   sigmaWithin,
   model = null,
+  words = ENGLISH_CLAIMS,
 }: {
   indices: Indices;
   lowerBounds: Record<IndexName, number | null>;
@@ -27,39 +29,37 @@ export function claim({
   problem: Problem | null;
   /** Null where too few subgroups are complete, 0 where nothing varies within them. */
   sigmaWithin: number | null;
-  /** "a Weibull distribution" where the indices rest on a fitted model; null for the normal one. */
-  model?: string | null;
+  /** Where the indices rest on a fitted model; null for the normal one. */
+  model?: ModelName | null | undefined;
+  words?: ClaimWords | undefined;
 }): string {
-  if (problem !== null) return withoutIndices(problem);
+  const { claim: said, models } = words.claims;
+  if (problem !== null) return withoutIndices(problem, said);
 
-  const cpk = quoted("Cpk", { indices, lowerBounds, confidence });
-  const ppk = quoted("Ppk", { indices, lowerBounds, confidence });
+  const cpk = quoted("Cpk", { indices, lowerBounds, confidence, said });
+  const ppk = quoted("Ppk", { indices, lowerBounds, confidence, said });
   const inTheWay = gates.filter(standsInTheWay);
   const open = gates.filter((gate) => gate.passed === null).map((gate) => gate.short);
   // A fitted model has one spread, that of all readings: its index of a stable process is the capability.
-  const index = model === null ? cpk : `${ppk} by ${model}`;
+  const index = model === null ? cpk : said.byModel(ppk ?? "", models[model]);
   if (inTheWay.length > 0 || index === null) {
     const why = inTheWay.map((gate) => gate.short);
     if (index === null) {
-      why.push(
-        sigmaWithin === null
-          ? "too few complete subgroups for a sigma within them"
-          : "no variation within subgroups at this resolution",
-      );
+      why.push(sigmaWithin === null ? said.noSubgroups : said.noVariationWithin);
     }
-    return `Not presentable as capability: ${why.join("; ")}. Performance ${model === null ? ppk : index}.`;
+    return said.notCapability(why.join("; "), (model === null ? ppk : index) ?? "");
   }
   const quotedGates = gates.filter(
     (gate) =>
       gate.gate === "stable" || gate.gate === "enough" || gate.gate === "gauge" || MODEL_GATES.has(gate.gate),
   );
-  const words = [
+  const why = [
     ...[...quotedGates]
       .sort((a, b) => ORDER.indexOf(a.gate) - ORDER.indexOf(b.gate))
       .map((gate) => gate.short),
     ...open.filter((short) => !quotedGates.some((gate) => gate.short === short)),
   ];
-  return `${index}, ${words.join(", ")}.`;
+  return `${index}, ${why.join(", ")}.`;
 }
 
 /** How much was measured comes first, then how it behaved. */
@@ -67,33 +67,40 @@ const ORDER = ["enough", "stable", "normal", "distribution", "gauge"];
 
 const MODEL_GATES = new Set(["normal", "distribution"]);
 
+type Texts = ClaimWords["claims"]["claim"];
+
 function quoted(
   name: IndexName,
   {
     indices,
     lowerBounds,
     confidence,
-  }: { indices: Indices; lowerBounds: Record<IndexName, number | null>; confidence: number },
+    said,
+  }: {
+    indices: Indices;
+    lowerBounds: Record<IndexName, number | null>;
+    confidence: number;
+    said: Texts;
+  },
 ): string | null {
   const index = indices[name];
   if (index === null) return null;
   const bound = lowerBounds[name];
-  const atLeast =
-    bound === null ? "" : `, at least ${fixedAtLeast(bound, 2)} with ${percent(confidence)} confidence`;
-  return `${name} ${indexWords(index)}${atLeast}`;
+  const atLeast = bound === null ? "" : said.atLeast(fixedAtLeast(bound, 2), confidence);
+  return `${said.index(name, indexWords(index))}${atLeast}`;
 }
 
-function withoutIndices(problem: Problem): string {
+function withoutIndices(problem: Problem, said: Texts): string {
   switch (problem.code) {
     case "no-tolerance":
-      return "No index: the feature has no tolerance limit to be judged against.";
+      return said.noTolerance;
     case "not-positive":
-      return `No index by this model: it starts at zero, and one reading is ${numberWords(problem.least).replace("-", "−")}. Choose another model.`;
+      return said.notPositive(numberWords(problem.least).replace("-", "−"));
     case "no-variation":
-      return "No index: no variation at this resolution, all readings are alike. Measure with a finer step.";
+      return said.noVariation;
     case "too-few-readings":
-      return `No index yet: ${problem.got} of at least ${problem.needed} readings.`;
+      return said.fewReadings(problem.got, problem.needed);
     default:
-      return "No index yet.";
+      return said.notYet;
   }
 }

@@ -40,6 +40,7 @@ export type FeatureStudyInput = {
   /** What the feature is, by which "auto" chooses a model. */
   kind?: FeatureKind | null | undefined;
   fitting?: StudyInput["fitting"];
+  words?: StudyInput["words"];
   /** The judged history, when the caller has it already. */
   evaluation?: Evaluation | undefined;
   /** Spans of alarms that a person has closed, in the time of the measurements. */
@@ -120,6 +121,7 @@ export function featureStudy(input: FeatureStudyInput): FeatureStudy {
     model: input.model,
     kind: input.kind,
     fitting: input.fitting,
+    words: input.words,
   });
 
   const { positions } = chosen;

@@ -1,25 +1,15 @@
-import { type Gate, type GateName, standsInTheWay } from "./gates";
+import { claims as english } from "../words/en/claims";
+import { type Gate, standsInTheWay } from "./gates";
 import type { IndexName } from "./indices";
 import type { CapabilityStudy } from "./study";
 
-/** What each gate asks, in the word that stands beside its shape. */
-export const GATE_WORDS: Record<GateName, string> = {
-  stable: "stable",
-  enough: "enough",
-  normal: "normal",
-  distribution: "distribution",
-  gauge: "gauge",
-  independent: "independent",
-  resolution: "resolution",
-};
-
 /** What the outcome of a gate is called; shape and word always go together. */
-export function gateOutcome({ passed }: Pick<Gate, "passed">): {
-  tone: "done" | "act" | "none";
-  word: string;
-} {
-  if (passed === null) return { tone: "none", word: "not known" };
-  return passed ? { tone: "done", word: "passed" } : { tone: "act", word: "failed" };
+export function gateOutcome(
+  { passed }: Pick<Gate, "passed">,
+  { outcomes } = english,
+): { tone: "done" | "act" | "none"; word: string } {
+  if (passed === null) return { tone: "none", word: outcomes.unknown };
+  return passed ? { tone: "done", word: outcomes.passed } : { tone: "act", word: outcomes.failed };
 }
 
 /** capability: no gate stands in the way · performance: an index of what these pieces did · none: no index at all. */
@@ -40,10 +30,11 @@ export function presentable({
 export function indexMayBeCalled(
   name: IndexName,
   study: Parameters<typeof presentable>[0],
-): "capability" | "performance" | "not presentable" {
+  { mayBeCalled } = english,
+): string {
   const isCapability = presentable(study) === "capability";
   // By a fitted model the index of a stable process is its capability, since there is no other.
-  if (study.modelStudy !== null && isCapability) return "capability";
-  if (name.startsWith("P") || name === "Cpm") return "performance";
-  return isCapability ? "capability" : "not presentable";
+  if (study.modelStudy !== null && isCapability) return mayBeCalled.capability;
+  if (name.startsWith("P") || name === "Cpm") return mayBeCalled.performance;
+  return isCapability ? mayBeCalled.capability : mayBeCalled.not;
 }

@@ -1,10 +1,13 @@
 import type { LagOne } from "../autocorrelation/lag-one";
 import { InvalidInput, requireCount } from "../checks";
 import type { Computed } from "../computed";
-import { fixed, inDigits } from "../format/numbers";
+import { type FigureWords, fixed, inDigits } from "../format/numbers";
 import type { Tolerance } from "../plan/feature-plan";
+import { claims } from "../words/en/claims";
+import { figures } from "../words/en/figures";
+import type { ModelName } from "./models/model";
 import type { Normality } from "./normality";
-import { counted, numberWords, percent, pWords } from "./words";
+import { numberWords, percent, pWords } from "./words";
 
 /** "normal" and "distribution" ask the same of two models: does the one behind the index stand for the readings? */
 export const GATES = [
@@ -69,8 +72,7 @@ export const GATE_REQUIREMENTS: GateRequirements = {
 
 /** How a fitted model stands for the readings. */
 export type FitEvidence = {
-  /** "a Weibull distribution". */
-  words: string;
+  model: ModelName;
   A2: number;
   p: number;
   spreadOverGrid: { p: number } | null;
@@ -88,7 +90,7 @@ export type GateEvidence = {
   fit: FitEvidence | null;
   /** Share of the tolerance that the gauge's variation takes (0.12 for 12 %). */
   gaugeShare: number | null;
-  /** Where that share is from, as a sentence. */
+  /** Where that share is from, as a sentence of the same language. */
   gaugeBasis?: string | null | undefined;
   lagOne: Computed<LagOne>;
   /** Step between possible readings and the sigma it is compared with, in the feature's unit. */
@@ -97,241 +99,117 @@ export type GateEvidence = {
   tolerance: Tolerance;
 };
 
+/** What the sentences of a study are made of. */
+export type ClaimWords = { claims: typeof claims; figures: FigureWords };
+
+/** As in what is stored and signed, and on the command line. */
+export const ENGLISH_CLAIMS: ClaimWords = { claims, figures };
+
+type Judged = (evidence: GateEvidence, requirements: GateRequirements, words: ClaimWords) => JudgedGate;
+
 /** The six gates of a study in their fixed order. */
-export function judgeGates(evidence: GateEvidence, requirements: GateRequirements): JudgedGate[] {
-  return [
-    stable(evidence),
-    enough(evidence, requirements),
-    evidence.fit === null ? normal(evidence, requirements) : distribution(evidence.fit, requirements),
-    gauge(evidence, requirements),
-    independent(evidence, requirements),
-    resolution(evidence, requirements),
-  ];
+export function judgeGates(
+  evidence: GateEvidence,
+  requirements: GateRequirements,
+  words: ClaimWords = ENGLISH_CLAIMS,
+): JudgedGate[] {
+  const shape = evidence.fit === null ? normal : distribution;
+  return [stable, enough, shape, gauge, independent, resolution].map((judge) =>
+    judge(evidence, requirements, words),
+  );
 }
 
 /** A process with open signals has no single spread that an index could stand for. */
-function stable({ unresolvedSignals }: GateEvidence): JudgedGate {
-  if (unresolvedSignals === null) {
-    return {
-      gate: "stable",
-      passed: null,
-      reason: "Not charted yet: whether the process is stable is not known.",
-      short: "stability not known",
-    };
-  }
+const stable: Judged = ({ unresolvedSignals }, _, { claims: { stable: said } }) => {
+  if (unresolvedSignals === null) return { gate: "stable", passed: null, ...said.unknown };
   requireCount("judgeGates", "unresolvedSignals", unresolvedSignals, 0);
-  if (unresolvedSignals === 0) {
-    return { gate: "stable", passed: true, reason: "No unresolved signal on its chart.", short: "stable" };
-  }
-  const signals = counted(unresolvedSignals, "unresolved signal");
-  return {
-    gate: "stable",
-    passed: false,
-    reason: `${signals} on its chart: the process did not run as one process. Answer the signals, then study what remains.`,
-    short: signals,
-  };
-}
+  return unresolvedSignals === 0
+    ? { gate: "stable", passed: true, ...said.passed }
+    : { gate: "stable", passed: false, ...said.failed(unresolvedSignals) };
+};
 
-function enough({ subgroups, pieces, lots }: GateEvidence, least: GateRequirements): JudgedGate {
+const enough: Judged = ({ subgroups, pieces, lots }, least, { claims: { enough: said } }) => {
   requireCount("judgeGates", "subgroups", subgroups, 0);
   requireCount("judgeGates", "pieces", pieces, 0);
   if (lots !== null) requireCount("judgeGates", "lots", lots, 0);
-  const have = `${counted(subgroups, "subgroup")}, ${counted(pieces, "piece")}`;
-  const short = [...(lots === null ? [] : [counted(lots, "lot")]), counted(pieces, "piece")].join(", ");
-  const wanted = `${counted(least.subgroups, "subgroup")}, ${counted(least.pieces, "piece")} and ${counted(least.lots, "lot")}`;
+  const amount = { subgroups, pieces, lots };
+  const isTooLittle =
+    subgroups < least.subgroups || pieces < least.pieces || (lots !== null && lots < least.lots);
+  if (isTooLittle) return { gate: "enough", passed: false, ...said.failed(amount, least) };
+  return lots === null
+    ? { gate: "enough", passed: null, ...said.unknown(amount, least) }
+    : { gate: "enough", passed: true, ...said.passed(amount, least) };
+};
 
-  const tooFew = [
-    ...(subgroups < least.subgroups ? [`${subgroups} of ${counted(least.subgroups, "subgroup")}`] : []),
-    ...(pieces < least.pieces ? [`${pieces} of ${counted(least.pieces, "piece")}`] : []),
-    ...(lots !== null && lots < least.lots ? [`${lots} of ${counted(least.lots, "lot")}`] : []),
-  ];
-  if (tooFew.length > 0) {
-    return {
-      gate: "enough",
-      passed: false,
-      reason: `Only ${tooFew.join(", ")}: too little to have met what the process meets in a year. Wait for ${wanted}.`,
-      short: `only ${tooFew.join(", ")}`,
-    };
-  }
-  if (lots === null) {
-    return {
-      gate: "enough",
-      passed: null,
-      reason: `${have}, but no lot is stated: whether they come from at least ${counted(least.lots, "lot")} is not known.`,
-      short: `${short}, lots not stated`,
-    };
-  }
-  return {
-    gate: "enough",
-    passed: true,
-    reason: `${have} from ${counted(lots, "lot")}; ${wanted} are asked for.`,
-    short,
-  };
-}
-
-function normal({ normality }: GateEvidence, { significance }: GateRequirements): JudgedGate {
+const normal: Judged = ({ normality }, { significance }, { claims: { normal: said }, figures: written }) => {
   if (!normality.ok) {
-    const reason =
-      normality.problem.code === "no-variation"
-        ? "All readings are alike: there is no distribution to look at."
-        : "Too few readings to say whether they are normal.";
-    return { gate: "normal", passed: null, reason, short: "distribution not known" };
+    const isAlike = normality.problem.code === "no-variation";
+    return { gate: "normal", passed: null, ...(isAlike ? said.alike : said.few) };
   }
-  const { A2, p, count, spreadOverGrid, stepInSigma } = normality.value;
-  const test = `Anderson-Darling A² ${fixed(A2, 3)}, ${pWords(p)}, ${counted(count, "reading")}`;
-  if (p >= significance) {
-    return {
-      gate: "normal",
-      passed: true,
-      reason: `${test}: nothing speaks against a normal process.`,
-      short: "normal",
-    };
-  }
+  const { p, count, spreadOverGrid, stepInSigma } = normality.value;
+  const A2 = fixed(normality.value.A2, 3);
+  const pText = pWords(p, written);
+  if (p >= significance) return { gate: "normal", passed: true, ...said.passed(A2, pText, count) };
   if (spreadOverGrid !== null && spreadOverGrid.p >= significance && stepInSigma !== null) {
-    return {
-      gate: "normal",
-      passed: true,
-      reason: `${test}, but readings step by ${inDigits(stepInSigma, 2)} sigma, and spread over their steps they fit (${pWords(spreadOverGrid.p)}): it is the grid, not the process.`,
-      short: "normal but for its resolution",
-    };
+    const steps = inDigits(stepInSigma, 2);
+    const spread = pWords(spreadOverGrid.p, written);
+    return { gate: "normal", passed: true, ...said.grid(A2, pText, count, steps, spread) };
   }
-  return {
-    gate: "normal",
-    passed: false,
-    reason: `${test}: not normal. Look for mixed sources or a natural bound before choosing another model.`,
-    short: `not normal (${pWords(p)})`,
-  };
-}
+  return { gate: "normal", passed: false, ...said.failed(A2, pText, count) };
+};
 
 /** An index by a model says nothing while the model does not stand for the readings. */
-function distribution(fit: FitEvidence, { significance }: GateRequirements): JudgedGate {
-  const test = `Anderson-Darling A² ${fixed(fit.A2, 3)} against ${fit.words}, ${pWords(fit.p)}, ${counted(fit.count, "reading")}`;
-  if (fit.p >= significance) {
-    return {
-      gate: "distribution",
-      passed: true,
-      reason: `${test}: nothing speaks against it.`,
-      short: `fits ${fit.words}`,
-    };
-  }
+const distribution: Judged = ({ fit }, { significance }, { claims: texts, figures: written }) => {
+  if (fit === null) throw new InvalidInput("judgeGates", "fit", fit, "a fitted model");
+  const { distribution: said, models } = texts;
+  const about = [fixed(fit.A2, 3), pWords(fit.p, written), fit.count, models[fit.model]] as const;
+  if (fit.p >= significance) return { gate: "distribution", passed: true, ...said.passed(...about) };
   if (fit.spreadOverGrid !== null && fit.spreadOverGrid.p >= significance) {
-    return {
-      gate: "distribution",
-      passed: true,
-      reason: `${test}, but spread over the steps of the gauge the readings fit (${pWords(fit.spreadOverGrid.p)}): it is the grid, not the process.`,
-      short: `fits ${fit.words} but for its resolution`,
-    };
+    const spread = pWords(fit.spreadOverGrid.p, written);
+    return { gate: "distribution", passed: true, ...said.grid(...about, spread) };
   }
-  return {
-    gate: "distribution",
-    passed: false,
-    reason: `${test}: it does not stand for these readings, and what it says beyond them is a guess. Look for mixed sources, then for another model.`,
-    short: `does not fit ${fit.words} (${pWords(fit.p)})`,
-  };
-}
+  return { gate: "distribution", passed: false, ...said.failed(...about) };
+};
 
-function gauge(evidence: GateEvidence, limits: GateRequirements): JudgedGate {
-  const judged = gaugeAlone(evidence, limits);
+const gauge: Judged = (evidence, limits, words) => {
+  const judged = gaugeAlone(evidence, limits, words);
   return evidence.gaugeBasis ? { ...judged, reason: `${judged.reason} ${evidence.gaugeBasis}` } : judged;
-}
+};
 
-function gaugeAlone({ gaugeShare }: GateEvidence, limits: GateRequirements): JudgedGate {
-  if (gaugeShare === null) {
-    return {
-      gate: "gauge",
-      passed: null,
-      reason: "No gauge study: how much of the spread is the gauge's own is not known.",
-      short: "gauge not studied",
-    };
-  }
+const gaugeAlone: Judged = ({ gaugeShare }, limits, { claims: { gauge: said } }) => {
+  if (gaugeShare === null) return { gate: "gauge", passed: null, ...said.unknown };
   if (!(Number.isFinite(gaugeShare) && gaugeShare >= 0)) {
     throw new InvalidInput("judgeGates", "gaugeShare", gaugeShare, "a share of the tolerance, 0 or more");
   }
-  const takes = `The gauge takes ${percent(gaugeShare)} of the tolerance`;
-  const took = `gauge takes ${percent(gaugeShare)} of tolerance`;
-  if (gaugeShare <= limits.gaugeGood) {
-    return { gate: "gauge", passed: true, reason: `${takes}: good.`, short: took };
-  }
-  if (gaugeShare <= limits.gaugeConditional) {
-    return {
-      gate: "gauge",
-      passed: true,
-      reason: `${takes}, more than ${percent(limits.gaugeGood)}: usable, and part of the spread shown is its own.`,
-      short: took,
-    };
-  }
-  return {
-    gate: "gauge",
-    passed: false,
-    reason: `${takes}, more than ${percent(limits.gaugeConditional)}: the index says as much about the gauge as about the process.`,
-    short: took,
-  };
-}
+  const share = percent(gaugeShare);
+  if (gaugeShare <= limits.gaugeGood) return { gate: "gauge", passed: true, ...said.good(share) };
+  return gaugeShare <= limits.gaugeConditional
+    ? { gate: "gauge", passed: true, ...said.usable(share, percent(limits.gaugeGood)) }
+    : { gate: "gauge", passed: false, ...said.failed(share, percent(limits.gaugeConditional)) };
+};
 
-function independent({ lagOne }: GateEvidence, limits: GateRequirements): JudgedGate {
-  if (!lagOne.ok) {
-    return {
-      gate: "independent",
-      passed: null,
-      reason: "Too few points, or no variation: whether neighbours resemble each other is not known.",
-      short: "independence not known",
-    };
-  }
+const independent: Judged = ({ lagOne }, limits, { claims: { independent: said }, figures: written }) => {
+  if (!lagOne.ok) return { gate: "independent", passed: null, ...said.unknown };
   const { r, p, count } = lagOne.value;
-  const seen = `Lag-1 autocorrelation ${fixed(r, 2)} over ${counted(count, "point")}, ${pWords(p)}`;
-  if (p >= limits.significance || Math.abs(r) <= limits.autocorrelation) {
-    return {
-      gate: "independent",
-      passed: true,
-      reason: `${seen}: neighbours tell nothing of weight about each other.`,
-      short: "independent",
-    };
-  }
-  const cause =
-    r > 0
-      ? "neighbours resemble each other, so these pieces say less than their number, and run rules fire too often"
-      : "neighbours swing against each other, as after over-adjusting";
-  return {
-    gate: "independent",
-    passed: false,
-    reason: `${seen}: ${cause}.`,
-    short: `autocorrelation ${fixed(r, 2)}`,
-  };
-}
+  const seen = [fixed(r, 2), count, pWords(p, written)] as const;
+  if (p >= limits.significance || Math.abs(r) <= limits.autocorrelation)
+    return { gate: "independent", passed: true, ...said.passed(...seen) };
+  return { gate: "independent", passed: false, ...(r > 0 ? said.alike(...seen) : said.swinging(...seen)) };
+};
 
-function resolution({ step, sigma, tolerance }: GateEvidence, limits: GateRequirements): JudgedGate {
-  if (step === null || sigma === null) {
-    return {
-      gate: "resolution",
-      passed: null,
-      reason: "The step between possible readings is not stated and cannot be seen in them.",
-      short: "resolution not known",
-    };
-  }
-  if (sigma === 0) {
-    return {
-      gate: "resolution",
-      passed: false,
-      reason: `No variation at this resolution: the gauge steps by ${numberWords(step)}. Measure with a finer one.`,
-      short: "no variation at this resolution",
-    };
-  }
+const resolution: Judged = ({ step, sigma, tolerance }, limits, { claims: { resolution: said } }) => {
+  if (step === null || sigma === null) return { gate: "resolution", passed: null, ...said.unknown };
+  if (sigma === 0) return { gate: "resolution", passed: false, ...said.none(numberWords(step)) };
   const { lower, upper } = tolerance;
   const share = lower === null || upper === null ? null : step / (upper - lower);
-  const steps = `Readings step by ${numberWords(step)}, ${inDigits(step / sigma, 2)} sigma`;
-  const ofTolerance = share === null ? "" : ` and ${percent(share)} of the tolerance`;
+  const steps = [
+    numberWords(step),
+    inDigits(step / sigma, 2),
+    share === null ? null : percent(share),
+  ] as const;
   if (step / sigma > limits.stepInSigma || (share !== null && share > limits.stepOfTolerance)) {
-    return {
-      gate: "resolution",
-      passed: false,
-      reason: `${steps}${ofTolerance}: too coarse; at most ${numberWords(limits.stepInSigma)} sigma and ${percent(limits.stepOfTolerance)} of the tolerance are asked for.`,
-      short: `resolution ${inDigits(step / sigma, 2)} sigma`,
-    };
+    const most = [numberWords(limits.stepInSigma), percent(limits.stepOfTolerance)] as const;
+    return { gate: "resolution", passed: false, ...said.failed(...steps, ...most) };
   }
-  return {
-    gate: "resolution",
-    passed: true,
-    reason: `${steps}${ofTolerance}: fine enough.`,
-    short: "resolution fine enough",
-  };
-}
+  return { gate: "resolution", passed: true, ...said.passed(...steps) };
+};

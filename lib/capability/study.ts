@@ -4,12 +4,11 @@ import type { Computed, Problem } from "../computed";
 import type { FeatureKind, Tolerance } from "../plan/feature-plan";
 import { mean, sampleStandardDeviation } from "../summary/moments";
 import { claim } from "./claim";
-import { GATE_REQUIREMENTS, type Gate, type GateRequirements, judgeGates } from "./gates";
+import { type ClaimWords, GATE_REQUIREMENTS, type Gate, type GateRequirements, judgeGates } from "./gates";
 import { capabilityIndices, type IndexName, type Indices, NO_INDICES } from "./indices";
 import { capabilityIntervals, type Interval } from "./intervals";
 import type { ModelChoice, ModelName } from "./models/model";
 import { type ModelStudy, type ModelStudyInput, modelStudy } from "./models/model-study";
-import { MODELS } from "./models/models";
 import { type Normality, normality } from "./normality";
 import { clopperPearson, expectedOutside, observedOutside, type PerSide } from "./outside";
 import { judgedTolerance } from "./tolerance";
@@ -44,6 +43,8 @@ export type StudyInput = {
   model?: ModelChoice | undefined;
   /** What the feature is, for the choice of a model. */
   kind?: FeatureKind | null | undefined;
+  /** The language of the claim and of the reasons of the gates; English when absent. */
+  words?: ClaimWords | undefined;
   /** Does the slow part, fit and bootstrap; `modelStudy` when absent. For a caller that keeps or moves that work. */
   fitting?: ((input: ModelStudyInput) => Computed<ModelStudy>) | undefined;
 };
@@ -132,7 +133,7 @@ export function capabilityStudy(input: StudyInput): CapabilityStudy {
       pieces: input.pieces ?? count,
       lots: input.lots,
       normality: shape,
-      fit: fitted && { ...fitted.fit, words: MODELS[fitted.fit.model].words, count },
+      fit: fitted && { ...fitted.fit, count },
       gaugeShare: input.gaugeShare,
       gaugeBasis: input.gaugeBasis,
       lagOne: lagOneAutocorrelation(input.points ?? values),
@@ -141,6 +142,7 @@ export function capabilityStudy(input: StudyInput): CapabilityStudy {
       tolerance,
     },
     requirements,
+    input.words,
   );
 
   return {
@@ -174,7 +176,8 @@ export function capabilityStudy(input: StudyInput): CapabilityStudy {
       gates,
       problem,
       sigmaWithin,
-      model: fitted && MODELS[fitted.fit.model].words,
+      model: fitted?.fit.model,
+      words: input.words,
     }),
     problem,
   };

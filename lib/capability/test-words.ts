@@ -1,6 +1,6 @@
 import { fixed } from "../format/numbers";
-import { GATE_REQUIREMENTS } from "./gates";
-import { MODELS } from "./models/models";
+import { type ClaimWords, ENGLISH_CLAIMS, GATE_REQUIREMENTS } from "./gates";
+import type { ModelName } from "./models/model";
 import type { CapabilityStudy } from "./study";
 import { pWords } from "./words";
 
@@ -8,7 +8,7 @@ type Tested = {
   normality: CapabilityStudy["normality"];
   modelStudy: {
     fit: {
-      model: keyof typeof MODELS;
+      model: ModelName;
       A2: number;
       p: number;
       spreadOverGrid: { A2: number; p: number } | null;
@@ -17,24 +17,22 @@ type Tested = {
 };
 
 /** What the Anderson-Darling test says of the model behind the indices, and whether only the gauge's steps are seen. */
-export function testWords({ normality, modelStudy }: Tested): string {
-  if (modelStudy !== null) {
-    const { fit } = modelStudy;
-    return verdict(fit, MODELS[fit.model].words);
-  }
-  if (normality === null) return "Too few readings for a test of normality.";
-  return verdict(normality, "a normal process");
+export function testWords({ normality, modelStudy }: Tested, words: ClaimWords = ENGLISH_CLAIMS): string {
+  const { models, test } = words.claims;
+  if (modelStudy !== null) return verdict(modelStudy.fit, models[modelStudy.fit.model], words);
+  return normality === null ? test.few : verdict(normality, test.normalProcess, words);
 }
 
 function verdict(
   { A2, p, spreadOverGrid }: { A2: number; p: number; spreadOverGrid: { p: number } | null },
   model: string,
+  { claims: { test }, figures }: ClaimWords,
 ): string {
   const { significance } = GATE_REQUIREMENTS;
-  const figures = `Anderson-Darling A² ${fixed(A2, 3)}, ${pWords(p)}`;
-  if (p >= significance) return `${figures}: nothing speaks against ${model}.`;
+  const found = [fixed(A2, 3), pWords(p, figures)] as const;
+  if (p >= significance) return test.fits(...found, model);
   if (spreadOverGrid !== null && spreadOverGrid.p >= significance) {
-    return `${figures}; spread over the steps of the gauge ${pWords(spreadOverGrid.p)}: the steps are seen, not the process.`;
+    return test.grid(...found, pWords(spreadOverGrid.p, figures));
   }
-  return `${figures}: ${model} would hardly give these readings.`;
+  return test.unlikely(...found, model);
 }

@@ -1,4 +1,5 @@
-import { asEntered, fixed, inDigits } from "../format/numbers";
+import { asEntered, type FigureWords, fixed, inDigits } from "../format/numbers";
+import { figures as english } from "../words/en/figures";
 
 /** "1 signal", "3 signals": for nouns that take an s. */
 export function counted(count: number, noun: string): string {
@@ -16,8 +17,8 @@ export function indexWords(index: number): string {
 }
 
 /** A p-value: two digits, and no more precision than a test has. */
-export function pWords(p: number): string {
-  return p < 0.0001 ? `p below ${asEntered(0.0001)}` : `p ${inDigits(p, 2)}`;
+export function pWords(p: number, words: FigureWords = english): string {
+  return p < 0.0001 ? words.pBelow(asEntered(0.0001)) : `p ${inDigits(p, 2)}`;
 }
 
 /** A measured number without a tail of digits that nobody measured. */

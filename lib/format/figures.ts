@@ -1,4 +1,5 @@
-import { fixed } from "./numbers";
+import { figures as english } from "../words/en/figures";
+import { asEntered, type FigureWords, fixed } from "./numbers";
 
 const SUPERSCRIPTS: Record<string, string> = {
   "-": "⁻",
@@ -25,28 +26,20 @@ export function significant(value: number, digits: number): string {
   return fixed(value, Math.max(0, digits - 1 - power));
 }
 
+const LEAST_PER_MILLION = 0.000001;
+
 /**
  * A fraction outside as people weigh it: a percentage from 0.1 % on, below that a number per million, below a
  * millionth of a millionth nothing that anybody could count.
  */
-export function fractionWords(fraction: number): string {
+export function fractionWords(fraction: number, words: FigureWords = english): string {
   if (fraction === 0) return "0";
   if (fraction >= 0.001) return `${significant(100 * fraction, 3)}\u00a0%`;
-  if (fraction < 1e-12) return "below 0.000001 per million";
-  return `${significant(1e6 * fraction, 2)} per million`;
+  if (fraction < LEAST_PER_MILLION / 1e6) return words.belowPerMillion(asEntered(LEAST_PER_MILLION));
+  return words.perMillion(significant(1e6 * fraction, 2));
 }
 
 /** A sentence whose per cent signs stay with their figures. */
 export function unbroken(sentence: string): string {
   return sentence.replace(/(\d) %/g, "$1\u00a0%");
 }
-
-/** How the sigma within subgroups was estimated. */
-export const ESTIMATOR_WORDS: Record<string, string> = {
-  "mean-range": "mean range over d₂",
-  "weighted-range": "ranges weighted by what each says (unequal subgroups)",
-  "mean-sd": "mean standard deviation over c₄",
-  "pooled-sd": "pooled standard deviation (unequal subgroups)",
-  "mean-moving-range": "mean moving range of neighbours over d₂",
-  "median-moving-range": "median moving range of neighbours",
-};

@@ -1,6 +1,6 @@
 import { type Histogram, histogram } from "../capability/histogram";
 import { extendSpan, type Span } from "../capability/lot-spans";
-import { MODELS } from "../capability/models/models";
+import type { ModelName } from "../capability/models/model";
 import { type ProbabilityPlot, probabilityPlot } from "../capability/probability-plot";
 import { studyDistribution } from "../capability/study-distribution";
 import type { Distribution } from "../distributions/distribution";
@@ -17,8 +17,8 @@ export type StatedPictures = {
     histogram: Histogram;
     plot: ProbabilityPlot;
     distribution: Distribution;
-    /** Null for the normal one; else its name in words. */
-    model: string | null;
+    /** Null for the normal one. */
+    model: ModelName | null;
   } | null;
   /** In the order in which they were first measured; readings that state no lot are in none. */
   lots: StatedLot[];
@@ -32,7 +32,7 @@ export function statedPictures(
 ): StatedPictures {
   const values = readings.value;
   const distribution = studyDistribution(study, plan);
-  const model = study.modelStudy && MODELS[study.modelStudy.fit.model].words;
+  const model = study.modelStudy?.fit.model ?? null;
   const bins =
     values.length < FEWEST_DRAWN ? null : histogram({ values, resolution, tolerance: plan.tolerance });
   const plot =

@@ -4,11 +4,14 @@ import { alarms as germanAlarms } from "./de/alarms";
 import { assumptions as germanAssumptions } from "./de/assumptions";
 import { board as germanBoard } from "./de/board";
 import { budget as germanBudget } from "./de/budget";
+import { capability as germanCapability } from "./de/capability";
 import { charts as germanCharts } from "./de/charts";
+import { claims as germanClaims } from "./de/claims";
 import { drift as germanDrift } from "./de/drift";
 import { driftPage as germanDriftPage } from "./de/drift-page";
 import { estimators as germanEstimators } from "./de/estimators";
 import { features as germanFeatures } from "./de/features";
+import { formulas as germanFormulas } from "./de/formulas";
 import { frame as germanFrame } from "./de/frame";
 import { glossary as germanGlossary } from "./de/glossary";
 import { handover as germanHandover } from "./de/handover";
@@ -32,11 +35,14 @@ import { alarms } from "./en/alarms";
 import { assumptions } from "./en/assumptions";
 import { board } from "./en/board";
 import { budget } from "./en/budget";
+import { capability } from "./en/capability";
 import { charts } from "./en/charts";
+import { claims } from "./en/claims";
 import { drift } from "./en/drift";
 import { driftPage } from "./en/drift-page";
 import { estimators } from "./en/estimators";
 import { features } from "./en/features";
+import { formulas } from "./en/formulas";
 import { frame } from "./en/frame";
 import { glossary } from "./en/glossary";
 import { handover } from "./en/handover";
@@ -78,6 +84,9 @@ export const ENGLISH = {
   people,
   welcome,
   record,
+  claims,
+  capability,
+  formulas,
   lesson,
   glossary,
   problems,
@@ -113,6 +122,9 @@ const GERMAN: Words = {
   people: germanPeople,
   welcome: germanWelcome,
   record: germanRecord,
+  claims: germanClaims,
+  capability: germanCapability,
+  formulas: germanFormulas,
   lesson: germanLesson,
   glossary: germanGlossary,
   problems: germanProblems,

@@ -7,6 +7,7 @@ import { shareOfFeature } from "../../db/queries/gauges";
 import { featureHistory } from "../../db/queries/history";
 import { plantSettings } from "../../db/queries/settings";
 import { type FeatureStudy, featureStudy } from "../../lib/capability/feature-study";
+import { gaugeBasis } from "../../lib/capability/gauge-basis";
 import { fixed, fixedAtLeast } from "../../lib/format/numbers";
 import { faultsInEveryLook } from "./accessibility";
 import { browserForThisFile } from "./browser";
@@ -44,7 +45,7 @@ async function studyOf(
     window,
     resolution: feature.resolution,
     gaugeShare: gauge?.share ?? null,
-    gaugeBasis: gauge?.words,
+    gaugeBasis: gauge && gaugeBasis(gauge),
     confidence: 0.95,
     answered: history.answered,
   });

@@ -15,6 +15,7 @@ const PAGES: readonly [address: string, heading: string][] = [
   ["/wall", "Ein Bildschirm an der Wand"],
   ["/people", "Personen"],
   ["/record", "Protokoll"],
+  ["/capability", "Fähigkeit"],
   ["/lesson", "Lehrgang"],
   ["/glossary", "Glossar"],
   ["/welcome", "Willkommen"],

@@ -2,10 +2,11 @@ import { describe, expect, test } from "vitest";
 import { askedOf, queryOf, USUAL_TARGET } from "../../app/capability/asked";
 import { draftOf, formValuesOf, valuesOf } from "../../app/capability/statements/draft";
 import { studyWindow } from "../../app/capability/study-window";
+import { ENGLISH } from "../../lib/words/words";
 
 describe("what a capability page is asked for", () => {
   test("is the usual where the address says nothing", () => {
-    expect(askedOf({})).toMatchObject({
+    expect(askedOf({}, ENGLISH)).toMatchObject({
       model: "normal",
       target: USUAL_TARGET,
       gauge: null,
@@ -15,22 +16,25 @@ describe("what a capability page is asked for", () => {
   });
 
   test("goes into an address and comes back", () => {
-    const asked = askedOf({
-      window: "30",
-      model: "box-cox",
-      target: "1,67",
-      gauge: "0.0012",
-      uncertainty: "4e-3",
-    });
+    const asked = askedOf(
+      {
+        window: "30",
+        model: "box-cox",
+        target: "1,67",
+        gauge: "0.0012",
+        uncertainty: "4e-3",
+      },
+      ENGLISH,
+    );
     expect(asked).toMatchObject({ model: "box-cox", target: 1.67, gauge: 0.0012, uncertainty: 0.004 });
-    const again = askedOf(Object.fromEntries(new URLSearchParams(queryOf(asked))));
+    const again = askedOf(Object.fromEntries(new URLSearchParams(queryOf(asked))), ENGLISH);
     expect(again).toEqual(asked);
   });
 
   test.each(["two", "-1", "0", "1.2.3", "<b>", "Infinity", "9".repeat(50)])(
     "a target of %s is refused in words, kept as typed, and the usual one taken",
     (target) => {
-      const asked = askedOf({ target });
+      const asked = askedOf({ target }, ENGLISH);
       expect(asked.target).toBe(USUAL_TARGET);
       expect(asked.faults.target?.typed).toBe(target.slice(0, 40));
       expect(asked.faults.target?.why.length).toBeGreaterThan(10);
@@ -38,8 +42,8 @@ describe("what a capability page is asked for", () => {
   );
 
   test("a model nobody knows is the normal one, and repeated fields are no fault of the server", () => {
-    expect(askedOf({ model: "gamma" }).model).toBe("normal");
-    expect(askedOf({ target: ["1", "2"] }).target).toBe(USUAL_TARGET);
+    expect(askedOf({ model: "gamma" }, ENGLISH).model).toBe("normal");
+    expect(askedOf({ target: ["1", "2"] }, ENGLISH).target).toBe(USUAL_TARGET);
   });
 });
 
@@ -49,7 +53,7 @@ describe("a window from one day to another", () => {
   const window = { window: "between", first: "2026-10-01", last: "2026-10-31" };
 
   test("holds both days whole, by the plant's clock", () => {
-    const asked = askedOf(window);
+    const asked = askedOf(window, ENGLISH);
     expect(asked.window.words).toBe("1 Oct 2026 to 31 Oct 2026");
     expect(asked.windowFault).toBeNull();
     // Summer time, UTC+2, ended on 25 October 2026 in the European Union (directive 2000/84/EC), then UTC+1.
@@ -61,8 +65,8 @@ describe("a window from one day to another", () => {
   });
 
   test("is passed on in one word, and goes no further than the plant's clock", () => {
-    const asked = askedOf({ ...window, last: "2027-01-01" });
-    const again = askedOf(Object.fromEntries(new URLSearchParams(queryOf(asked))));
+    const asked = askedOf({ ...window, last: "2027-01-01" }, ENGLISH);
+    const again = askedOf(Object.fromEntries(new URLSearchParams(queryOf(asked))), ENGLISH);
     expect(again).toEqual(asked);
     expect(studyWindow(again.window, { now, zone }).to).toBe(now);
     expect(draftOf(valuesOf({ window: asked.window.slug })).window).toEqual(asked.window);
@@ -74,7 +78,7 @@ describe("a window from one day to another", () => {
     [{ first: "" }, "A window between two days needs both of them."],
     [{ first: ["2026-10-01", "2026-10-02"] }, "A window between two days needs both of them."],
   ])("with %j is refused in words, and the usual one taken", (change, why) => {
-    const asked = askedOf({ ...window, ...change });
+    const asked = askedOf({ ...window, ...change }, ENGLISH);
     expect(asked.windowFault).toBe(`${why} The last 90 days are shown instead.`);
     expect(asked.window.slug).toBe("90");
   });

@@ -19,6 +19,7 @@ import {
 } from "../../db/queries/gauges";
 import { featureHistory } from "../../db/queries/history";
 import { audit } from "../../db/schema";
+import { gaugeBasis } from "../../lib/capability/gauge-basis";
 import { type StudyData, studyResult } from "../../lib/measurement-systems/study-data";
 import reference from "../reference/gauge-studies.json";
 import { bringIn, emptyPlant, SOMEBODY } from "./plant";
@@ -227,7 +228,7 @@ describe("what passes on to a feature's capability", () => {
     const share = await shareNow(database, featureId);
     expect(share?.share).toBeCloseTo(0.05, 12);
     expect(share).toMatchObject({ sigma: null, gauge: { code: "G-2" } });
-    expect(share?.words).toContain("permissible error of G-2");
+    expect(share && gaugeBasis(share)).toContain("permissible error of G-2");
 
     const firstHour = { from: SOMEBODY.at, to: SOMEBODY.at };
     expect((await shareNow(database, featureId, firstHour))?.gauge.code).toBe("G-1");
@@ -241,9 +242,12 @@ describe("what passes on to a feature's capability", () => {
     const stored = await studyById(database, id);
     if (stored?.result.kind !== "crossed") throw new Error("kind");
     expect(share?.share).toBeCloseTo((6 * stored.result.study.deviations.grr) / 0.2, 10);
-    expect(share?.words).toBe(`From crossed study ${id} of G-1, made 2026-01-02 on this feature.`);
+    expect(share && gaugeBasis(share)).toBe(
+      `From crossed study ${id} of G-1, made 2026-01-02 on this feature.`,
+    );
     await withdrawStudy(database, { id, because: "wrong parts", actor: SOMEBODY });
-    expect((await shareNow(database, featureId))?.words).toContain("permissible error");
+    const left = await shareNow(database, featureId);
+    expect(left && gaugeBasis(left)).toContain("permissible error");
   });
 
   test("a gauge's features are those whose latest measurement it made", async () => {

@@ -34,6 +34,13 @@ const SPEAKING: Record<string, number> = {
   runWords: 2,
   counted: 3,
   problemWords: 3,
+  testWords: 2,
+  gateOutcome: 2,
+  indexMayBeCalled: 3,
+  fractionWords: 2,
+  pWords: 2,
+  cautions: 2,
+  chartWords: 2,
 };
 
 /** The program's own name, and what is typed letter by letter or compared with; none of it is translated. */
@@ -45,6 +52,8 @@ const NAMES = new Set([
   "take back",
   "steadyrest alarm call",
   "given up",
+  "not provable",
+  "does not conform",
 ]);
 
 /** Two words after each other: no identifier, class name or address looks like that. */

@@ -1,12 +1,15 @@
+import { use } from "react";
 import type { ExclusionRow } from "../../../db/queries/history";
 import type { FeatureStudy, StudyWindow } from "../../../lib/capability/feature-study";
-import { ESTIMATOR_WORDS, significant } from "../../../lib/format/figures";
-import { counted, whole, withUnit } from "../../../lib/format/numbers";
+import { significant } from "../../../lib/format/figures";
+import { withUnit } from "../../../lib/format/numbers";
 import type { ShownFeature } from "../../../lib/format/shown-feature";
 import { Facts } from "../../fittings/facts";
+import { Filled } from "../../fittings/filled";
 import { Num } from "../../fittings/num";
 import { Table } from "../../fittings/table";
 import { When } from "../../fittings/when";
+import { words } from "../../language/language";
 import type { ChosenWindow } from "../chosen-window";
 import styles from "./detail.module.css";
 
@@ -24,73 +27,75 @@ export function DataBehind({
   feature: ShownFeature;
   zone: string;
 }) {
+  const { capability, claims } = use(words());
+  const { data: said } = capability;
+  const estimators: Readonly<Record<string, string>> = claims.estimators;
   const { study, limits, firstAt, lastAt, subgroups, pieces, lots, excludedReadings } = result;
   const { places, unit } = feature;
   return (
     <>
       <Facts>
         <div>
-          <dt>Window</dt>
+          <dt>{said.window}</dt>
           <dd>
-            {chosen.words}: <When at={firstAt} zone={zone} /> to <When at={lastAt} zone={zone} />
+            {chosen.words}:{" "}
+            <Filled
+              text={said.span}
+              holes={{ first: <When at={firstAt} zone={zone} />, last: <When at={lastAt} zone={zone} /> }}
+            />
           </dd>
         </div>
         <div>
-          <dt>Readings</dt>
-          <dd>
-            {whole(study.count)} on {counted(pieces, "piece")}, {counted(subgroups, "subgroup")},{" "}
-            {lots === null ? "lots not stated" : counted(lots, "lot")}
-          </dd>
+          <dt>{said.readings}</dt>
+          <dd>{said.of(study.count, pieces, subgroups, lots)}</dd>
         </div>
         <div>
-          <dt>Mean</dt>
+          <dt>{said.mean}</dt>
           <dd>
             <Num value={study.mean} places={places + 1} unit={unit} />
           </dd>
         </div>
         <div>
-          <dt>Sigma within subgroups</dt>
+          <dt>{said.within}</dt>
           <dd>
             {limits.ok ? (
               <>
                 {withUnit(significant(limits.value.sigma, 3), unit)}
                 <span className={styles.estimator}>
-                  {ESTIMATOR_WORDS[limits.value.estimator] ?? limits.value.estimator}
+                  {estimators[limits.value.estimator] ?? limits.value.estimator}
                 </span>
               </>
             ) : (
-              "not to be estimated"
+              said.notEstimated
             )}
           </dd>
         </div>
         <div>
-          <dt>Overall standard deviation</dt>
+          <dt>{said.overall}</dt>
           <dd>
-            {study.sdOverall === null
-              ? "not to be estimated"
-              : withUnit(significant(study.sdOverall, 3), unit)}
-            <span className={styles.estimator}>of all readings, n − 1 below</span>
+            {study.sdOverall === null ? said.notEstimated : withUnit(significant(study.sdOverall, 3), unit)}
+            <span className={styles.estimator}>{said.ofAll}</span>
           </dd>
         </div>
         <div>
-          <dt>Values</dt>
-          <dd>{feature.isReduced ? "reduced to 20 °C" : "as measured"}</dd>
+          <dt>{said.values}</dt>
+          <dd>{feature.isReduced ? said.reduced : said.asMeasured}</dd>
         </div>
         <div>
-          <dt>Left out with a cause</dt>
-          <dd>{excludedReadings === 0 ? "nothing" : counted(excludedReadings, "reading")}</dd>
+          <dt>{said.leftOut}</dt>
+          <dd>{excludedReadings === 0 ? said.nothing : said.count(excludedReadings)}</dd>
         </div>
       </Facts>
       {exclusions.length === 0 ? null : (
         <Table
-          caption={`${counted(excludedReadings, "reading")} left out with an assigned cause`}
+          caption={said.exclusions(excludedReadings)}
           rows={exclusions}
           rowKey={({ id }) => id}
           columns={[
-            { key: "cause", head: "Cause", cell: ({ cause }) => cause },
-            { key: "from", head: "From", cell: ({ from }) => <When at={from} zone={zone} /> },
-            { key: "to", head: "To", cell: ({ to }) => <When at={to} zone={zone} /> },
-            { key: "by", head: "Left out by", cell: ({ by }) => by ?? "not known" },
+            { key: "cause", head: said.heads.cause, cell: ({ cause }) => cause },
+            { key: "from", head: said.heads.from, cell: ({ from }) => <When at={from} zone={zone} /> },
+            { key: "to", head: said.heads.to, cell: ({ to }) => <When at={to} zone={zone} /> },
+            { key: "by", head: said.heads.by, cell: ({ by }) => by ?? said.notKnown },
           ]}
         />
       )}

@@ -5,10 +5,11 @@ import { D2_OF_TWO } from "../../../lib/constants/control-chart-constants";
 import { relativeRange } from "../../../lib/constants/relative-range";
 import { chiSquareQuantile } from "../../../lib/distributions/chi-square";
 import { normalUpperQuantile } from "../../../lib/distributions/normal";
-import { ESTIMATOR_WORDS, significant } from "../../../lib/format/figures";
-import { counted, fixed } from "../../../lib/format/numbers";
+import { significant } from "../../../lib/format/figures";
+import { fixed } from "../../../lib/format/numbers";
 import type { Tolerance } from "../../../lib/plan/feature-plan";
 import type { ShownStudy } from "../../../lib/statement/content";
+import { ENGLISH, type Words } from "../../../lib/words/words";
 
 /** One figure of a study: its formula, the feature's own numbers in it, what comes out, and where it is from. */
 export type FormulaLine = {
@@ -20,11 +21,16 @@ export type FormulaLine = {
   rests?: readonly GateName[];
 };
 
+/** Of Anderson and Darling. */
+export const NORMALITY_FORMULA = "A² = −n − (1/n) Σ (2i − 1) [ln Φ(zᵢ) + ln(1 − Φ(zₙ₊₁₋ᵢ))]";
+
 /** Decimals beyond the feature's own with which numbers are put into a formula. */
 const EXTRA = 3;
 const DIGITS = 6;
 
-const INDICES_SOURCE = "ISO 22514-2 and ISO 22514-4 (from memory); NIST/SEMATECH e-Handbook 6.1.6";
+/** What stands beside the formulas. */
+export type FormulaWords = Pick<Words, "formulas" | "claims" | "capability">;
+type Said = Words["formulas"];
 
 type Written = {
   /** A computed figure, with more decimals than the feature's own. */
@@ -32,6 +38,7 @@ type Written = {
   /** A limit as the drawing states it. */
   limit: (figure: number) => string;
   tolerance: Tolerance;
+  said: Said;
 };
 
 /**
@@ -43,28 +50,31 @@ type Written = {
 export function formulaLines(
   { study, limits }: Pick<FeatureStudy, "limits"> & { study: ShownStudy },
   { places, tolerance }: { places: number; tolerance: Tolerance },
+  words: FormulaWords = ENGLISH,
 ): FormulaLine[] {
+  const { formulas: said } = words;
   const { mean, sdOverall, count } = study;
   if (mean === null || sdOverall === null) return [];
   const written: Written = {
     value: (figure) => fixed(figure, places + EXTRA),
     limit: (figure) => fixed(figure, places),
     tolerance,
+    said,
   };
   const summary: FormulaLine[] = [
     {
-      figure: "Mean",
+      figure: said.mean.figure,
       formula: "x̄ = Σx / n",
-      numbers: `over ${counted(count, "reading")}: ${written.value(mean)}`,
-      source: "two passes, after Chan, Golub and LeVeque 1983 (from memory)",
+      numbers: said.mean.numbers(count, written.value(mean)),
+      source: said.mean.source,
     },
     {
-      figure: "Overall sigma",
+      figure: said.overall.figure,
       formula: "s = √(Σ(x − x̄)² / (n − 1))",
-      numbers: `with n − 1 = ${count - 1}: ${significant(sdOverall, DIGITS)}`,
-      source: "ISO 22514-2 (from memory): the sample standard deviation, without c₄",
+      numbers: said.overall.numbers(count - 1, significant(sdOverall, DIGITS)),
+      source: said.overall.source,
     },
-    ...(limits.ok ? [withinLine(limits.value)] : []),
+    ...(limits.ok ? [withinLine(limits.value, words)] : []),
   ];
   if (study.problem !== null) return summary;
 
@@ -78,7 +88,7 @@ export function formulaLines(
     ...nearerLines(study, { name: "Cpk", upper: study.Cpu, mean, ...within, written }),
     ...widthLines(study, { name: "Pp", ...overall, written }),
     ...nearerLines(study, { name: "Ppk", upper: study.Ppu, mean, ...overall, written }),
-    ...outsideLines(study, { mean, sdOverall, tolerance }),
+    ...outsideLines(study, { mean, sdOverall, tolerance, said }),
   ];
 }
 
@@ -87,7 +97,7 @@ type Spread = { sign: string; sigma: number | null; freedom: number | null; writ
 /** Cp or Pp and its lower bound. */
 function widthLines(
   study: ShownStudy,
-  { name, sign, sigma, freedom, written: { limit, tolerance } }: Spread & { name: "Cp" | "Pp" },
+  { name, sign, sigma, freedom, written: { limit, tolerance, said } }: Spread & { name: "Cp" | "Pp" },
 ): FormulaLine[] {
   const index = study[name];
   const { lower, upper } = tolerance;
@@ -96,7 +106,7 @@ function widthLines(
     figure: name,
     formula: `${name} = (U − L) / 6${sign}`,
     numbers: `(${limit(upper)} − ${taken(limit(lower))}) / (6 × ${significant(sigma, DIGITS)}) = ${fixed(index, 4)}`,
-    source: INDICES_SOURCE,
+    source: said.indexSource,
     rests: restsOf(name),
   };
   const bound = study.lowerBounds[name];
@@ -106,10 +116,10 @@ function widthLines(
   return [
     line,
     {
-      figure: `${name}, at least`,
+      figure: said.atLeast(name),
       formula: `${name}·√(χ²(${fixed(level, 2)}; ν) / ν)`,
       numbers: `${fixed(index, 4)} × √(${quantile} / ${freedomWords(freedom)}) = ${fixed(bound, 4)}`,
-      source: "NIST/SEMATECH e-Handbook 6.1.6 and 3.5.1.2",
+      source: said.widthBoundSource,
     },
   ];
 }
@@ -124,7 +134,7 @@ function nearerLines(
     sign,
     sigma,
     freedom,
-    written: { value, limit, tolerance },
+    written: { value, limit, tolerance, said },
   }: Spread & { name: "Cpk" | "Ppk"; upper: number | null; mean: number },
 ): FormulaLine[] {
   const index = study[name];
@@ -136,11 +146,9 @@ function nearerLines(
     : `${value(mean)} − ${taken(limit(nearer))}`;
   const line: FormulaLine = {
     figure: name,
-    formula: isUpper
-      ? `${name} = (U − x̄) / 3${sign}, the upper limit being the nearer`
-      : `${name} = (x̄ − L) / 3${sign}, the lower limit being the nearer`,
+    formula: said.nearer(`${name} = ${isUpper ? "(U − x̄)" : "(x̄ − L)"} / 3${sign}`, isUpper),
     numbers: `(${distance}) / (3 × ${significant(sigma, DIGITS)}) = ${fixed(index, 4)}`,
-    source: INDICES_SOURCE,
+    source: said.indexSource,
     rests: restsOf(name),
   };
   const bound = study.lowerBounds[name];
@@ -150,19 +158,24 @@ function nearerLines(
   return [
     line,
     {
-      figure: `${name}, at least`,
+      figure: said.atLeast(name),
       formula: `${name} − z·√(1/(9n) + ${name}²/(2ν))`,
       numbers: `${fixed(index, 4)} − ${z} × √(${square}) = ${fixed(bound, 4)}`,
-      source: "Bissell, Applied Statistics 39 (1990) 331-340 (from memory); NIST/SEMATECH e-Handbook 3.5.1.2",
+      source: said.nearerBoundSource,
     },
   ];
 }
 
 function outsideLines(
   { expectedOutside }: ShownStudy,
-  { mean, sdOverall, tolerance }: { mean: number; sdOverall: number; tolerance: Tolerance },
+  {
+    mean,
+    sdOverall,
+    tolerance,
+    said: { expected },
+  }: { mean: number; sdOverall: number; tolerance: Tolerance; said: Said },
 ): FormulaLine[] {
-  const source = "the normal distribution; far tails by erfc, never by one minus the other tail";
+  const { source } = expected;
   const standardised = (limit: number) => `Φ(${significant((limit - mean) / sdOverall, 5)})`;
   const { below, above } = expectedOutside;
   return [
@@ -170,7 +183,7 @@ function outsideLines(
       ? []
       : [
           {
-            figure: "Expected below",
+            figure: expected.below,
             formula: "Φ((L − x̄) / s)",
             numbers: `${standardised(tolerance.lower)} = ${significant(below, 3)}`,
             source,
@@ -180,7 +193,7 @@ function outsideLines(
       ? []
       : [
           {
-            figure: "Expected above",
+            figure: expected.above,
             formula: "1 − Φ((U − x̄) / s)",
             numbers: `1 − ${standardised(tolerance.upper)} = ${significant(above, 3)}`,
             source,
@@ -204,27 +217,26 @@ function freedomWords(freedom: number): string {
   return Number.isInteger(freedom) ? String(freedom) : significant(freedom, 5);
 }
 
-function withinLine({
-  estimator,
-  sigma,
-  subgroupSize,
-  degreesOfFreedom,
-}: {
-  estimator: string;
-  sigma: number;
-  subgroupSize: number | null;
-  degreesOfFreedom: number;
-}): FormulaLine {
+function withinLine(
+  {
+    estimator,
+    sigma,
+    subgroupSize,
+    degreesOfFreedom,
+  }: { estimator: string; sigma: number; subgroupSize: number | null; degreesOfFreedom: number },
+  { formulas: { within: said }, claims }: FormulaWords,
+): FormulaLine {
+  const names: Readonly<Record<string, string>> = claims.estimators;
   const line = {
-    figure: "Sigma within",
-    source: `degrees of freedom ν = ${freedomWords(degreesOfFreedom)} (Patnaik's approximation, exact for the pooled form); ISO 7870-2 (from memory)`,
+    figure: said.figure,
+    source: said.source(freedomWords(degreesOfFreedom)),
   };
   const shown = significant(sigma, DIGITS);
-  const constant = constantOf(estimator, subgroupSize);
+  const constant = constantOf(estimator, subgroupSize, said);
   if (constant === null) {
     return {
       ...line,
-      formula: `σw: ${ESTIMATOR_WORDS[estimator] ?? estimator}`,
+      formula: `σw: ${names[estimator] ?? estimator}`,
       numbers: `σw = ${shown}`,
     };
   }
@@ -239,8 +251,9 @@ function withinLine({
 function constantOf(
   estimator: string,
   size: number | null,
+  { movingRange }: Said["within"],
 ): { mean: string; name: string; value: number } | null {
-  if (estimator === "mean-moving-range") return { mean: "mean moving range", name: "d₂", value: D2_OF_TWO };
+  if (estimator === "mean-moving-range") return { mean: movingRange, name: "d₂", value: D2_OF_TWO };
   if (size === null) return null;
   if (estimator === "mean-range") return { mean: "R̄", name: "d₂", value: relativeRange(size).d2 };
   if (estimator === "mean-sd") return { mean: "s̄", name: "c₄", value: c4(size) };

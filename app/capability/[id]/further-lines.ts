@@ -1,11 +1,12 @@
-import { BOOTSTRAP_WORDS } from "../../../lib/capability/models/bootstrap";
+import { REPLICATES } from "../../../lib/capability/models/bootstrap";
 import { percent } from "../../../lib/capability/words";
 import { significant } from "../../../lib/format/figures";
 import { asEntered, fixed } from "../../../lib/format/numbers";
 import type { Tolerance } from "../../../lib/plan/feature-plan";
 import type { ShownStudy } from "../../../lib/statement/content";
-import { MODEL_FORMS } from "../model-words";
-import type { FormulaLine } from "./formula-lines";
+import { ENGLISH } from "../../../lib/words/words";
+import { MODEL_FORMS, parameterName } from "../model-words";
+import type { FormulaLine, FormulaWords } from "./formula-lines";
 import type { Further } from "./further";
 
 const DIGITS = 6;
@@ -13,11 +14,16 @@ const DIGITS = 6;
 type Shown = { places: number; tolerance: Tolerance };
 
 /** The way to the indices of a fitted model. */
-export function modelLines(study: ShownStudy, { places, tolerance }: Shown): FormulaLine[] {
+export function modelLines(
+  study: ShownStudy,
+  { places, tolerance }: Shown,
+  { formulas, capability }: FormulaWords = ENGLISH,
+): FormulaLine[] {
+  const { model: said } = formulas;
   const { modelStudy, Ppk } = study;
   if (modelStudy === null || Ppk === null) return [];
   const { fit, quantiles, indices } = modelStudy;
-  const { formula, signs } = MODEL_FORMS[fit.model];
+  const { formula } = MODEL_FORMS[fit.model];
   const value = (figure: number) => fixed(figure, places + 3);
   const { below, median, above } = quantiles;
   const isUpper = indices.Ppk === indices.Ppu;
@@ -28,20 +34,23 @@ export function modelLines(study: ShownStudy, { places, tolerance }: Shown): For
       ? `(${fixed(nearer, places)} − ${value(median)}) / (${value(above)} − ${value(median)})`
       : `(${value(median)} − ${fixed(nearer, places)}) / (${value(median)} − ${value(below)})`;
   })();
-  const source = "ISO 22514-2 (from memory); NIST/SEMATECH e-Handbook 6.1.6 and 3.5.1.2";
+  const { source } = said;
   return [
     {
-      figure: "Distribution",
+      figure: said.distribution,
       formula,
       numbers: Object.entries(fit.parameters)
-        .map(([name, parameter]) => `${signs[name] ?? name} = ${significant(parameter, DIGITS)}`)
+        .map(
+          ([name, parameter]) =>
+            `${parameterName(fit.model, name, capability.model)} = ${significant(parameter, DIGITS)}`,
+        )
         .join(", "),
-      source: "maximum likelihood; ISO 22514-2 names the families (from memory)",
+      source: said.distributionSource,
       rests: ["distribution"],
     },
     {
-      figure: "Percentiles",
-      formula: "X₀.₁₃₅, X₅₀ and X₉₉.₈₆₅ of that distribution",
+      figure: said.percentiles,
+      formula: said.ofThat,
       numbers: `${value(below)}, ${value(median)}, ${value(above)}`,
       source,
       rests: [],
@@ -59,18 +68,19 @@ export function modelLines(study: ShownStudy, { places, tolerance }: Shown): For
         ]),
     {
       figure: "Ppk",
-      formula: isUpper
-        ? "Ppk = (U − X₅₀) / (X₉₉.₈₆₅ − X₅₀), the upper limit being the nearer"
-        : "Ppk = (X₅₀ − L) / (X₅₀ − X₀.₁₃₅), the lower limit being the nearer",
+      formula: formulas.nearer(
+        isUpper ? "Ppk = (U − X₅₀) / (X₉₉.₈₆₅ − X₅₀)" : "Ppk = (X₅₀ − L) / (X₅₀ − X₀.₁₃₅)",
+        isUpper,
+      ),
       numbers: `${numbers} = ${fixed(Ppk, 4)}`,
       source,
       rests: ["stable", "distribution", "independent"],
     },
     {
-      figure: "Ppk, at least",
-      formula: `${percent(1 - study.confidence)} quantile of the index in ${BOOTSTRAP_WORDS}`,
-      numbers: study.lowerBounds.Ppk === null ? "not computed" : fixed(study.lowerBounds.Ppk, 4),
-      source: "Efron and Tibshirani, An Introduction to the Bootstrap (1993), 6.5 (from memory)",
+      figure: formulas.atLeast("Ppk"),
+      formula: said.quantile(percent(1 - study.confidence), REPLICATES),
+      numbers: study.lowerBounds.Ppk === null ? formulas.notComputed : fixed(study.lowerBounds.Ppk, 4),
+      source: said.bootstrapSource,
       rests: ["distribution", "independent"],
     },
   ];
@@ -80,7 +90,9 @@ export function modelLines(study: ShownStudy, { places, tolerance }: Shown): For
 export function countedLines(
   study: ShownStudy,
   { places, tolerance, target }: Shown & { target: number | null },
+  { formulas }: FormulaWords = ENGLISH,
 ): FormulaLine[] {
+  const { counted: said } = formulas;
   const { Cpm, mean, sdOverall, count } = study;
   const lines: FormulaLine[] = [];
   const { lower, upper } = tolerance;
@@ -96,7 +108,7 @@ export function countedLines(
       figure: "Cpm",
       formula: "Cpm = (U − L) / 6√(s² + (x̄ − T)²)",
       numbers: `(${fixed(upper, places)} − ${fixed(lower, places)}) / 6√(${significant(sdOverall, DIGITS)}² + (${fixed(mean, places + 3)} − ${fixed(target, places)})²) = ${fixed(Cpm, 4)}`,
-      source: "Chan, Cheng and Spiring, J. Quality Technology 20 (1988); NIST/SEMATECH e-Handbook 6.1.6",
+      source: formulas.cpmSource,
       rests: ["normal", "independent"],
     });
   }
@@ -106,10 +118,10 @@ export function countedLines(
     if (seen === null || interval === null) continue;
     const level = significant((1 - study.confidence) / 2, 3);
     lines.push({
-      figure: side === "below" ? "Counted below" : "Counted above",
-      formula: `from Beta quantile(${level}; k, n − k + 1) to Beta quantile(1 − ${level}; k + 1, n − k)`,
-      numbers: `k = ${seen} of n = ${count}: ${significant(interval[0], 3)} to ${significant(interval[1], 3)}`,
-      source: "Clopper and Pearson, Biometrika 26 (1934) 404-413 (from memory)",
+      figure: said[side],
+      formula: said.formula(level),
+      numbers: said.numbers(seen, count, significant(interval[0], 3), significant(interval[1], 3)),
+      source: said.source,
       rests: ["independent"],
     });
   }
@@ -120,34 +132,39 @@ export function countedLines(
 export function furtherLines(
   { plan, gauge, conformity }: Further,
   { places, tolerance }: Shown,
+  { formulas: said }: FormulaWords,
 ): FormulaLine[] {
   const lines: FormulaLine[] = [];
   if (plan !== null && plan.pieces !== null) {
     const nu = plan.degreesOfFreedomPerPiece;
-    const freedom = nu === null ? "n − 1" : `${significant(nu, 4)}·n, as the present estimate has per piece`;
+    const freedom = nu === null ? "n − 1" : said.pieces.freedom(significant(nu, 4));
     lines.push({
-      figure: "Pieces to show it",
+      figure: said.pieces.figure,
       formula:
         plan.judgedBy === null
-          ? `n′ = n·((${plan.name} − bound) / (${plan.name} − target))²`
+          ? said.pieces.byBound(plan.name)
           : plan.judgedBy === "one-sided"
-            ? `the smallest n whose exact lower bound by the noncentral t reaches the target, with ν = ${freedom}`
-            : `the smallest n with ${plan.name} − z·√(1/(9n) + ${plan.name}²/(2ν)) ≥ target, with ν = ${freedom}`,
-      numbers: `${plan.name} ${fixed(plan.index, 4)}, target ${asEntered(plan.target)}: n = ${plan.pieces}`,
-      source: "the intervals above, turned round; they hold once the same value is found again",
+            ? said.pieces.oneSided(freedom)
+            : said.pieces.byIndex(plan.name, freedom),
+      numbers: said.pieces.numbers(plan.name, fixed(plan.index, 4), asEntered(plan.target), plan.pieces),
+      source: said.pieces.source,
       rests: ["stable", "normal", "distribution", "independent"],
     });
   }
   if (gauge?.aware) {
     const { sdProcess, gaugeShare } = gauge.aware;
     lines.push({
-      figure: "Process without its gauge",
-      formula: "σ² process = σ² observed − σ² gauge, for s and for σw alike",
+      figure: said.gauge.figure,
+      formula: said.gauge.formula,
       numbers:
         sdProcess === null
-          ? `σ gauge ${significant(gauge.sigma, DIGITS)} is all of s`
-          : `s² − ${significant(gauge.sigma, DIGITS)}² = ${significant(sdProcess, DIGITS)}²; gauge ${percent(gaugeShare)} of the variance`,
-      source: "AIAG, Measurement Systems Analysis, 4th edition, chapter I (from memory)",
+          ? said.gauge.all(significant(gauge.sigma, DIGITS))
+          : said.gauge.numbers(
+              significant(gauge.sigma, DIGITS),
+              significant(sdProcess, DIGITS),
+              percent(gaugeShare),
+            ),
+      source: said.gauge.source,
       rests: ["gauge"],
     });
   }
@@ -163,10 +180,10 @@ export function furtherLines(
         : [`${fixed(tolerance.upper, places)} − ${significant(U, 3)} = ${shown(tolerance.upper - U)}`]),
     ];
     lines.push({
-      figure: "Conformity",
-      formula: "proved from L + U to U₀ − U; refuted below L − U and above U₀ + U",
+      figure: said.conformity.figure,
+      formula: said.conformity.formula,
       numbers: sums.join("; "),
-      source: "ISO 14253-1 (from memory); the factor of U is for both sides to agree on",
+      source: said.conformity.source,
       rests: ["gauge"],
     });
   }

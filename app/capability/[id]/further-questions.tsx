@@ -1,23 +1,18 @@
+import { use } from "react";
 import { percent } from "../../../lib/capability/words";
 import { significant } from "../../../lib/format/figures";
-import {
-  asEntered,
-  counted,
-  fixed,
-  toleranceWords,
-  unitSign,
-  whole,
-  withUnit,
-} from "../../../lib/format/numbers";
+import { asEntered, fixed, toleranceWords, unitSign, whole, withUnit } from "../../../lib/format/numbers";
 import type { ShownFeature } from "../../../lib/format/shown-feature";
 import { inField } from "../../../lib/format/typed-number";
 import type { KnownUnit } from "../../../lib/plan/feature-plan";
 import { Button, ControlRow } from "../../fittings/controls";
 import { TextField } from "../../fittings/fields";
+import { Filled } from "../../fittings/filled";
 import { Link } from "../../fittings/link";
 import { Note } from "../../fittings/note";
 import { Num } from "../../fittings/num";
 import { Table } from "../../fittings/table";
+import { words } from "../../language/language";
 import { type Asked, USUAL_TARGET } from "../asked";
 import styles from "./detail.module.css";
 import { COVERAGE, type Further } from "./further";
@@ -39,6 +34,7 @@ export function FurtherQuestions({
   typedIn: KnownUnit;
   confidence: number;
 }) {
+  const { further: said } = use(words()).capability;
   const { unit } = feature;
   const fieldOf = (value: number | null) => (value === null ? "" : inField(value));
   const typed = (field: "gauge" | "uncertainty") => asked.faults[field]?.typed ?? fieldOf(asked[field]);
@@ -49,60 +45,63 @@ export function FurtherQuestions({
         {asked.model === "normal" ? null : <input type="hidden" name="model" value={asked.model} />}
         <ControlRow>
           <TextField
-            label="Index to be shown"
+            label={said.target}
             name="target"
             inputMode="decimal"
             defaultValue={asked.faults.target?.typed ?? inField(asked.target)}
             fault={asked.faults.target?.why}
-            hint={`Cpk or Ppk; ${USUAL_TARGET} when nothing is typed`}
+            hint={said.targetHint(asEntered(USUAL_TARGET))}
           />
           <TextField
-            label="Gauge: standard deviation"
+            label={said.gauge}
             name="gauge"
             inputMode="decimal"
             unit={unitSign(typedIn)}
             defaultValue={typed("gauge")}
             fault={asked.faults.gauge?.why}
-            hint="Repeatability and reproducibility; empty takes the studied one"
+            hint={said.gaugeHint}
           />
           <TextField
-            label="Expanded uncertainty U"
+            label={said.uncertainty}
             name="uncertainty"
             inputMode="decimal"
             unit={unitSign(typedIn)}
             defaultValue={typed("uncertainty")}
             fault={asked.faults.uncertainty?.why}
-            hint={`Empty takes ${COVERAGE} deviations of the gauge`}
+            hint={said.uncertaintyHint(COVERAGE)}
           />
-          <Button type="submit">Work out</Button>
+          <Button type="submit">{said.workOut}</Button>
         </ControlRow>
       </form>
-      <h3>How many pieces would show it?</h3>
+      <h3>{said.howMany}</h3>
       {plan === null ? (
-        <Note kind="not-yet">No number of pieces yet: there is no index to go on from.</Note>
+        <Note kind="not-yet">{said.noNumber}</Note>
       ) : (
         <p>
           {plan.pieces === null
-            ? `No number of pieces shows ${plan.name} ${asEntered(plan.target)} from a present value of ${fixed(plan.index, 2)}: the process has to be centred or narrowed first.`
-            : `${counted(plan.pieces, "piece")} show ${plan.name} of at least ${asEntered(plan.target)} with ${percent(confidence)} confidence, if the present ${plan.name} ${fixed(plan.index, 2)} holds. The estimate moves from study to study: plan for more.`}
+            ? said.never(plan.name, asEntered(plan.target), fixed(plan.index, 2))
+            : said.pieces(
+                plan.pieces,
+                plan.name,
+                asEntered(plan.target),
+                percent(confidence),
+                fixed(plan.index, 2),
+              )}
         </p>
       )}
-      <h3>What is the process, what is the gauge?</h3>
+      <h3>{said.whatGauge}</h3>
       {gauge === null ? (
         <Note kind="not-yet">
-          No study of this feature’s gauge is known, so its part of the spread cannot be taken off. Type its
-          standard deviation above, or <Link href="/gauges">study the gauge</Link>.
+          <Filled text={said.noGauge} holes={{ study: <Link href="/gauges">{said.studyGauge}</Link> }} />
         </Note>
       ) : gauge.aware === null ? (
-        <Note kind="not-yet">There is no index to take the gauge’s part from.</Note>
+        <Note kind="not-yet">{said.noIndex}</Note>
       ) : (
         <GaugeTable gauge={{ ...gauge, aware: gauge.aware }} unit={unit} />
       )}
-      <h3>What does a reading prove?</h3>
+      <h3>{said.whatProved}</h3>
       {conformity === null ? (
-        <Note kind="not-yet">
-          The zones need an uncertainty of measurement and a tolerance limit. Type the uncertainty above.
-        </Note>
+        <Note kind="not-yet">{said.needs}</Note>
       ) : (
         <ConformityTable conformity={conformity} feature={feature} />
       )}
@@ -117,36 +116,29 @@ function GaugeTable({
   gauge: NonNullable<Further["gauge"]> & { aware: NonNullable<NonNullable<Further["gauge"]>["aware"]> };
   unit: string;
 }) {
+  const { further: said } = use(words()).capability;
   const rows = (["Cp", "Cpk", "Pp", "Ppk"] as const).filter((name) => aware.observed[name] !== null);
   return (
     <>
-      <p>
-        A gauge with a standard deviation of {withUnit(significant(sigma, 3), unit)} makes{" "}
-        {percent(aware.gaugeShare)} of the variance that is seen. {basis} The observed index is the one to
-        claim; the other says what a perfect gauge would show. Both by the normal model.
-      </p>
-      {aware.process === null ? (
-        <Note kind="remark">
-          The gauge’s variation is as large as all that is seen: nothing is left for the process.
-        </Note>
-      ) : null}
+      <p>{said.gaugeTakes(withUnit(significant(sigma, 3), unit), percent(aware.gaugeShare), basis)}</p>
+      {aware.process === null ? <Note kind="remark">{said.nothingLeft}</Note> : null}
       <Table
-        caption="Indices as observed, and of the process alone"
+        caption={said.gaugeCaption}
         rows={rows}
         rowKey={(name) => name}
         columns={[
-          { key: "name", head: "Index", cell: (name) => name },
+          { key: "name", head: said.heads.index, cell: (name) => name },
           {
             key: "observed",
-            head: "Observed",
+            head: said.heads.observed,
             figures: true,
             cell: (name) => <Num value={aware.observed[name]} places={2} />,
           },
           {
             key: "process",
-            head: "Process alone",
+            head: said.heads.process,
             figures: true,
-            cell: (name) => <Num value={aware.process?.[name]} places={2} absent="nothing left" />,
+            cell: (name) => <Num value={aware.process?.[name]} places={2} absent={said.nothing} />,
           },
         ]}
       />
@@ -165,34 +157,37 @@ function ConformityTable({
   conformity: NonNullable<Further["conformity"]>;
   feature: ShownFeature;
 }) {
+  const { capability, figures } = use(words());
+  const { further: said } = capability;
+  const heads = said.conformityHeads;
   const { unit, places } = feature;
   const step = 10 ** -(places + 1);
   const up = (value: number | null) => value && Math.ceil(value / step - TIE) * step;
   const down = (value: number | null) => value && Math.floor(value / step + TIE) * step;
   const shown = (lower: number | null, upper: number | null) =>
-    toleranceWords({ lower, upper }, { resolution: step, unit });
+    toleranceWords({ lower, upper }, { resolution: step, unit }, figures);
   return (
     <Table
-      caption={`Guard band U = ${withUnit(significant(uncertainty, 3), unit)}${isTyped ? ", as typed" : ""} on either side of each limit`}
+      caption={said.guard(withUnit(significant(uncertainty, 3), unit), isTyped)}
       rows={[
         {
           verdict: "conforms" as const,
           zone:
             zones.conformance === null
-              ? "no room between the guard bands"
+              ? said.noRoom
               : shown(up(zones.conformance.lower), down(zones.conformance.upper)),
         },
-        { verdict: "not provable" as const, zone: "within U of a limit" },
+        { verdict: "not provable" as const, zone: said.withinU },
         {
           verdict: "does not conform" as const,
-          zone: `not ${shown(down(zones.nonConformance.lower), up(zones.nonConformance.upper))}`,
+          zone: said.not(shown(down(zones.nonConformance.lower), up(zones.nonConformance.upper))),
         },
       ]}
       rowKey={({ verdict }) => verdict}
       columns={[
-        { key: "verdict", head: "A reading", cell: ({ verdict }) => verdict },
-        { key: "zone", head: "Where", cell: ({ zone }) => <span className={styles.meaning}>{zone}</span> },
-        { key: "count", head: "Readings", figures: true, cell: ({ verdict }) => whole(counts[verdict]) },
+        { key: "verdict", head: heads.verdict, cell: ({ verdict }) => said.verdicts[verdict] },
+        { key: "zone", head: heads.zone, cell: ({ zone }) => <span className={styles.meaning}>{zone}</span> },
+        { key: "count", head: heads.count, figures: true, cell: ({ verdict }) => whole(counts[verdict]) },
       ]}
     />
   );

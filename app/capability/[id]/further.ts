@@ -5,10 +5,12 @@ import {
   type Verdict,
 } from "../../../lib/capability/conformity";
 import { type GaugeAwareIndices, gaugeAwareIndices } from "../../../lib/capability/gauge-aware";
+import { gaugeBasis } from "../../../lib/capability/gauge-basis";
 import { type PlannedIndex, piecesByBound, piecesToShow } from "../../../lib/capability/planning";
 import { judgedTolerance } from "../../../lib/capability/tolerance";
 import type { KnownUnit, Tolerance } from "../../../lib/plan/feature-plan";
 import { inShownUnit, type LengthDisplay } from "../../../lib/units/length";
+import type { Words } from "../../../lib/words/words";
 import type { Asked } from "../asked";
 import type { Studied } from "../studied";
 
@@ -39,7 +41,11 @@ export type Further = {
 export const COVERAGE = 2;
 
 /** What can be asked of a study beyond its indices. */
-export function furtherOf({ history, result, gauge: known }: Studied, asked: Asked): Further {
+export function furtherOf(
+  { history, result, gauge: known }: Studied,
+  asked: Asked,
+  words: Words["claims"],
+): Further {
   const { plan } = history.feature;
   const tolerance = judgedTolerance("furtherOf", plan);
   // A stated permissible error bounds a gauge and gives no spread that could be taken off.
@@ -70,7 +76,7 @@ export function furtherOf({ history, result, gauge: known }: Studied, asked: Ask
         ? null
         : {
             sigma,
-            basis: asked.gauge !== null ? "As typed above." : (known?.words ?? ""),
+            basis: asked.gauge !== null ? words.basis.typed : known ? gaugeBasis(known, words) : "",
             aware: summary?.ok ? summary.value : null,
           },
     conformity:

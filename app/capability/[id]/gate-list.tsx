@@ -1,8 +1,10 @@
-import { GATE_WORDS, gateOutcome } from "../../../lib/capability/gate-outcome";
+import { use } from "react";
+import { gateOutcome } from "../../../lib/capability/gate-outcome";
 import type { Gate } from "../../../lib/capability/gates";
 import { unbroken } from "../../../lib/format/figures";
 import { Link } from "../../fittings/link";
 import { StateShape } from "../../fittings/state-word";
+import { words } from "../../language/language";
 import styles from "./detail.module.css";
 
 /** Every gate with its reason, and the page on which somebody can do something about one that is not passed. */
@@ -16,24 +18,25 @@ export function GateList({
   /** This page with a model chosen by kind and fit. */
   autoHref: string;
 }) {
+  const { claims, capability } = use(words());
   return (
     <ul className={styles.gates}>
       {gates.map((gate) => {
-        const { tone, word } = gateOutcome(gate);
-        const way = wayOut(gate, { featureId, autoHref });
+        const { tone, word } = gateOutcome(gate, claims);
+        const href = wayOut(gate, { featureId, autoHref });
         return (
           <li key={gate.gate} className={styles.gate}>
             <p className={styles.gateName}>
               <StateShape tone={tone} />
-              {GATE_WORDS[gate.gate]}
+              {claims.gates[gate.gate]}
               <span className={styles.gateOutcome}>{word}</span>
             </p>
             <p className={styles.gateReason}>
               {unbroken(gate.reason)}
-              {way ? (
+              {href ? (
                 <>
                   {" "}
-                  <Link href={way.href}>{way.words}</Link>
+                  <Link href={href}>{capability.waysOut[gate.gate]}</Link>
                 </>
               ) : null}
             </p>
@@ -48,25 +51,23 @@ export function GateList({
 function wayOut(
   { gate, passed }: Gate,
   { featureId, autoHref }: { featureId: number; autoHref: string },
-): { href: string; words: string } | null {
+): string | null {
   if (passed === true) return null;
   const onlyMoreTell = gate === "normal" || gate === "distribution" || gate === "independent";
   if (passed === null && onlyMoreTell) return null;
   const chart = `/features/${featureId}`;
   switch (gate) {
-    case "stable":
-      return { href: chart, words: "Open its control chart" };
     case "enough":
-      return { href: "/intake", words: "Take in measurements" };
+      return "/intake";
     case "normal":
-      return { href: autoHref, words: "Try a model chosen by kind and fit" };
+      return autoHref;
+    case "stable":
     case "distribution":
-      return { href: chart, words: "Look for mixed sources on its chart" };
     case "independent":
-      return { href: chart, words: "See the run of its points" };
+      return chart;
     case "resolution":
-      return { href: `/plan/features/${featureId}`, words: "Resolution in the control plan" };
+      return `/plan/features/${featureId}`;
     case "gauge":
-      return { href: "/gauges", words: "Gauges and their studies" };
+      return "/gauges";
   }
 }

@@ -1,13 +1,16 @@
+import { use } from "react";
 import type { Histogram } from "../../../lib/capability/histogram";
 
 import { niceTicks } from "../../../lib/chart/scale";
 import { shownSpan } from "../../../lib/chart/shown-span";
 import type { Distribution } from "../../../lib/distributions/distribution";
 import { significant } from "../../../lib/format/figures";
-import { counted, inDigits, withUnit } from "../../../lib/format/numbers";
+import { inDigits, withUnit } from "../../../lib/format/numbers";
 import type { ShownFeature } from "../../../lib/format/shown-feature";
+import type { Words } from "../../../lib/words/words";
 import { Num } from "../../fittings/num";
 import { Table } from "../../fittings/table";
+import { words } from "../../language/language";
 import styles from "./detail.module.css";
 import { at, FIGURE, horizontal, vertical } from "./figure-places";
 import { Picture } from "./picture";
@@ -36,6 +39,8 @@ export function HistogramPicture({
   model: { words: string | null; distribution: Distribution };
   feature: ShownFeature;
 }) {
+  const { histogram: said } = use(words()).capability.pictures;
+  const { heads } = said;
   const { tolerance, unit, shown, places } = feature;
   const data = { low: bins[0]!.from, high: bins.at(-1)!.to };
   const { span, isWhole } = shownSpan(data, tolerance);
@@ -52,42 +57,42 @@ export function HistogramPicture({
   return (
     <Picture
       id="histogram"
-      title={
-        model.words === null
-          ? "Histogram with the normal curve"
-          : `Histogram with the curve of ${model.words}`
-      }
-      description={`${counted(count, "reading")} in ${counted(bins.length, "bin")} of ${widthWords}, from ${shown(data.low)} to ${withUnit(shown(data.high), unit)}; the fullest holds ${highest}. ${outside} lie outside the tolerance.`}
+      title={said.title(model.words)}
+      description={said.description({
+        count,
+        bins: bins.length,
+        width: widthWords,
+        from: shown(data.low),
+        to: withUnit(shown(data.high), unit),
+        fullest: highest,
+        outside,
+      })}
       size={FIGURE}
       words={
         <>
-          Bins of {widthWords}
-          {step === null || width > MOST_STEPS_SAID * step
-            ? ""
-            : `, ${counted(Math.round(width / step), "step")} of the readings, so that rounding makes no comb`}
-          ; width by {rule === "scott" ? "Scott's rule" : "the rule of Freedman and Diaconis"}. The curve is{" "}
-          {model.words === null
-            ? "the normal one with the mean and the standard deviation of all readings."
-            : `${model.words}, fitted by maximum likelihood.`}
-          {outside > 0 ? ` Hatched: ${counted(outside, "reading")} outside the tolerance.` : ""}
-          {isWhole ? "" : farLimits(feature, { mean, sigma })}
+          {said.bins(widthWords)}
+          {step === null || width > MOST_STEPS_SAID * step ? "" : said.steps(Math.round(width / step))}
+          {said.rule(rule)}
+          {said.curve(model.words)}
+          {outside > 0 ? said.hatched(outside) : ""}
+          {isWhole ? "" : farLimits(feature, { mean, sigma }, said)}
         </>
       }
       table={
         <Table
-          caption="Readings in each bin"
+          caption={said.caption}
           rows={bins}
           rowKey={({ from }) => from}
           columns={[
-            { key: "from", head: "From", cell: ({ from }) => <Num value={from} places={places + 1} /> },
+            { key: "from", head: heads.from, cell: ({ from }) => <Num value={from} places={places + 1} /> },
             {
               key: "to",
-              head: "To below",
+              head: heads.to,
               figures: true,
               cell: ({ to }) => <Num value={to} places={places + 1} />,
             },
-            { key: "count", head: "Readings", figures: true, cell: (bin) => bin.count },
-            { key: "outside", head: "Outside the tolerance", figures: true, cell: (bin) => bin.outside },
+            { key: "count", head: heads.count, figures: true, cell: (bin) => bin.count },
+            { key: "outside", head: heads.outside, figures: true, cell: (bin) => bin.outside },
           ]}
         />
       }
@@ -187,16 +192,13 @@ function widthText(width: number): string {
 function farLimits(
   { tolerance, shown }: ShownFeature,
   { mean, sigma }: { mean: number; sigma: number },
+  words: Words["capability"]["pictures"]["histogram"],
 ): string {
-  const said = [
-    { limit: tolerance.lower, name: "lower" },
-    { limit: tolerance.upper, name: "upper" },
+  const far = [
+    { limit: tolerance.lower, name: "lower" as const },
+    { limit: tolerance.upper, name: "upper" as const },
   ].flatMap(({ limit, name }) =>
-    limit === null
-      ? []
-      : [
-          `the ${name} limit ${shown(limit)} lies ${Math.round(Math.abs(limit - mean) / sigma)} standard deviations from the mean`,
-        ],
+    limit === null ? [] : [words.farLimit(name, shown(limit), Math.round(Math.abs(limit - mean) / sigma))],
   );
-  return ` The tolerance is too wide to be drawn with the readings: ${said.join(", ")}.`;
+  return words.far(far.join(", "));
 }

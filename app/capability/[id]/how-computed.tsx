@@ -1,11 +1,12 @@
-import { GATE_WORDS } from "../../../lib/capability/gate-outcome";
+import { use } from "react";
 import type { Gate } from "../../../lib/capability/gates";
 import { percent } from "../../../lib/capability/words";
 import { Fold } from "../../fittings/fold";
 import { FormulaList } from "../../fittings/formula-list";
 import { StateShape } from "../../fittings/state-word";
+import { words } from "../../language/language";
 import styles from "./detail.module.css";
-import type { FormulaLine } from "./formula-lines";
+import { type FormulaLine, NORMALITY_FORMULA } from "./formula-lines";
 
 /** The way to each figure, with the numbers of this feature in it. */
 export function HowComputed({
@@ -17,12 +18,10 @@ export function HowComputed({
   gates: readonly Gate[];
   confidence: number;
 }) {
+  const { formulas: said } = use(words());
   return (
-    <Fold summary="How is this computed?">
-      <p>
-        Every line is worked with the numbers of this window. They are shown rounded and used in full, so a
-        last digit may differ when one follows on paper.
-      </p>
+    <Fold summary={said.fold}>
+      <p>{said.lead}</p>
       <FormulaList
         workings={[
           ...lines.map(({ figure, formula, numbers, source, rests = [] }) => ({
@@ -32,24 +31,19 @@ export function HowComputed({
             rests: <Assumptions gates={gates.filter(({ gate }) => rests.includes(gate))} />,
           })),
           {
-            figure: "Intervals",
-            lines: [
-              `Two-sided ${percent(confidence)}: Cp, Pp and Cpm by chi-square, Cpk and Ppk by Bissell's approximation, the one-sided indices exactly by the noncentral t.`,
-            ],
-            source: "NIST/SEMATECH e-Handbook 6.1.6; Bissell 1990; Owen 1962 (the last two from memory)",
+            figure: said.intervals.figure,
+            lines: [said.intervals.line(percent(confidence))],
+            source: said.intervals.source,
           },
           {
-            figure: "Normality",
-            lines: ["A² = −n − (1/n) Σ (2i − 1) [ln Φ(zᵢ) + ln(1 − Φ(zₙ₊₁₋ᵢ))]"],
-            source: "D'Agostino and Stephens, Goodness-of-Fit Techniques (1986), table 4.9 (from memory)",
+            figure: said.normality.figure,
+            lines: [NORMALITY_FORMULA],
+            source: said.normality.source,
           },
           {
-            figure: "Pictures",
-            lines: [
-              "Bins twice the interquartile range over ∛n wide, made whole steps of the readings. Places on the normal scale are medians of order statistics, mᵢ = (i − 0.3175) / (n + 0.365); the band is their beta distribution.",
-            ],
-            source:
-              "Freedman and Diaconis 1981 (from memory); Filliben 1975, as in NIST/SEMATECH e-Handbook 1.3.3.21",
+            figure: said.pictures.figure,
+            lines: [said.pictures.line],
+            source: said.pictures.source,
           },
         ]}
       />
@@ -59,14 +53,15 @@ export function HowComputed({
 
 /** Which assumptions of a figure hold for this feature, by the gates that ask for them. */
 function Assumptions({ gates }: { gates: readonly Gate[] }) {
+  const { formulas: said, claims } = use(words());
   if (gates.length === 0) return null;
   return (
     <span className={styles.assumes}>
-      <span>Assumes</span>
+      <span>{said.assumes}</span>
       {gates.map(({ gate, passed }) => (
         <span key={gate}>
           <StateShape tone={passed === null ? "none" : passed ? "done" : "act"} />
-          {GATE_WORDS[gate]}: {passed === null ? "not known" : passed ? "holds" : "fails"}
+          {claims.gates[gate]}: {passed === null ? said.notKnown : passed ? said.holds : said.fails}
         </span>
       ))}
     </span>

@@ -1,12 +1,14 @@
+import { use } from "react";
 import type { LotSpan, LotSpans } from "../../../lib/capability/lot-spans";
 import { markPath } from "../../../lib/chart/mark-path";
 import { niceTicks, type Span } from "../../../lib/chart/scale";
 import { shownSpan } from "../../../lib/chart/shown-span";
-import { counted, fixed, whole } from "../../../lib/format/numbers";
+import { fixed, whole } from "../../../lib/format/numbers";
 import type { ShownFeature } from "../../../lib/format/shown-feature";
 import { Num } from "../../fittings/num";
 import { Table } from "../../fittings/table";
 import { When } from "../../fittings/when";
+import { words } from "../../language/language";
 import styles from "./detail.module.css";
 import { at, isWithin, LETTER, STRIP, spacedOut, vertical } from "./figure-places";
 import { Picture } from "./picture";
@@ -30,6 +32,9 @@ export function LotPicture({
   feature: ShownFeature;
   zone: string;
 }) {
+  const { pictures } = use(words()).capability;
+  const { lots: said } = pictures;
+  const { heads } = said;
   const { tolerance, places } = feature;
   const drawn = lots.slice(-MOST_LOTS);
   const data = {
@@ -39,9 +44,9 @@ export function LotPicture({
   const { span } = shownSpan(data.low === data.high ? widened(data.low) : data, tolerance);
   const y = vertical(span, STRIP);
   const lines = [
-    { value: tolerance.upper, name: "upper limit", places, className: styles.limit },
-    { value: mean, name: "mean", places: places + 1, className: styles.meanLine },
-    { value: tolerance.lower, name: "lower limit", places, className: styles.limit },
+    { value: tolerance.upper, name: pictures.upperLimit, places, className: styles.limit },
+    { value: mean, name: pictures.mean, places: places + 1, className: styles.meanLine },
+    { value: tolerance.lower, name: pictures.lowerLimit, places, className: styles.limit },
   ].flatMap(({ value, name, places: own, className }) =>
     value !== null && isWithin(span, value)
       ? [{ value, name, label: `${name} ${fixed(value, own)}`, className }]
@@ -54,7 +59,7 @@ export function LotPicture({
   const right = STRIP.width - 16 - LETTER * Math.max(0, ...lines.map(({ label }) => label.length));
   const step = (right - STRIP.left) / drawn.length;
   const x = (i: number) => STRIP.left + (i + 0.5) * step;
-  const nameOf = ({ lot }: LotSpan) => names.get(lot) ?? `no. ${lot}`;
+  const codeOf = ({ lot }: LotSpan) => names.get(lot) ?? said.noName(lot);
   const isOutside = ({ min, max }: LotSpan) =>
     (tolerance.lower !== null && min < tolerance.lower) ||
     (tolerance.upper !== null && max > tolerance.upper);
@@ -63,50 +68,45 @@ export function LotPicture({
   return (
     <Picture
       id="lots"
-      title="Lot by lot"
+      title={said.title}
       isWide
-      description={`${counted(drawn.length, "lot")} in the order of time, from ${nameOf(drawn[0]!)} to ${nameOf(drawn.at(-1)!)}; ${outside} of them have a reading outside the tolerance.`}
+      description={said.description(drawn.length, codeOf(drawn[0]!), codeOf(drawn.at(-1)!), outside)}
       size={STRIP}
       words={
         <>
-          {lots.length > drawn.length
-            ? `The newest ${drawn.length} of ${counted(lots.length, "lot")}`
-            : counted(lots.length, "lot")}{" "}
-          in the order of time: from the smallest to the largest reading, the dot is the mean.{" "}
-          {outside === 0
-            ? "None has a reading outside the tolerance."
-            : `${counted(outside, "lot")} with a reading outside the tolerance, ending in a diamond.`}
-          {withoutLot > 0 ? ` ${counted(withoutLot, "reading")} state no lot and are not shown.` : ""}
+          {said.shown(drawn.length, lots.length)}
+          {said.outside(outside)}
+          {withoutLot > 0 ? said.without(withoutLot) : ""}
         </>
       }
       table={
         <Table
-          caption={counted(drawn.length, "lot")}
+          caption={said.caption(drawn.length)}
           rows={drawn}
           rowKey={({ lot }) => lot}
           columns={[
-            { key: "lot", head: "Lot", cell: nameOf },
+            { key: "lot", head: heads.lot, cell: codeOf },
             {
               key: "first",
-              head: "First measured",
+              head: heads.first,
               cell: ({ firstAt }) => <When at={firstAt} zone={zone} as="short" />,
             },
-            { key: "count", head: "Readings", figures: true, cell: ({ count }) => whole(count) },
+            { key: "count", head: heads.count, figures: true, cell: ({ count }) => whole(count) },
             {
               key: "min",
-              head: "Smallest",
+              head: heads.min,
               figures: true,
               cell: ({ min }) => <Num value={min} places={places} />,
             },
             {
               key: "mean",
-              head: "Mean",
+              head: heads.mean,
               figures: true,
               cell: (lot) => <Num value={lot.mean} places={places + 1} />,
             },
             {
               key: "max",
-              head: "Largest",
+              head: heads.max,
               figures: true,
               cell: ({ max }) => <Num value={max} places={places} />,
             },
@@ -146,7 +146,7 @@ export function LotPicture({
         <g key={drawn[i]!.lot}>
           <line className={styles.axis} x1={at(x(i))} x2={at(x(i))} y1={STRIP.bottom} y2={STRIP.bottom + 5} />
           <text className={styles.tick} x={at(x(i))} y={STRIP.bottom + 19} textAnchor="middle">
-            {shortened(nameOf(drawn[i]!))}
+            {shortened(codeOf(drawn[i]!))}
           </text>
         </g>
       ))}
@@ -156,7 +156,7 @@ export function LotPicture({
         y={STRIP.bottom + 40}
         textAnchor="middle"
       >
-        lot, in the order of time
+        {said.axis}
       </text>
     </Picture>
   );

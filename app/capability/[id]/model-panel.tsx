@@ -1,27 +1,29 @@
+import { use } from "react";
 import { GATE_REQUIREMENTS } from "../../../lib/capability/gates";
-import { MODELS } from "../../../lib/capability/models/models";
 import type { CapabilityStudy } from "../../../lib/capability/study";
 import { testWords } from "../../../lib/capability/test-words";
 import { pWords } from "../../../lib/capability/words";
 import { significant } from "../../../lib/format/figures";
-import { fixed } from "../../../lib/format/numbers";
+import { asEntered, fixed } from "../../../lib/format/numbers";
 import type { ShownFeature } from "../../../lib/format/shown-feature";
 import { LinkTabs } from "../../fittings/controls";
 import { Facts } from "../../fittings/facts";
 import { Num } from "../../fittings/num";
 import { Table } from "../../fittings/table";
+import { words } from "../../language/language";
 import { type Asked, queryOf } from "../asked";
-import { MODEL_FORMS, MODEL_NAMES_SHOWN, MODEL_ORDER } from "../model-words";
+import { MODEL_ORDER, parameterName } from "../model-words";
 import styles from "./detail.module.css";
 
 /** The choice of a distribution; each is an address of its own. */
 export function ModelTabs({ id, asked }: { id: number; asked: Asked }) {
+  const { capability: said } = use(words());
   return (
     <LinkTabs
-      label="Distribution"
+      label={said.model.label}
       links={MODEL_ORDER.map((model) => ({
         href: `/capability/${id}${queryOf({ ...asked, model })}`,
-        label: MODEL_NAMES_SHOWN[model],
+        label: said.models[model],
         isCurrent: model === asked.model,
       }))}
     />
@@ -30,32 +32,32 @@ export function ModelTabs({ id, asked }: { id: number; asked: Asked }) {
 
 /** What the fitted distribution is, how it stands for the readings, and which others were tried. */
 export function ModelPanel({ study, feature }: { study: CapabilityStudy; feature: ShownFeature }) {
+  const language = use(words());
+  const { capability, claims, figures } = language;
+  const { model: said } = capability;
   const { modelStudy } = study;
-  if (modelStudy === null) return <p className={styles.caption}>{testWords(study)}</p>;
+  if (modelStudy === null) return <p className={styles.caption}>{testWords(study, language)}</p>;
   const { fit, quantiles, tried } = modelStudy;
-  const { signs } = MODEL_FORMS[fit.model];
   const { places, unit } = feature;
   return (
     <>
       <p className={styles.caption}>
-        Indices rest on {MODELS[fit.model].words}. {testWords(study)}{" "}
-        {feature.naturalBound === null || feature.naturalBound === 0
-          ? ""
-          : "It is fitted to the distance from the natural bound. "}
-        Cp and Cpk are not taken: only the normal model parts a spread within subgroups from the whole.
+        {said.restsOn(claims.models[fit.model])} {testWords(study, language)}{" "}
+        {feature.naturalBound === null || feature.naturalBound === 0 ? "" : said.fromBound}
+        {said.noC}
       </p>
       <Facts>
         {Object.entries(fit.parameters).map(([name, value]) => (
           <div key={name}>
-            <dt>{signs[name] ?? name}</dt>
+            <dt>{parameterName(fit.model, name, said)}</dt>
             <dd>{significant(value, 5)}</dd>
           </div>
         ))}
         {(
           [
-            ["0.135 % lie below", quantiles.below],
-            ["median", quantiles.median],
-            ["99.865 % lie below", quantiles.above],
+            [said.below, quantiles.below],
+            [said.median, quantiles.median],
+            [said.above, quantiles.above],
           ] as const
         ).map(([name, value]) => (
           <div key={name}>
@@ -68,17 +70,17 @@ export function ModelPanel({ study, feature }: { study: CapabilityStudy; feature
       </Facts>
       {tried.length > 1 ? (
         <Table
-          caption={`Models tried, in the order that the kind of feature suggests; the first with p of at least ${GATE_REQUIREMENTS.significance} is taken`}
+          caption={said.tried(asEntered(GATE_REQUIREMENTS.significance))}
           rows={tried}
           rowKey={({ model }) => model}
           columns={[
-            { key: "model", head: "Model", cell: ({ model }) => MODEL_NAMES_SHOWN[model] },
+            { key: "model", head: said.heads.model, cell: ({ model }) => capability.models[model] },
             { key: "A2", head: "A²", figures: true, cell: ({ A2 }) => fixed(A2, 3) },
-            { key: "p", head: "Fit", figures: true, cell: ({ p }) => pWords(p) },
+            { key: "p", head: said.heads.fit, figures: true, cell: ({ p }) => pWords(p, figures) },
             {
               key: "taken",
-              head: "Taken",
-              cell: ({ model }) => (model === fit.model ? "taken" : "not taken"),
+              head: said.heads.taken,
+              cell: ({ model }) => (model === fit.model ? said.taken : said.notTaken),
             },
           ]}
         />

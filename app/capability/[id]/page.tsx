@@ -1,9 +1,10 @@
 import { notFound } from "next/navigation";
+import { use } from "react";
 import { featureById } from "../../../db/queries/features";
 import { judgedTolerance } from "../../../lib/capability/tolerance";
 import { percent } from "../../../lib/capability/words";
 import { chartWords, partName } from "../../../lib/format/names";
-import { counted, toleranceWords } from "../../../lib/format/numbers";
+import { toleranceWords } from "../../../lib/format/numbers";
 import { shownFeature } from "../../../lib/format/shown-feature";
 import { requirePage } from "../../access";
 import { database } from "../../database";
@@ -11,6 +12,7 @@ import { LinkButton } from "../../fittings/controls";
 import { Link } from "../../fittings/link";
 import { Note } from "../../fittings/note";
 import { PageFrame, Section } from "../../fittings/page-frame";
+import { words } from "../../language/language";
 import { plant } from "../../plant";
 import { ProblemNote } from "../../problem";
 import { toleranceAsDrawn } from "../../shown/lengths";
@@ -42,14 +44,18 @@ type Address = {
 export async function generateMetadata({ params }: Pick<Address, "params">) {
   const id = Number((await params).id);
   const feature = Number.isSafeInteger(id) ? await featureById(await database(), id) : null;
-  return { title: feature ? `Capability of ${feature.name}` : "Capability" };
+  const { capability: said } = await words();
+  return { title: feature ? said.page.of(feature.name) : said.title };
 }
 
 /** One feature: what may be said of it to a customer, what it rests on, and how the figures came about. */
 export default async function CapabilityOfFeaturePage({ params, searchParams }: Address) {
   await requirePage("/capability/[id]");
   const id = Number((await params).id);
-  const asked = askedOf(await searchParams);
+  const language = await words();
+  const { capability, charts, figures } = language;
+  const { page: said } = capability;
+  const asked = askedOf(await searchParams, language);
   const chosen = asked.window;
   const { now, zone, lengths } = await plant();
   const window = studyWindow(chosen, { now, zone });
@@ -65,7 +71,8 @@ export default async function CapabilityOfFeaturePage({ params, searchParams }: 
     places: shown.places,
     tolerance: judgedTolerance("CapabilityOfFeaturePage", feature.plan),
   };
-  const further = furtherShown(furtherOf(own, asked), own.history.feature.unit, lengths);
+  const further = furtherShown(furtherOf(own, asked, language.claims), own.history.feature.unit, lengths);
+  const kind = charts.features[feature.kind];
   const drawn = await toleranceAsDrawn(db, id);
   const leftOut = exclusionsWithin(exclusions, window);
   return (
@@ -74,7 +81,7 @@ export default async function CapabilityOfFeaturePage({ params, searchParams }: 
       about={`${partName(feature.part)}, ${chosen.words}`}
       above={
         <>
-          <Link href={`/capability?window=${chosen.slug}`}>Capability</Link> ·{" "}
+          <Link href={`/capability?window=${chosen.slug}`}>{capability.title}</Link> ·{" "}
           <Link href={`/capability?part=${feature.partId}&window=${chosen.slug}`}>
             {partName(feature.part)} {feature.part.name}
           </Link>
@@ -82,18 +89,18 @@ export default async function CapabilityOfFeaturePage({ params, searchParams }: 
       }
       facts={
         <>
-          <span>{feature.keyCharacteristic ? `${feature.kind}, key characteristic` : feature.kind}</span>
-          <span>Tolerance {toleranceWords(feature.plan.tolerance, feature)}</span>
+          <span>{feature.keyCharacteristic ? said.key(kind) : kind}</span>
+          <span>{said.tolerance(toleranceWords(feature.plan.tolerance, feature, figures))}</span>
           {drawn === null ? null : <span>{drawn}</span>}
-          <span>Chart of {chartWords(feature.plan)}</span>
-          {shown.isReduced ? <span>values at 20 °C</span> : null}
+          <span>{said.chartOf(chartWords(feature.plan, charts))}</span>
+          {shown.isReduced ? <span>{said.at20}</span> : null}
         </>
       }
       actions={
         <>
-          <LinkButton href={`/features/${feature.id}`}>Control chart</LinkButton>
+          <LinkButton href={`/features/${feature.id}`}>{said.chart}</LinkButton>
           <LinkButton href={`/plan/features/${feature.id}`} kind="quiet">
-            Control plan
+            {said.plan}
           </LinkButton>
         </>
       }
@@ -108,11 +115,7 @@ export default async function CapabilityOfFeaturePage({ params, searchParams }: 
       ) : (
         <>
           <Claim found={found} zone={zone} />
-          <Section
-            title="Gates"
-            term="gate"
-            purpose="What must hold before the word capability is used. One that fails, or that nobody can tell, turns the claim into performance."
-          >
+          <Section title={said.gates} term="gate" purpose={said.gatesPurpose}>
             <GateList
               gates={study.gates}
               featureId={feature.id}
@@ -122,13 +125,16 @@ export default async function CapabilityOfFeaturePage({ params, searchParams }: 
           <Pictures own={own} found={found} zone={zone} choice={<ModelTabs id={feature.id} asked={asked} />}>
             <ModelPanel study={study} feature={shown} />
           </Pictures>
-          <Section title="Indices" term="capability">
+          <Section title={said.indices} term="capability">
             {study.problem === null ? (
               <>
                 <IndexTable study={study} />
                 <ul className={styles.remarks}>
-                  {absentIndices(study, { hasTarget: feature.plan.target !== null }).map((words) => (
-                    <li key={words}>{words}</li>
+                  {absentIndices(study, {
+                    hasTarget: feature.plan.target !== null,
+                    words: capability.indexTable.absent,
+                  }).map((line) => (
+                    <li key={line}>{line}</li>
                   ))}
                 </ul>
               </>
@@ -136,18 +142,14 @@ export default async function CapabilityOfFeaturePage({ params, searchParams }: 
               <ProblemNote problem={study.problem} figure="capabilityIndex" />
             )}
           </Section>
-          <Section title="Outside the tolerance">
+          <Section title={said.outside}>
             {shown.tolerance.lower === null && shown.tolerance.upper === null ? (
               <ProblemNote problem={{ code: "no-tolerance" }} figure="fractionOutside" />
             ) : (
               <OutsideTable study={study} />
             )}
           </Section>
-          <Section
-            title="Further questions"
-            purpose="Answered for this window. What is typed stands in the address, which can be passed on."
-            id="further"
-          >
+          <Section title={said.further} purpose={said.furtherPurpose} id="further">
             <FurtherQuestions
               id={feature.id}
               asked={asked}
@@ -157,7 +159,7 @@ export default async function CapabilityOfFeaturePage({ params, searchParams }: 
               confidence={study.confidence}
             />
           </Section>
-          <Section title="What it rests on">
+          <Section title={said.rests}>
             <DataBehind
               result={found.result}
               exclusions={leftOut}
@@ -169,14 +171,14 @@ export default async function CapabilityOfFeaturePage({ params, searchParams }: 
               confidence={study.confidence}
               gates={study.gates}
               lines={[
-                ...formulaLines(found.result, judged),
-                ...modelLines(study, judged),
-                ...countedLines(study, { ...judged, target: feature.plan.target }),
-                ...furtherLines(further, judged),
+                ...formulaLines(found.result, judged, language),
+                ...modelLines(study, judged, language),
+                ...countedLines(study, { ...judged, target: feature.plan.target }, language),
+                ...furtherLines(further, judged, language),
               ]}
             />
           </Section>
-          <Section title="Before it is passed on">
+          <Section title={said.before}>
             <Cautions confidence={percent(CONFIDENCE)} />
           </Section>
         </>
@@ -194,21 +196,21 @@ function NothingMeasured({
   featureId: number;
   left: number;
 }) {
+  const { capability } = use(words());
+  const { page: said } = capability;
   return (
     <Note
       kind="empty"
-      title={hasHistory ? "Nothing to study in this window" : "Not measured yet"}
+      title={hasHistory ? said.nothingHere : said.notMeasured}
       actions={
         hasHistory ? (
-          <LinkButton href={`/capability/${featureId}?window=all`}>Show all measurements</LinkButton>
+          <LinkButton href={`/capability/${featureId}?window=all`}>{said.showAll}</LinkButton>
         ) : (
-          <LinkButton href="/intake">To the intake</LinkButton>
+          <LinkButton href="/intake">{capability.toIntake}</LinkButton>
         )
       }
     >
-      {hasHistory
-        ? `This feature was measured, but no reading of this window counts${left > 0 ? `: ${counted(left, "reading")} were left out with an assigned cause` : ""}. A longer window may hold some.`
-        : "Nothing can be said of a feature without measurements. They come with a measurement file on Intake."}
+      {hasHistory ? said.nothingWhy(left) : said.notMeasuredWhy}
     </Note>
   );
 }

@@ -1,5 +1,6 @@
-import type { ReactNode } from "react";
+import { type ReactNode, use } from "react";
 import { KeepPicture } from "../../fittings/keep-picture";
+import { words as language } from "../../language/language";
 import styles from "./detail.module.css";
 
 /**
@@ -28,6 +29,7 @@ export function Picture({
   table: ReactNode;
   children: ReactNode;
 }) {
+  const { pictures: said } = use(language()).capability;
   return (
     <figure className={isWide ? styles.wideFigure : styles.figure} aria-labelledby={`${id}-heading`}>
       <h3 id={`${id}-heading`}>{title}</h3>
@@ -48,7 +50,8 @@ export function Picture({
       <figcaption className={styles.caption}>{words}</figcaption>
       <details className={styles.asTable}>
         <summary>
-          <span className="only-read-out">{title}: </span>The same as a table
+          <span className="only-read-out">{title}: </span>
+          {said.asTable}
         </summary>
         {table}
       </details>

@@ -2,17 +2,16 @@ import type { ReactNode } from "react";
 import { namesOf } from "../../../db/queries/history";
 import { type Histogram, histogram } from "../../../lib/capability/histogram";
 import { lotSpans } from "../../../lib/capability/lot-spans";
-import { MODELS } from "../../../lib/capability/models/models";
 import { probabilityPlot } from "../../../lib/capability/probability-plot";
 import { studyDistribution } from "../../../lib/capability/study-distribution";
 import { testWords } from "../../../lib/capability/test-words";
 import { type Computed, computed, problem } from "../../../lib/computed";
-import { counted } from "../../../lib/format/numbers";
 import { shownFeature } from "../../../lib/format/shown-feature";
 import { shownHistogram } from "../../../lib/units/shown-study";
 import { database } from "../../database";
 import { Note } from "../../fittings/note";
 import { Section } from "../../fittings/page-frame";
+import { words } from "../../language/language";
 import { plant } from "../../plant";
 import { ProblemNote } from "../../problem";
 import { CONFIDENCE, type Studied } from "../studied";
@@ -41,13 +40,16 @@ export async function Pictures({
   choice: ReactNode;
   children: ReactNode;
 }) {
+  const language = await words();
+  const { capability, claims } = language;
+  const { pictures: said } = capability;
   const { feature, series } = history;
   const { study, values, positions } = result;
   const shown = shownFeature(feature, study.sdOverall);
   const needed = { code: "too-few-readings", needed: FEWEST_DRAWN, got: study.count } as const;
   const bins = study.count < FEWEST_DRAWN ? problem<Histogram>(needed) : await binsOf(own);
   const distribution = studyDistribution(study, feature.plan);
-  const model = study.modelStudy && MODELS[study.modelStudy.fit.model].words;
+  const model = study.modelStudy && claims.models[study.modelStudy.fit.model];
   const plot = probabilityPlot({
     values,
     confidence: CONFIDENCE,
@@ -60,7 +62,7 @@ export async function Pictures({
     spans.lots.map(({ lot }) => lot),
   );
   return (
-    <Section title="Distribution" term="normality">
+    <Section title={said.title} term="normality">
       {choice}
       {children}
       <div className={styles.pictures}>
@@ -75,17 +77,19 @@ export async function Pictures({
           />
         ) : null}
         {bins.ok && plot.ok ? (
-          <ProbabilityPicture plot={plot.value} model={model} test={testWords(study)} feature={shown} />
+          <ProbabilityPicture
+            plot={plot.value}
+            model={model}
+            test={testWords(study, language)}
+            feature={shown}
+          />
         ) : null}
       </div>
       {bins.ok ? null : <ProblemNote problem={bins.problem} figure="picture" />}
       {spans.lots.length > 0 && study.mean !== null ? (
         <LotPicture spans={spans} names={names} mean={study.mean} feature={shown} zone={zone} />
       ) : (
-        <Note kind="not-yet">
-          No lots to compare: {counted(spans.withoutLot, "reading")} of this window state none. A lot comes
-          with the measurement file; its column is chosen on Intake.
-        </Note>
+        <Note kind="not-yet">{said.noLots(spans.withoutLot)}</Note>
       )}
     </Section>
   );

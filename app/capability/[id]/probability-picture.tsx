@@ -1,12 +1,14 @@
+import { use } from "react";
 import type { PlottedReading, ProbabilityPlot } from "../../../lib/capability/probability-plot";
 import { percent } from "../../../lib/capability/words";
 import { markPath } from "../../../lib/chart/mark-path";
 import { spanOf } from "../../../lib/chart/scale";
 import { normalCdf, normalQuantile } from "../../../lib/distributions/normal";
-import { counted, fixed, inDigits } from "../../../lib/format/numbers";
+import { fixed, inDigits } from "../../../lib/format/numbers";
 import type { ShownFeature } from "../../../lib/format/shown-feature";
 import { Num } from "../../fittings/num";
 import { Table } from "../../fittings/table";
+import { words } from "../../language/language";
 import styles from "./detail.module.css";
 import { at, FIGURE, horizontal, vertical } from "./figure-places";
 import { Picture } from "./picture";
@@ -31,6 +33,8 @@ export function ProbabilityPicture({
   test: string;
   feature: ShownFeature;
 }) {
+  const { probability: said } = use(words()).capability.pictures;
+  const { heads } = said;
   const { tolerance, unit, shown, places } = feature;
   const reach = Math.max(...points.map(({ z }) => Math.abs(z))) + 0.35;
   const span = spanOf(
@@ -47,51 +51,48 @@ export function ProbabilityPicture({
   const band = `${path(points.map(({ low, z }) => [x(low), y(z)]))}${path(
     [...points].reverse().map(({ high, z }) => [x(high), y(z)]),
   ).replace("M", "L")}Z`;
-  const drawn =
-    points.length < count
-      ? `${points.length} of ${counted(count, "reading")}, both tails whole`
-      : counted(count, "reading");
+  const drawn = said.drawn(points.length, count);
 
   return (
     <Picture
       id="probability"
-      title={model === null ? "Normal probability plot" : `Probability plot for ${model}`}
-      description={`${drawn}, smallest at the lower left. On the line lies what ${model ?? "a normal process with their mean and standard deviation"} would give; ${strays} of the points drawn lie outside its ${percent(confidence)} band.`}
+      title={said.title(model)}
+      description={said.description(drawn, model, strays, percent(confidence))}
       size={FIGURE}
       words={
         <>
-          {drawn}; {strays === 0 ? "none" : strays} outside the {percent(confidence)} band, which holds each
-          rank by itself, so a few outside are no surprise. {test}
+          {said.words(drawn, strays, percent(confidence))}
+          {test}
         </>
       }
       table={
         <Table
-          caption="Readings by rank: both tails and every tenth of the points between"
+          caption={said.caption}
           rows={points.filter((_, i) => i < TABLE_TAIL || i >= points.length - TABLE_TAIL || i % 10 === 0)}
           rowKey={({ rank }) => rank}
           columns={[
-            { key: "rank", head: "Rank", cell: ({ rank }) => rank },
+            { key: "rank", head: heads.rank, cell: ({ rank }) => rank },
             {
               key: "share",
-              head: "Share below",
+              head: heads.share,
               figures: true,
               cell: ({ z }) => `${fixed(100 * normalCdf(z), 2)} %`,
             },
             {
               key: "value",
-              head: "Reading",
+              head: heads.value,
               figures: true,
               cell: ({ value }) => <Num value={value} places={places} />,
             },
             {
               key: "low",
-              head: "Band from",
+              head: heads.low,
               figures: true,
               cell: ({ low }) => <Num value={low} places={places + 1} />,
             },
             {
               key: "high",
-              head: "to",
+              head: heads.high,
               figures: true,
               cell: ({ high }) => <Num value={high} places={places + 1} />,
             },

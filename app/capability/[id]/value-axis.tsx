@@ -1,16 +1,18 @@
+import { use } from "react";
 import type { Span } from "../../../lib/chart/scale";
 import { fixed, unitSign } from "../../../lib/format/numbers";
 import type { Tolerance } from "../../../lib/plan/feature-plan";
+import { words } from "../../language/language";
 import styles from "./detail.module.css";
 import { at, axisTicks, FIGURE, horizontal, isWithin, placedLabels } from "./figure-places";
-
-/** Units whose sign makes no sentence. */
-const UNIT_NAMES: Record<string, string> = { deg: "degrees", in: "inches" };
 
 export type LimitMarks = { tolerance: Tolerance; naturalBound: number | null };
 
 /** The axis of measured values under both pictures of the distribution. */
 export function ValueAxis({ span, unit, isReduced }: { span: Span; unit: string; isReduced: boolean }) {
+  const { pictures: said } = use(words()).capability;
+  // Signs that make no sentence have a name.
+  const names: Readonly<Record<string, string>> = said.units;
   const x = horizontal(span, FIGURE);
   const { values, places } = axisTicks(span, { room: FIGURE.right - FIGURE.left, most: 8 });
   const sign = unitSign(unit);
@@ -43,8 +45,7 @@ export function ValueAxis({ span, unit, isReduced }: { span: Span; unit: string;
         y={FIGURE.bottom + 40}
         textAnchor="middle"
       >
-        {isReduced ? "reading at 20 °C" : "reading"}
-        {sign === "" ? "" : ` in ${UNIT_NAMES[unit] ?? sign}`}
+        {said.reading(sign === "" ? "" : (names[unit] ?? sign), isReduced)}
       </text>
     </g>
   );
@@ -88,11 +89,12 @@ export function LimitLines({
   /** A limit as people write it. */
   shown: (value: number) => string;
 }) {
+  const { pictures: said } = use(words()).capability;
   const x = horizontal(span, FIGURE);
   const lines = [
-    { value: tolerance.lower, name: "lower limit", isBound: false },
-    { value: tolerance.upper, name: "upper limit", isBound: false },
-    { value: naturalBound, name: "natural bound", isBound: true },
+    { value: tolerance.lower, name: said.lowerLimit, isBound: false },
+    { value: tolerance.upper, name: said.upperLimit, isBound: false },
+    { value: naturalBound, name: said.naturalBound, isBound: true },
   ].flatMap(({ value, name, isBound }) =>
     value !== null && isWithin(span, value) ? [{ value, name, isBound }] : [],
   );

@@ -1,3 +1,4 @@
+import { use } from "react";
 import { presentable } from "../../../lib/capability/gate-outcome";
 import { testWords } from "../../../lib/capability/test-words";
 import { judgedTolerance } from "../../../lib/capability/tolerance";
@@ -14,6 +15,7 @@ import { Section } from "../../fittings/page-frame";
 import { StateShape } from "../../fittings/state-word";
 import { Table } from "../../fittings/table";
 import { When } from "../../fittings/when";
+import { words as language } from "../../language/language";
 import { Cautions } from "../[id]/cautions";
 import styles from "../[id]/detail.module.css";
 import { formulaLines } from "../[id]/formula-lines";
@@ -106,6 +108,8 @@ export function StatedFeatureSheet({
   const { zone } = content.plant;
   const words = statedWords(feature);
   const { shape, lots } = statedPictures(feature, readings, content);
+  const { claims } = use(language());
+  const model = shape?.model ? claims.models[shape.model] : null;
   const kind = presentable(study);
   const left = exclusionsInWindow(feature, content.window);
   const judged = {
@@ -135,12 +139,12 @@ export function StatedFeatureSheet({
                 count={study.count}
                 mean={study.mean}
                 sigma={study.sdOverall}
-                model={{ words: shape.model, distribution: shape.distribution }}
+                model={{ words: model, distribution: shape.distribution }}
                 feature={words.shown}
               />
               <ProbabilityPicture
                 plot={shape.plot}
-                model={shape.model}
+                model={model}
                 test={testWords(study)}
                 feature={words.shown}
               />

@@ -8,6 +8,7 @@ import { dayIn, momentIn } from "../../../lib/format/times";
 import type { StatedFeature, StatedReadings, StatementContent } from "../../../lib/statement/content";
 import { statedPictures } from "../../../lib/statement/figures";
 import { exclusionsInWindow, samplePlanWords, statedWords } from "../../../lib/statement/words";
+import { claims } from "../../../lib/words/en/claims";
 import { drawHistogram, drawLots, drawProbability } from "./drawings";
 import { INK, RULE, type Sheet, WASH } from "./sheet";
 
@@ -33,7 +34,8 @@ export function featurePage(
   const pictures = statedPictures(feature, readings, content);
   const { shown } = words;
   if (pictures.shape !== null) {
-    const { histogram, plot, distribution, model } = pictures.shape;
+    const { histogram, plot, distribution } = pictures.shape;
+    const model = pictures.shape.model && claims.models[pictures.shape.model];
     const half = (sheet.width - 14) / 2;
     sheet.need(PICTURE_HEIGHT);
     const place = { y: sheet.y, width: half, height: PICTURE_HEIGHT };

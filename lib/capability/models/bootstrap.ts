@@ -7,9 +7,6 @@ import type { Model, Parameters } from "./model";
 /** How often a study is repeated on drawn readings. */
 export const REPLICATES = 999;
 
-/** For whoever reads where a bound comes from. */
-export const BOOTSTRAP_WORDS = `${REPLICATES} parametric bootstrap repetitions with a fixed seed`;
-
 /** Readings drawn at most: a second of work for the slowest model, whatever the size of the sample. */
 const MOST_DRAWN = 400;
 

@@ -22,8 +22,6 @@ export type Parameters = Readonly<Record<string, number>>;
 /** One family of distributions that readings may follow. */
 export type Model = {
   name: ModelName;
-  /** In a sentence: "a Weibull distribution". */
-  words: string;
   /** Maximum likelihood; the shortage when the readings cannot come from it. */
   fit(values: ArrayLike<number>): Computed<Parameters>;
   distribution(parameters: Parameters): Distribution;

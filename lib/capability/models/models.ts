@@ -22,7 +22,6 @@ function exponential(stream: RandomStream): number {
 /** The normal model with the sample standard deviation (n − 1), the one behind Pp and Ppk. */
 const normal: Model = {
   name: "normal",
-  words: "a normal distribution",
   fit(values) {
     const shortage = tooFew("fitNormal", values);
     if (shortage) return shortage;
@@ -38,7 +37,6 @@ const normal: Model = {
 /** μ and σ are mean and standard deviation of ln x, with n below, as maximum likelihood has it. */
 const lognormalModel: Model = {
   name: "lognormal",
-  words: "a lognormal distribution",
   fit(values) {
     const shortage = tooFew("fitLognormal", values);
     if (shortage) return shortage;
@@ -56,7 +54,6 @@ const lognormalModel: Model = {
 
 const weibullModel: Model = {
   name: "weibull",
-  words: "a Weibull distribution",
   fit: fitWeibull,
   distribution: ({ shape = 0, scale = 0 }) => weibull({ shape, scale }),
   draw: ({ shape = 0, scale = 0 }, stream) => scale * exponential(stream) ** (1 / shape),
@@ -65,7 +62,6 @@ const weibullModel: Model = {
 /** s² = Σx² / 2n. */
 const rayleighModel: Model = {
   name: "rayleigh",
-  words: "a Rayleigh distribution",
   fit(values) {
     const shortage = tooFew("fitRayleigh", values);
     if (shortage) return shortage;
@@ -82,7 +78,6 @@ const rayleighModel: Model = {
 
 const foldedNormalModel: Model = {
   name: "folded-normal",
-  words: "a folded normal distribution",
   fit: fitFoldedNormal,
   distribution: ({ location = 0, scale = 0 }) => foldedNormal({ location, scale }),
   draw: ({ location = 0, scale = 0 }, stream) => Math.abs(location + scale * stream.normal()),
@@ -94,7 +89,6 @@ const foldedNormalModel: Model = {
  */
 const boxCoxModel: Model = {
   name: "box-cox",
-  words: "a normal distribution after Box and Cox",
   fit(values) {
     const found = likeliestPower(values);
     if (!found.ok) return found;

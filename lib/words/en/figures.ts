@@ -4,6 +4,10 @@ export const figures = {
   atMost: (upper: string): string => `at most ${upper}`,
   atLeast: (lower: string): string => `at least ${lower}`,
   noTolerance: "no tolerance",
+  /** Fractions too small for a percentage. */
+  perMillion: (figure: string): string => `${figure} per million`,
+  belowPerMillion: (figure: string): string => `below ${figure} per million`,
+  pBelow: (figure: string): string => `p below ${figure}`,
   sigma: "sigma",
   notKnown: "not known",
   notComputed: "not computed",

@@ -1,3 +1,4 @@
+import { use } from "react";
 import { MOST_FEATURES } from "../../../../db/commands/statements";
 import { type FeatureRow, listFeatures, listParts } from "../../../../db/queries/features";
 import { statementById, statementWindow } from "../../../../db/queries/statements";
@@ -15,11 +16,13 @@ import { Note } from "../../../fittings/note";
 import { PageFrame, Section } from "../../../fittings/page-frame";
 import { StateShape } from "../../../fittings/state-word";
 import { Table } from "../../../fittings/table";
+import { words } from "../../../language/language";
 import { plant } from "../../../plant";
 import { writePageAsSigned } from "../../../shown/as-signed";
 import { GateList } from "../../[id]/gate-list";
+import { windowFieldWords } from "../../chosen-window";
 import { GateLegend } from "../../gate-marks";
-import { MODEL_NAMES_SHOWN, MODEL_ORDER } from "../../model-words";
+import { MODEL_ORDER } from "../../model-words";
 import { studied } from "../../studied";
 import { studyWindow } from "../../study-window";
 import { WindowFields } from "../../window-fields";
@@ -37,6 +40,7 @@ const TONES = { capability: "done", performance: "act", none: "none" } as const;
 export default async function NewStatementPage({ searchParams }: Address) {
   await requirePage("/capability/statements/new");
   await writePageAsSigned();
+  const { capability } = await words();
   const draft = draftOf(valuesOf(await searchParams));
   const db = await database();
   const parts = await listParts(db);
@@ -74,7 +78,11 @@ export default async function NewStatementPage({ searchParams }: Address) {
               ...parts.map((each) => ({ value: String(each.id), label: `${partName(each)} ${each.name}` })),
             ]}
           />
-          <WindowFields window={draft.window} key={draft.window.slug} />
+          <WindowFields
+            window={draft.window}
+            words={windowFieldWords(capability.window)}
+            key={draft.window.slug}
+          />
           <TextField
             label="Lots"
             name="lots"
@@ -93,6 +101,7 @@ export default async function NewStatementPage({ searchParams }: Address) {
 
 /** Key characteristics are chosen to begin with. */
 function Choice({ features, draft }: { features: readonly FeatureRow[]; draft: Draft }) {
+  const { capability } = use(words());
   const chosen = new Map(draft.features?.map(({ id, model }) => [id, model]));
   return (
     <Section
@@ -144,7 +153,7 @@ function Choice({ features, draft }: { features: readonly FeatureRow[]; draft: D
               >
                 {MODEL_ORDER.map((model) => (
                   <option key={model} value={model}>
-                    {MODEL_NAMES_SHOWN[model]}
+                    {capability.models[model]}
                   </option>
                 ))}
               </select>
@@ -158,6 +167,7 @@ function Choice({ features, draft }: { features: readonly FeatureRow[]; draft: D
 
 /** What can be said of each chosen feature; refusals explain themselves and lead to what would mend them. */
 async function Said({ draft, features }: { draft: Draft; features: readonly FeatureRow[] }) {
+  const { capability } = await words();
   const db = await database();
   const { now, zone } = await plant();
   const { from, to } = studyWindow(draft.window, { now, zone });
@@ -235,7 +245,7 @@ async function Said({ draft, features }: { draft: Draft; features: readonly Feat
                 </>
               ),
             },
-            { key: "model", head: "Distribution", cell: ({ model }) => MODEL_NAMES_SHOWN[model] },
+            { key: "model", head: "Distribution", cell: ({ model }) => capability.models[model] },
           ]}
         />
       </Section>
