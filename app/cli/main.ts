@@ -36,15 +36,8 @@ const VERBS: Record<string, { summary: string; load: () => Promise<{ verb: Verb 
   demo: { summary: "load the demo plant into an empty database", load: () => import("./verbs/demo") },
 };
 
-process.stdout.on("error", (error: NodeJS.ErrnoException) => {
-  // The reader of a pipe has gone, as `head` does: there is nobody left to print for.
-  if (error.code === "EPIPE") process.exit(0);
-  throw error;
-});
-
-process.exitCode = await main(process.argv.slice(2));
-
-async function main([name, ...words]: string[]): Promise<number> {
+/** Does what the words of a command ask for, and gives the code to end with. */
+export async function main([name, ...words]: string[]): Promise<number> {
   if (name === undefined) return complain("no verb given.", "");
   if (name === "--help" || name === "-h" || name === "help") return show(overview());
 

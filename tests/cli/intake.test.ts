@@ -89,7 +89,7 @@ describe("a file", () => {
       "mixed.csv",
       `part,feature,value,unit\nP-1,depth,1,mm\nP-1,depth,high,mm\nP-1,depth,2,mm\n`,
     );
-    const { output, errors } = await cli.run("intake", name, "--dry-run", "--json");
+    const { output, errors } = await cli.start("intake", name, "--dry-run", "--json");
     expect(JSON.parse(output)).toMatchObject({ files: [{ accepted: 2, refused: 1 }] });
     expect(errors).toMatch(/^mixed\.csv, line 3, field "value": [^\n]*high[^\n]*\n$/);
     const [mixed] = await taken(cli, name);

@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import { commandLine } from "./command";
 
 describe("an empty database", () => {
-  const { json, run } = commandLine();
+  const { json, run, start } = commandLine();
 
   test("migrate makes it, and the second time there is nothing left to do", async () => {
     const first = await json<{ applied: number }>("migrate");
@@ -10,7 +10,8 @@ describe("an empty database", () => {
     expect(await json("migrate")).toMatchObject({ ok: true, backup: null, rebuilt: 0 });
   });
 
-  test("rebuild finds nothing, and says so", async () => {
+  test("rebuild finds nothing, says so and ends", async () => {
+    expect(JSON.parse((await start("rebuild", "--json")).output)).toMatchObject({ ok: true, features: 0 });
     expect(await json("rebuild")).toEqual({ ok: true, features: 0, signals: 0, differing: 0 });
     const { output } = await run("rebuild");
     expect(output).toMatch(/^Rebuilt 0 features[^\n]*\n$/);

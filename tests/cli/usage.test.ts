@@ -3,7 +3,7 @@ import { dirname } from "node:path";
 import { expect, onTestFinished, test } from "vitest";
 import { commandLine } from "./command";
 
-const { run, database } = commandLine();
+const { run, start, database } = commandLine();
 
 test("--help lists the verbs and ends well", async () => {
   const { code, output, errors } = await run("--help");
@@ -18,7 +18,7 @@ test("--help after every verb says how it is called, and ends well", async () =>
   const verbs = [...output.matchAll(/^ {2}([a-z-]+) {2,}\S/gm)].map((match) => match[1] ?? "");
   expect(verbs.length).toBeGreaterThan(1);
   for (const verb of verbs) {
-    const { code, output: help, errors } = await run(verb, "--help");
+    const { code, output: help, errors } = await start(verb, "--help");
     expect({ verb, code, errors }).toEqual({ verb, code: 0, errors: "" });
     expect(help.startsWith(verb)).toBe(true);
   }
@@ -42,11 +42,17 @@ test.each([
   expect(errors).toMatch(/^Wrong usage: [^\n]+\n$/);
 });
 
+test("a program of its own says the same, and ends with the same code", async () => {
+  for (const words of [["weigh"], ["study", "absent.csv"], ["constants", "5"]]) {
+    expect(await start(...words)).toEqual(await run(...words));
+  }
+});
+
 test("a database that is none is refused in one line, and is no fault of the program", async () => {
   mkdirSync(dirname(database()), { recursive: true });
   onTestFinished(() => rmSync(database()));
   writeFileSync(database(), "no database at all, but long enough to be looked at as one. ".repeat(20));
-  const { code, output, errors } = await run("verify");
+  const { code, output, errors } = await start("verify");
   expect({ code, output }).toEqual({ code: 1, output: "" });
   expect(errors).toMatch(/^\S+steadyrest\.db cannot be opened: it is no database of this program[^\n]+\n$/);
 });
