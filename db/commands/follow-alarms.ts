@@ -121,27 +121,32 @@ function raise(
     at,
   }: Pick<News, "feature" | "measurements" | "at"> & { excursion: Excursion; running: boolean },
 ): void {
-  const { id } = connection.orm
-    .insert(alarm)
-    .values({
-      featureId: feature.id,
-      firstAt: excursion.firstAt,
-      latestAt: excursion.latestAt,
-      state: "unacknowledged",
-      words: excursionWords(excursion.rules, feature.plan.chart),
-      raisedAt: at,
-      returnedAt: running ? null : at,
-      reactionPlanId: readPlanInForce(connection, feature).id,
-      origin:
-        originIn(measurements, excursion.firstAt) ??
-        originIn(readSeries(connection, feature.id, momentOnly(excursion.firstAt)), excursion.firstAt),
-    })
-    .returning({ id: alarm.id })
-    .get();
+  const { firstAt, latestAt, rules } = excursion;
+  const origin =
+    originIn(measurements, firstAt) ??
+    originIn(readSeries(connection, feature.id, momentOnly(firstAt)), firstAt);
+  const { lastInsertRowid } = insertAlarm(connection).run(
+    feature.id,
+    firstAt,
+    latestAt,
+    excursionWords(rules, feature.plan.chart),
+    at,
+    running ? null : at,
+    readPlanInForce(connection, feature).id,
+    origin && JSON.stringify(origin),
+  );
+  const id = Number(lastInsertRowid);
   addEvent(connection, { alarmId: id, at, kind: "raised" });
   if (!running) addEvent(connection, { alarmId: id, at, kind: "returned" });
   tell(connection, { kind: "alarm", what: "raised", alarmId: id, featureId: feature.id });
 }
+
+const insertAlarm = once(({ sqlite }) =>
+  sqlite.prepare(
+    `insert into alarm (feature_id, first_at, latest_at, state, words, raised_at, returned_at, reaction_plan_id, origin)
+     values (?, ?, ?, 'unacknowledged', ?, ?, ?, ?, ?)`,
+  ),
+);
 
 /** Where the measurement that completed the first signal came from; null when there is none of that moment. */
 function originIn(measurements: MeasurementSeries, at: number): Origin | null {

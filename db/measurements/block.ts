@@ -64,6 +64,24 @@ function columnSize(encoding: number, count: number): number {
 }
 
 function encodingOf(column: Float64Array | Uint32Array): number {
+  // A loop for each kind of array: one that saw both would be compiled for neither.
+  return column instanceof Uint32Array ? encodingOfIds(column) : encodingOfNumbers(column);
+}
+
+function encodingOfIds(column: Uint32Array): number {
+  const first = column[0] as number;
+  let most = first;
+  let same = true;
+  for (let i = 0; i < column.length; i++) {
+    const id = column[i] as number;
+    if (id !== first) same = false;
+    if (id > most) most = id;
+  }
+  if (same) return CONSTANT;
+  return most <= 0xff ? U8 : most <= 0xffff ? U16 : U32;
+}
+
+function encodingOfNumbers(column: Float64Array): number {
   const first = column[0] as number;
   let least = first;
   let most = first;
@@ -77,7 +95,6 @@ function encodingOf(column: Float64Array | Uint32Array): number {
     if (value !== Math.floor(value)) whole = false; // NaN is not whole either.
   }
   if (same) return CONSTANT;
-  if (column instanceof Uint32Array) return most <= 0xff ? U8 : most <= 0xffff ? U16 : U32;
   return whole && most - least <= 0xffffffff && Math.abs(least) <= Number.MAX_SAFE_INTEGER && least > 0
     ? OFFSET
     : F64;

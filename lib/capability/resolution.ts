@@ -17,13 +17,14 @@ const MOST_DECIMALS = 9;
 export function gridStep(values: ArrayLike<number>): number | null {
   requireFinite("gridStep", "values", values);
   let decimals = 0;
+  let scale = 1;
   for (let i = 0; i < values.length; i++) {
-    while (!isWhole(values[i]! * 10 ** decimals)) {
+    while (!isWhole(values[i]! * scale)) {
       decimals++;
       if (decimals > MOST_DECIMALS) return null;
+      scale = 10 ** decimals;
     }
   }
-  const scale = 10 ** decimals;
   const first = values.length === 0 ? 0 : Math.round(values[0]! * scale);
   let divisor = 0;
   for (let i = 1; i < values.length && divisor !== 1; i++) {

@@ -147,7 +147,7 @@ export class CsvReader {
     let high = false;
     let quotes = false;
     let problem: string | null = null;
-    doubled.length = 0;
+    if (doubled.length > 0) doubled.length = 0;
 
     for (;;) {
       let start = at;

@@ -33,13 +33,21 @@ export function inOrder(series: MeasurementSeries): MeasurementSeries {
 
 /** The measurements at the given positions, in the order of the positions. */
 export function picked(series: MeasurementSeries, positions: ArrayLike<number>): MeasurementSeries {
-  const result = emptySeries(positions.length);
-  for (const column of [...NUMBER_COLUMNS, ...ID_COLUMNS]) {
-    const from = series[column];
-    const to = result[column];
-    for (let k = 0; k < positions.length; k++) to[k] = from[positions[k] as number] as number;
-  }
+  const places = positions instanceof Uint32Array ? positions : Uint32Array.from(positions);
+  const result = emptySeries(places.length);
+  for (const column of NUMBER_COLUMNS) pickNumbers(series[column], places, result[column]);
+  for (const column of ID_COLUMNS) pickIds(series[column], places, result[column]);
   return result;
+}
+
+// Two of a kind: one loop that saw both kinds of arrays took twice the time of an intake's largest copy.
+
+function pickNumbers(from: Float64Array, places: Uint32Array, to: Float64Array): void {
+  for (let k = 0; k < places.length; k++) to[k] = from[places[k] as number] as number;
+}
+
+function pickIds(from: Uint32Array, places: Uint32Array, to: Uint32Array): void {
+  for (let k = 0; k < places.length; k++) to[k] = from[places[k] as number] as number;
 }
 
 /** Positions from (inclusive) to (exclusive) as views into the same memory. */
