@@ -8,6 +8,7 @@ import { toleranceWords } from "../../lib/format/numbers";
 import { shownUnit } from "../../lib/units/length";
 import { shownFlag, shownScan } from "../../lib/units/shown-drift";
 import { shownFeatureData, shownHistory, shownStanding } from "../../lib/units/shown-feature";
+import { fill } from "../../lib/words/fill";
 import { words } from "../language/language";
 import { plant } from "../plant";
 
@@ -46,7 +47,7 @@ export async function toleranceAsDrawn(database: Database, id: number): Promise<
   const feature = await featureById(database, id);
   if (feature === null || shownUnit(feature.unit, lengths) === feature.unit) return null;
   const { plant: said, figures } = await words();
-  return said.asDrawn(toleranceWords(feature.plan.tolerance, feature, figures));
+  return fill(said.asDrawn, { tolerance: toleranceWords(feature.plan.tolerance, feature, figures) });
 }
 
 /** `featureHistory` for a reader. */

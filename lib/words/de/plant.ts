@@ -38,7 +38,7 @@ export const plant = {
     hint: "Zu allen, die keine gewählt haben.",
     choices: { en: "English", de: "Deutsch" },
   },
-  asDrawn: (tolerance: string) => `auf der Zeichnung ${tolerance}`,
+  asDrawn: "auf der Zeichnung {tolerance}",
   save: "Speichern",
   saving: "Wird gespeichert …",
   saved: "Gespeichert. Seiten zeigen es ab dem nächsten Aufruf.",

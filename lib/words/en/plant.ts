@@ -38,7 +38,7 @@ export const plant = {
     choices: { en: "English", de: "Deutsch" },
   },
   /** A tolerance in the unit of the drawing, beside the one that is shown. */
-  asDrawn: (tolerance: string): string => `on the drawing ${tolerance}`,
+  asDrawn: "on the drawing {tolerance}",
   save: "Save",
   saving: "Saving …",
   saved: "Saved. Pages show it from their next look on.",
