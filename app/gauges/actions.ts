@@ -14,9 +14,11 @@ import { UnreadableFile } from "../../lib/intake/unreadable-file";
 import { converted } from "../../lib/measurement-systems/gauge-share";
 import { rowsOfText, type TableRow } from "../../lib/measurement-systems/study-table";
 import { UNITS } from "../../lib/plan/feature-plan";
+import { refusalIn } from "../../lib/words/refusal";
 import { requireAction } from "../access";
 import { database } from "../database";
-import { answersTo, SEE_FIELDS } from "../fittings/entry";
+import { answersTo } from "../fittings/entry";
+import { words } from "../language/language";
 import { plant } from "../plant";
 import type { GaugeAnswer, WithdrawAnswer } from "./answers";
 import { readGaugeForm } from "./gauge-entry";
@@ -25,29 +27,32 @@ import { fieldsOfStudyForm, readStudy, type StudyAnswer, textOfRows } from "./st
 /** Writes what is known of a gauge; without an id in the form it enters a new one. */
 export async function saveGaugeRecord(before: GaugeAnswer, form: FormData): Promise<GaugeAnswer> {
   const asker = await requireAction("saveGaugeRecord");
-  const read = readGaugeForm(form);
+  const language = await words();
+  const read = readGaugeForm(form, language);
   const { fields } = read;
   const { refuse, saved: answer } = answersTo(before, fields);
   if (!asker.ok) return refuse(asker.message);
-  if (!read.ok) return refuse(SEE_FIELDS, read.faults);
+  if (!read.ok) return refuse(language.fittings.seeFields, read.faults);
   const { entry, code } = read;
   const { actor } = asker;
   const db = await database();
   if (!form.has("gauge")) {
     const saved = await createGauge(db, { code, entry, actor });
-    if (!saved.ok) return refuse(saved.message);
+    if (!saved.ok) return refuse(refusalIn(language, saved.refusal));
     revalidatePath("/gauges");
     redirect(`/gauges/${saved.id}`);
   }
   const saved = await saveGauge(db, { id: Number(form.get("gauge")), entry, actor });
-  if (!saved.ok) return refuse(saved.message);
+  if (!saved.ok) return refuse(refusalIn(language, saved.refusal));
   revalidatePath("/gauges");
-  return answer("Saved.");
+  return answer(language.gauges.answers.saved);
 }
 
 /** Keeps a study of a gauge; its table was pasted, typed, or lies in a file. */
 export async function enterGaugeStudy(before: StudyAnswer, form: FormData): Promise<StudyAnswer> {
   const asker = await requireAction("enterGaugeStudy");
+  const language = await words();
+  const { answers: said } = language.gauges;
   const fields = fieldsOfStudyForm(form);
   const attempt = before.attempt + 1;
   const refuse = (message: string, found: Partial<StudyAnswer> = {}): StudyAnswer => ({
@@ -62,8 +67,7 @@ export async function enterGaugeStudy(before: StudyAnswer, form: FormData): Prom
   if (!asker.ok) return refuse(asker.message);
   const db = await database();
   const gauge = await gaugeById(db, Number(form.get("gauge")));
-  if (!gauge)
-    return refuse("Nothing saved: this gauge is not known any more. Go back to the list of gauges.");
+  if (!gauge) return refuse(said.gone);
   const feature = fields.feature === "" ? null : await featureById(db, Number(fields.feature));
 
   let rows: TableRow[];
@@ -71,7 +75,7 @@ export async function enterGaugeStudy(before: StudyAnswer, form: FormData): Prom
     rows = await rowsOf(form, fields.table);
   } catch (error) {
     if (!(error instanceof UnreadableFile)) throw error;
-    return refuse(`Nothing saved: ${error.message}`);
+    return refuse(said.unreadable(error.message));
   }
   const { now, zone } = await plant();
   const unit = feature?.unit ?? UNITS.find((one) => one === fields.unit) ?? "none";
@@ -82,14 +86,15 @@ export async function enterGaugeStudy(before: StudyAnswer, form: FormData): Prom
     feature,
     rows,
     today: calendarDay(now, zone),
+    words: language,
   });
   // What came from a file stands in the field from now on, where it can be mended.
   const shown = { ...fields, table: textOfRows(rows) };
   if (!read.ok) {
-    return refuse("Nothing saved: see what is marked below.", { ...read, fields: shown });
+    return refuse(said.marked, { ...read, fields: shown });
   }
   const saved = await enterStudy(db, { entry: read.entry, actor: asker.actor });
-  if (!saved.ok) return refuse(saved.message, { fields: shown });
+  if (!saved.ok) return refuse(refusalIn(language, saved.refusal), { fields: shown });
   revalidatePath("/gauges");
   redirect(`/gauges/studies/${saved.id}`);
 }
@@ -111,13 +116,14 @@ async function rowsOf(form: FormData, table: string): Promise<TableRow[]> {
 export async function withdrawGaugeStudy(_before: WithdrawAnswer, form: FormData): Promise<WithdrawAnswer> {
   const asker = await requireAction("withdrawGaugeStudy");
   if (!asker.ok) return asker;
+  const language = await words();
   const because = form.get("because");
   const saved = await withdrawStudy(await database(), {
     id: Number(form.get("study")),
     because: typeof because === "string" ? because.slice(0, 1000) : "",
     actor: asker.actor,
   });
-  if (!saved.ok) return { done: false, message: saved.message };
+  if (!saved.ok) return { done: false, message: refusalIn(language, saved.refusal) };
   revalidatePath("/gauges");
-  return { done: true, message: "Saved. The study is withdrawn and counts for no feature any more." };
+  return { done: true, message: language.gauges.answers.withdrawn };
 }

@@ -1,5 +1,6 @@
+import { use } from "react";
 import type { GaugedFeatureRow, GaugeRow } from "../../db/queries/gauges";
-import { counted, inDigits, toleranceWords, withUnit } from "../../lib/format/numbers";
+import { inDigits, toleranceWords, withUnit } from "../../lib/format/numbers";
 import {
   classesInProcess,
   converted,
@@ -14,6 +15,7 @@ import { Note } from "../fittings/note";
 import { Num } from "../fittings/num";
 import { StateShape } from "../fittings/state-word";
 import { Table } from "../fittings/table";
+import { words } from "../language/language";
 import { shareStanding, shareWords } from "./gauge-words";
 import styles from "./gauges.module.css";
 
@@ -27,17 +29,19 @@ export function FeatureEffects({
   features: readonly GaugedFeatureRow[];
   lengths: LengthDisplay;
 }) {
+  const { gauges, figures } = use(words());
+  const { effects: said } = gauges;
   return (
     <>
       <Table<GaugedFeatureRow>
-        caption={counted(features.length, "feature")}
+        caption={said.caption(features.length)}
         rows={[...features].sort((a, b) => (b.share?.share ?? -1) - (a.share?.share ?? -1))}
         rowKey={({ feature }) => feature.id}
-        empty={<Note kind="empty">No feature's latest measurement was made by this gauge.</Note>}
+        empty={<Note kind="empty">{said.none}</Note>}
         columns={[
           {
             key: "feature",
-            head: "Feature",
+            head: said.heads.feature,
             cell: ({ feature }) => (
               <>
                 <Link href={`/features/${feature.id}`} className={styles.name ?? ""}>
@@ -49,14 +53,14 @@ export function FeatureEffects({
           },
           {
             key: "tolerance",
-            head: "Tolerance",
+            head: said.heads.tolerance,
             tight: true,
-            cell: ({ feature }) => toleranceWords(feature.plan.tolerance, feature),
+            cell: ({ feature }) => toleranceWords(feature.plan.tolerance, feature, figures),
           },
-          { key: "share", head: "Share of tolerance", tight: true, cell: Share },
+          { key: "share", head: said.heads.share, tight: true, cell: Share },
           {
             key: "ndc",
-            head: "Classes told apart",
+            head: said.heads.classes,
             figures: true,
             cell: ({ sigma, share }) => (
               <Num
@@ -71,41 +75,27 @@ export function FeatureEffects({
           },
           {
             key: "ratio",
-            head: "Uncertainty ratio",
+            head: said.heads.ratio,
             figures: true,
             cell: (row) => <Num value={uncertaintyRatio(gauge, row)} places={1} alignTo={1} />,
           },
           {
             key: "resolution",
-            head: "Step of tolerance",
+            head: said.heads.step,
             figures: true,
             cell: (row) => {
               const share = stepShare(gauge, row);
               return share === null ? <Num value={null} /> : shareWords(share);
             },
           },
-          { key: "basis", head: "Known from", cell: (row) => <Basis {...row} lengths={lengths} /> },
+          { key: "basis", head: said.heads.basis, cell: (row) => <Basis {...row} lengths={lengths} /> },
         ]}
       />
-      <Fold summary="How is this computed?">
+      <Fold summary={said.how}>
         <ul>
-          <li>
-            Share of tolerance: 6σ of the gauge over U − L, from the newest crossed study on the feature, else
-            the newest of the gauge; without one, 2E over U − L with E = A + L/K at the nominal. Where a
-            natural bound stands in for a limit, the width runs from it to the limit. Source: AIAG,
-            Measurement Systems Analysis, and ISO 10360-2 for E (from memory).
-          </li>
-          <li>
-            Classes told apart: ⌊1.41 √(σ² − σ gauge²) / σ gauge⌋ with σ within subgroups of the running
-            process. At least 5 are commonly asked for (AIAG, from memory).
-          </li>
-          <li>
-            Uncertainty ratio: (U − L) / 4u with u = E/√3, 4 is the old rule of thumb (from memory). It counts
-            the gauge alone: temperature, setup and form come on top.
-          </li>
-          <li>
-            Step of tolerance: the gauge's resolution over U − L; at most a tenth is commonly asked for.
-          </li>
+          {said.explained.map((line) => (
+            <li key={line}>{line}</li>
+          ))}
         </ul>
       </Fold>
     </>
@@ -113,27 +103,29 @@ export function FeatureEffects({
 }
 
 function Share({ share }: GaugedFeatureRow) {
-  if (share === null) return <span className={styles.under}>not known</span>;
+  const { gauges } = use(words());
+  if (share === null) return <span className={styles.under}>{gauges.notKnown}</span>;
   const { tone, word } = shareStanding(share.share);
   return (
     <span className={styles.state}>
       <StateShape tone={tone} />
-      {shareWords(share.share)} {word}
+      {shareWords(share.share)} {gauges.shares[word]}
     </span>
   );
 }
 
 function Basis({ share, lengths }: GaugedFeatureRow & { lengths: LengthDisplay }) {
-  if (share === null) return "no study and no permissible error, or no width to compare with";
+  const { effects: said } = use(words()).gauges;
+  if (share === null) return said.noBasis;
   const { basis } = share;
   if (basis.kind === "permissible-error") {
     const { unit, length } = inShownUnit("mm", lengths);
-    return `permissible error at ${withUnit(inDigits(length(basis.length), 4), unit)}`;
+    return said.errorAt(withUnit(inDigits(length(basis.length), 4), unit));
   }
   return (
     <>
-      <Link href={`/gauges/studies/${basis.id}`}>study {basis.id}</Link>
-      {basis.isOfThisFeature ? ", on this feature" : ", on another feature"}
+      <Link href={`/gauges/studies/${basis.id}`}>{said.study(basis.id)}</Link>
+      {basis.isOfThisFeature ? said.onThis : said.onAnother}
     </>
   );
 }

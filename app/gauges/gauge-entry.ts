@@ -2,7 +2,7 @@ import { z } from "zod";
 import type { GaugeEntry } from "../../db/commands/gauges";
 import type { GaugeRecord } from "../../db/queries/gauges";
 import { inField } from "../../lib/format/typed-number";
-import { ENGLISH } from "../../lib/words/words";
+import type { Words } from "../../lib/words/words";
 import { numberField } from "../fittings/number-field";
 
 /** The form's fields as text, so that what was typed can be shown again beside its fault. */
@@ -25,35 +25,40 @@ export type ReadGauge = { fields: GaugeFields } & (
   | { ok: false; faults: GaugeFaults }
 );
 
-const number = numberField("1.7", ENGLISH.fittings);
+/** What the readers of these forms say. */
+export type EntryWords = Pick<Words, "gauges" | "studyForm" | "fittings">;
+type FaultWords = Words["gauges"]["faults"];
 
 /** A day as a browser's field gives it; null for an empty one. */
-export const day = z
-  .string()
-  .trim()
-  .refine(
-    (text) => text === "" || (/^\d{4}-\d{2}-\d{2}$/.test(text) && !Number.isNaN(Date.parse(text))),
-    "Enter a day, such as 2026-11-14.",
-  )
-  .transform((text) => (text === "" ? null : text));
+export const dayField = (said: FaultWords) =>
+  z
+    .string()
+    .trim()
+    .refine(
+      (text) => text === "" || (/^\d{4}-\d{2}-\d{2}$/.test(text) && !Number.isNaN(Date.parse(text))),
+      said.day,
+    )
+    .transform((text) => (text === "" ? null : text));
 
-const Fields = z.object({
-  code: z.string().trim().max(60, "At most 60 characters."),
-  what: z.string().trim().max(120, "At most 120 characters."),
-  resolution: number.refine((value) => value === null || value > 0, "The smallest step is above 0."),
-  errorA: number.refine((value) => value === null || value >= 0, "A is at least 0."),
-  errorK: number.refine(
-    (value) => value === null || value > 0,
-    "K is above 0; leave it empty where there is none.",
-  ),
-  portable: z.boolean(),
-  calibratedOn: day,
-  calibrationDue: day,
-  note: z.string().trim().max(1000, "At most 1000 characters."),
-});
+/** What the form must hold, each field with its sentence for what will not do. */
+function fieldsIn({ gauges: { faults: said }, fittings }: EntryWords) {
+  const number = numberField("1.7", fittings);
+  const day = dayField(said);
+  return z.object({
+    code: z.string().trim().max(60, said.atMost(60)),
+    what: z.string().trim().max(120, said.atMost(120)),
+    resolution: number.refine((value) => value === null || value > 0, said.resolution),
+    errorA: number.refine((value) => value === null || value >= 0, said.A),
+    errorK: number.refine((value) => value === null || value > 0, said.K),
+    portable: z.boolean(),
+    calibratedOn: day,
+    calibrationDue: day,
+    note: z.string().trim().max(1000, said.atMost(1000)),
+  });
+}
 
 /** Reads the form; every field that will not do gets its own sentence. */
-export function readGaugeForm(form: FormData): ReadGauge {
+export function readGaugeForm(form: FormData, words: EntryWords): ReadGauge {
   const text = (name: keyof GaugeFields) => {
     const value = form.get(name);
     return typeof value === "string" ? value : "";
@@ -69,7 +74,7 @@ export function readGaugeForm(form: FormData): ReadGauge {
     calibrationDue: text("calibrationDue"),
     note: text("note"),
   };
-  const read = Fields.safeParse(fields);
+  const read = fieldsIn(words).safeParse(fields);
   if (read.success) {
     const { code, ...entry } = read.data;
     return { ok: true, fields, code, entry };

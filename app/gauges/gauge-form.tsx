@@ -1,5 +1,6 @@
 "use client";
 
+import type { Words } from "../../lib/words/words";
 import { useAnswer } from "../fittings/answer";
 import { unsent } from "../fittings/entry";
 import { EntryForm } from "../fittings/entry-form";
@@ -9,91 +10,98 @@ import type { GaugeAnswer } from "./answers";
 import type { GaugeFields } from "./gauge-entry";
 
 /** The record of a gauge, to be changed or, without `gaugeId`, entered with its code. */
-export function GaugeForm({ gaugeId, fields: stored }: { gaugeId?: number; fields: GaugeFields }) {
+export function GaugeForm({
+  gaugeId,
+  fields: stored,
+  words,
+}: {
+  gaugeId?: number;
+  fields: GaugeFields;
+  words: Words["gauges"]["form"];
+}) {
+  const { what, maker, calibration } = words;
   const [answer, action] = useAnswer<GaugeAnswer>(saveGaugeRecord, unsent(stored));
   const { fields, faults } = answer;
   return (
     <EntryForm
       answer={answer}
       action={action}
-      submit={gaugeId === undefined ? "Enter this gauge" : "Save the record"}
+      submit={gaugeId === undefined ? words.enter : words.save}
+      working={words.saving}
     >
       {gaugeId === undefined ? null : <input type="hidden" name="gauge" value={gaugeId} />}
-      <FieldGroup legend="What it is">
+      <FieldGroup legend={what.legend}>
         {gaugeId === undefined ? (
           <TextField
-            label="Code"
+            label={what.code}
             name="code"
             required
             defaultValue={fields.code}
             fault={faults.code}
-            hint="As measurement files name it."
+            hint={what.codeHint}
           />
         ) : null}
         <TextField
-          label="What it is"
+          label={what.label}
           name="what"
           defaultValue={fields.what}
           fault={faults.what}
-          hint="For example: bench station with master ring."
+          hint={what.hint}
         />
         <CheckField
-          label="Portable"
-          hint="Set up anew at each place; its setups are sources of their own."
+          label={what.portable}
+          hint={what.portableHint}
           name="portable"
           defaultChecked={fields.portable}
         />
       </FieldGroup>
-      <FieldGroup
-        legend="What its maker states"
-        hint="For an error that does not grow with length leave K empty."
-      >
+      <FieldGroup legend={maker.legend} hint={maker.hint}>
         <TextField
-          label="Resolution"
+          label={maker.resolution}
           name="resolution"
           inputMode="decimal"
           unit="mm"
           defaultValue={fields.resolution}
           fault={faults.resolution}
-          hint="Smallest step it shows."
+          hint={maker.resolutionHint}
         />
         <TextField
-          label="Permissible error, A"
+          label={maker.A}
           name="errorA"
           inputMode="decimal"
           unit="µm"
           defaultValue={fields.errorA}
           fault={faults.errorA}
-          hint="Of A + L/K: 1.7 in “1.7 + L/300”."
+          hint={maker.AHint}
         />
         <TextField
-          label="Permissible error, K"
+          label={maker.K}
           name="errorK"
           inputMode="decimal"
-          unit="mm per µm"
+          unit={maker.KUnit}
           defaultValue={fields.errorK}
           fault={faults.errorK}
-          hint="300 in “1.7 + L/300”."
+          hint={maker.KHint}
         />
       </FieldGroup>
-      <FieldGroup legend="Calibration">
+      <FieldGroup legend={calibration.legend}>
         <TextField
-          label="Calibrated on"
+          label={calibration.on}
           name="calibratedOn"
           type="date"
           defaultValue={fields.calibratedOn}
           fault={faults.calibratedOn}
         />
         <TextField
-          label="Due"
+          label={calibration.due}
           name="calibrationDue"
           type="date"
           defaultValue={fields.calibrationDue}
           fault={faults.calibrationDue}
-          hint="The board shows it from 30 days before."
+          hint={calibration.dueHint}
         />
       </FieldGroup>
-      <TextArea label="Note" name="note" defaultValue={fields.note} fault={faults.note} />
+      <TextArea label={words.note} name="note" defaultValue={fields.note} fault={faults.note} />
     </EntryForm>
   );
 }

@@ -3,16 +3,9 @@ import { percent } from "../../lib/capability/words";
 import { unbroken } from "../../lib/format/figures";
 import { asEntered, inDigits, withUnit } from "../../lib/format/numbers";
 import type { CalibrationStanding } from "../../lib/measurement-systems/calibration";
-import type { StudyKind } from "../../lib/measurement-systems/study-data";
 import { inShownUnit, type LengthDisplay } from "../../lib/units/length";
+import type { Words } from "../../lib/words/words";
 import type { Tone } from "../fittings/state-word";
-
-export const KIND_WORDS: Record<StudyKind, string> = {
-  crossed: "crossed study",
-  "type-1": "type-1 study",
-  "bias-linearity": "bias and linearity",
-  setup: "setup study",
-};
 
 export const CALIBRATION_TONES: Record<CalibrationStanding["state"], Tone> = {
   good: "done",
@@ -21,8 +14,10 @@ export const CALIBRATION_TONES: Record<CalibrationStanding["state"], Tone> = {
   "not-stated": "none",
 };
 
+type ShareWord = keyof Words["gauges"]["shares"];
+
 /** Good, usable under conditions, or too much, by the share of the tolerance; the words and shape that say it. */
-export function shareStanding(share: number): { tone: Tone; word: string } {
+export function shareStanding(share: number): { tone: Tone; word: ShareWord } {
   if (share <= GATE_REQUIREMENTS.gaugeGood) return { tone: "done", word: "good" };
   if (share <= GATE_REQUIREMENTS.gaugeConditional) return { tone: "watch", word: "conditional" };
   return { tone: "act", word: "too much" };
@@ -34,7 +29,9 @@ export function shareWords(share: number): string {
 }
 
 /** The thresholds behind the words, for the foot of a table. */
-export const SHARE_LEGEND = `Good up to ${shareWords(GATE_REQUIREMENTS.gaugeGood)} of the tolerance, conditional up to ${shareWords(GATE_REQUIREMENTS.gaugeConditional)} (AIAG, Measurement Systems Analysis, from memory).`;
+export function shareLegend({ legend }: Words["gauges"]): string {
+  return legend(shareWords(GATE_REQUIREMENTS.gaugeGood), shareWords(GATE_REQUIREMENTS.gaugeConditional));
+}
 
 /** "1.7 µm + L/300", L in mm and the result in µm. */
 export function statedWords({ A, K }: { A: number; K: number }): string {

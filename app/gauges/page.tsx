@@ -6,17 +6,21 @@ import { database } from "../database";
 import { LinkButton } from "../fittings/controls";
 import { Note } from "../fittings/note";
 import { PageFrame } from "../fittings/page-frame";
+import { words } from "../language/language";
 import { plant } from "../plant";
 import { GaugeTable } from "./gauge-table";
-import { SHARE_LEGEND } from "./gauge-words";
+import { shareLegend } from "./gauge-words";
 import styles from "./gauges.module.css";
 
-export const metadata = { title: "Gauges" };
+export async function generateMetadata() {
+  return { title: (await words()).gauges.title };
+}
 
 /** Every gauge: what it resolves, what its maker states, when it is due, and what it does to the features it measures. */
 export default async function GaugesPage() {
   const person = await requirePage("/gauges");
   const { now, zone, lengths } = await plant();
+  const { gauges: said } = await words();
   const db = await database();
   const gauges = await listGauges(db);
   const studies = await listStudies(db);
@@ -34,26 +38,24 @@ export default async function GaugesPage() {
   return (
     <PageFrame
       term="gauge-share"
-      title="Gauges"
-      purpose="How much of what is seen is the gauge: what each one resolves, when it is due, and the share of each tolerance it takes."
+      title={said.title}
+      purpose={said.purpose}
       actions={
         mayEnter ? (
           <LinkButton href="/gauges/new" kind={gauges.length === 0 ? "main" : "plain"}>
-            Enter a gauge
+            {said.enter}
           </LinkButton>
         ) : null
       }
     >
       {gauges.length === 0 ? (
-        <Note kind="empty" title="No gauges yet">
-          {mayEnter
-            ? "Gauges come with measurement files that name them in their column, or are entered here."
-            : "Gauges come with measurement files that name them, or an engineer enters them here."}
+        <Note kind="empty" title={said.none}>
+          {mayEnter ? said.noneMayEnter : said.noneMayNot}
         </Note>
       ) : (
         <>
           <GaugeTable lengths={lengths} rows={rows} />
-          <p className={styles.under}>{SHARE_LEGEND}</p>
+          <p className={styles.under}>{shareLegend(said)}</p>
         </>
       )}
     </PageFrame>

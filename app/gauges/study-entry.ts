@@ -5,9 +5,8 @@ import { gaugedWidth } from "../../lib/measurement-systems/gauge-share";
 import { STUDY_KINDS } from "../../lib/measurement-systems/study-data";
 import { readStudyTable, type TableFault, type TableRow } from "../../lib/measurement-systems/study-table";
 import { UNITS } from "../../lib/plan/feature-plan";
-import { ENGLISH } from "../../lib/words/words";
 import { numberField } from "../fittings/number-field";
-import { day } from "./gauge-entry";
+import { dayField, type EntryWords } from "./gauge-entry";
 
 export type StudyFields = {
   kind: string;
@@ -36,16 +35,17 @@ export type StudyAnswer = {
 /** Of every interval of a study: what the trade states unless told otherwise. */
 export const STUDY_CONFIDENCE = 0.95;
 
-const number = numberField("12.345", ENGLISH.fittings);
-
-const Fields = z.object({
-  kind: z.enum(STUDY_KINDS, { error: "Choose what was done." }),
-  unit: z.enum(UNITS, { error: "Choose a unit." }),
-  width: number.refine((value) => value === null || value > 0, "The width of a tolerance is above 0."),
-  reference: number,
-  madeOn: day,
-  note: z.string().trim().max(1000, "At most 1000 characters."),
-});
+function fieldsIn({ studyForm: { faults: said }, gauges, fittings }: EntryWords) {
+  const number = numberField("12.345", fittings);
+  return z.object({
+    kind: z.enum(STUDY_KINDS, { error: said.kind }),
+    unit: z.enum(UNITS, { error: said.unit }),
+    width: number.refine((value) => value === null || value > 0, said.width),
+    reference: number,
+    madeOn: dayField(gauges.faults),
+    note: z.string().trim().max(1000, gauges.faults.atMost(1000)),
+  });
+}
 
 export function fieldsOfStudyForm(form: FormData): StudyFields {
   const text = (name: keyof StudyFields) => {
@@ -80,6 +80,7 @@ export function readStudy(
     feature,
     rows,
     today,
+    words,
   }: {
     gaugeId: number;
     /** The gauge's step in the study's unit. */
@@ -87,25 +88,25 @@ export function readStudy(
     feature: FeatureRow | null;
     rows: readonly TableRow[];
     today: string;
+    words: EntryWords;
   },
 ): ReadStudy {
-  const read = Fields.safeParse(feature ? { ...fields, unit: feature.unit } : fields);
+  const { faults: said, table: tableWords } = words.studyForm;
+  const read = fieldsIn(words).safeParse(feature ? { ...fields, unit: feature.unit } : fields);
   const faults: StudyFaults = {};
   if (!read.success) {
     for (const { path, message } of read.error.issues) faults[path[0] as keyof StudyFields] ??= message;
     return { ok: false, faults, tableFaults: [] };
   }
   const { kind, unit, width, reference, madeOn, note } = read.data;
-  if (fields.feature !== "" && feature === null) faults.feature = "This feature is not in the control plan.";
-  if (madeOn === null) faults.madeOn = "Enter the day on which it was made.";
-  else if (madeOn > today) faults.madeOn = "This day lies ahead. Enter the study once it is made.";
-  if (kind === "type-1" && reference === null) faults.reference = "Enter the size of the known piece.";
+  if (fields.feature !== "" && feature === null) faults.feature = said.feature;
+  if (madeOn === null) faults.madeOn = said.madeOn;
+  else if (madeOn > today) faults.madeOn = said.ahead;
+  if (kind === "type-1" && reference === null) faults.reference = said.reference;
   const toleranceWidth = feature ? gaugedWidth(feature.plan) : width;
   if (kind === "type-1" && toleranceWidth === null)
-    faults[feature ? "feature" : "width"] = feature
-      ? "The drawing gives this feature one limit alone, so there is no width to judge against."
-      : "A type-1 study judges against a tolerance: enter its width.";
-  const table = readStudyTable(rows, { kind, reference });
+    faults[feature ? "feature" : "width"] = feature ? said.oneLimit : said.needsWidth;
+  const table = readStudyTable(rows, { kind, reference, words: tableWords });
   if (!table.ok) return { ok: false, faults, tableFaults: table.faults };
   if (madeOn === null || Object.keys(faults).length > 0) return { ok: false, faults, tableFaults: [] };
   return {

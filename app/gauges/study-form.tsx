@@ -3,6 +3,9 @@
 import { useState } from "react";
 import type { StudyKind } from "../../lib/measurement-systems/study-data";
 import type { TableFault } from "../../lib/measurement-systems/study-table";
+import { UNITS } from "../../lib/plan/feature-plan";
+import { fill } from "../../lib/words/fill";
+import type { Words } from "../../lib/words/words";
 import { useAnswer } from "../fittings/answer";
 import { EntryForm } from "../fittings/entry-form";
 import { type Choice, FieldGroup, SelectField, TextArea, TextField } from "../fittings/fields";
@@ -12,36 +15,12 @@ import styles from "./gauges.module.css";
 import type { StudyAnswer, StudyFaults, StudyFields } from "./study-entry";
 import { StudySheet } from "./study-sheet";
 
-const KINDS: readonly (Choice & { value: StudyKind; layout: string })[] = [
-  {
-    value: "crossed",
-    label: "crossed study: several people, several parts, several trials",
-    layout:
-      "Name the columns in the first row: part, operator, value, and trial if you like. Or as on paper: operator, trial and one column for each part.",
-  },
-  {
-    value: "type-1",
-    label: "type-1 study: one known piece, measured often",
-    layout: "One reading on each line, 25 or more.",
-  },
-  {
-    value: "bias-linearity",
-    label: "bias and linearity: pieces of known size over the range",
-    layout: "Name the columns in the first row: reference and value.",
-  },
-  {
-    value: "setup",
-    label: "setup study: a portable gauge set up anew",
-    layout: "Name the columns in the first row: setup, value, and part where several were measured.",
-  },
-];
+type FormWords = Words["studyForm"]["form"];
 
-const WAYS = [
-  { value: "text", label: "Paste or type a table" },
-  { value: "sheet", label: "Type into a sheet" },
-  { value: "file", label: "Take a file (CSV, XLSX)" },
-] as const;
-type Way = (typeof WAYS)[number]["value"];
+const KINDS: readonly StudyKind[] = ["crossed", "type-1", "bias-linearity", "setup"];
+
+const WAYS = ["text", "sheet", "file"] as const;
+type Way = (typeof WAYS)[number];
 
 /** What a request may hold besides the file, whose readings would fit a hundred times. */
 const MOST_BYTES = 900_000;
@@ -51,10 +30,12 @@ export function StudyForm({
   gaugeId,
   features,
   today,
+  words,
 }: {
   gaugeId: number;
   features: readonly Choice[];
   today: string;
+  words: FormWords;
 }) {
   const [answer, action] = useAnswer<StudyAnswer>(enterGaugeStudy, {
     done: false,
@@ -74,9 +55,9 @@ export function StudyForm({
     attempt: 0,
   });
   return (
-    <EntryForm answer={answer} action={action} submit="Enter this study" working="Working out …">
+    <EntryForm answer={answer} action={action} submit={words.submit} working={words.working}>
       <input type="hidden" name="gauge" value={gaugeId} />
-      <Fields {...answer} features={features} today={today} />
+      <Fields {...answer} features={features} today={today} words={words} />
     </EntryForm>
   );
 }
@@ -87,22 +68,23 @@ function Fields({
   tableFaults,
   features,
   today,
-}: StudyAnswer & { features: readonly Choice[]; today: string }) {
+  words,
+}: StudyAnswer & { features: readonly Choice[]; today: string; words: FormWords }) {
   const [kind, setKind] = useState<string>(fields.kind);
   const [feature, setFeature] = useState(fields.feature);
   return (
     <>
-      <FieldGroup legend="What was done" isStacked>
+      <FieldGroup legend={words.what} isStacked>
         <SelectField
-          label="Kind of study"
+          label={words.kind}
           name="kind"
-          choices={KINDS}
+          choices={KINDS.map((value) => ({ value, label: words.kinds[value] }))}
           value={kind}
           onChange={(event) => setKind(event.target.value)}
           fault={faults.kind}
         />
         <TextField
-          label="Made on"
+          label={words.madeOn}
           name="madeOn"
           type="date"
           max={today}
@@ -110,36 +92,32 @@ function Fields({
           fault={faults.madeOn}
         />
       </FieldGroup>
-      <FieldGroup
-        legend="On what"
-        hint="A feature of the control plan brings its unit and tolerance along."
-        isStacked
-      >
+      <FieldGroup legend={words.on} hint={words.onHint} isStacked>
         <SelectField
-          label="Feature"
+          label={words.feature}
           name="feature"
-          choices={[...features, { value: "", label: "none of the control plan" }]}
+          choices={[...features, { value: "", label: words.noFeature }]}
           value={feature}
           onChange={(event) => setFeature(event.target.value)}
           fault={faults.feature}
         />
-        {feature === "" ? <OwnTolerance fields={fields} faults={faults} /> : null}
+        {feature === "" ? <OwnTolerance fields={fields} faults={faults} words={words} /> : null}
         {kind === "type-1" ? (
           <TextField
-            label="Size of the known piece"
+            label={words.reference}
             name="reference"
             inputMode="decimal"
             defaultValue={fields.reference}
             fault={faults.reference}
-            hint="From its calibration certificate, in the unit of the readings."
+            hint={words.referenceHint}
           />
         ) : null}
       </FieldGroup>
-      <Readings kind={kind} text={fields.table} faults={tableFaults} />
+      <Readings kind={kind} text={fields.table} faults={tableFaults} words={words} />
       <TextArea
-        label="Note"
+        label={words.note}
         name="note"
-        hint="Who measured, where, at what temperature: what a reader in a year would ask."
+        hint={words.noteHint}
         defaultValue={fields.note}
         fault={faults.note}
       />
@@ -147,77 +125,94 @@ function Fields({
   );
 }
 
-function OwnTolerance({ fields, faults }: { fields: StudyFields; faults: StudyFaults }) {
+function OwnTolerance({
+  fields,
+  faults,
+  words,
+}: {
+  fields: StudyFields;
+  faults: StudyFaults;
+  words: FormWords;
+}) {
   return (
     <>
       <SelectField
-        label="Unit"
+        label={words.unit}
         name="unit"
-        choices={[
-          { value: "mm", label: "mm" },
-          { value: "in", label: "in" },
-          { value: "deg", label: "degrees" },
-          { value: "none", label: "no unit" },
-        ]}
+        choices={UNITS.map((value) => ({ value, label: words.units[value] }))}
         defaultValue={fields.unit}
         fault={faults.unit}
       />
       <TextField
-        label="Width of the tolerance"
+        label={words.width}
         name="width"
         inputMode="decimal"
         defaultValue={fields.width}
         fault={faults.width}
-        hint="Upper less lower limit. Empty: per cent of the tolerance is left out."
+        hint={words.widthHint}
       />
     </>
   );
 }
 
-function Readings({ kind, text, faults }: { kind: string; text: string; faults: readonly TableFault[] }) {
+function Readings({
+  kind,
+  text,
+  faults,
+  words,
+}: {
+  kind: string;
+  text: string;
+  faults: readonly TableFault[];
+  words: FormWords;
+}) {
   const [way, setWay] = useState<Way>("text");
   const [tooLarge, setTooLarge] = useState("");
   // A sheet is ruled for parts by operators; other studies are a list, which the field holds well.
-  const ways = WAYS.filter(({ value }) => value !== "sheet" || kind === "crossed");
-  const chosen = ways.some(({ value }) => value === way) ? way : "text";
+  const ways = WAYS.filter((value) => value !== "sheet" || kind === "crossed");
+  const chosen = ways.includes(way) ? way : "text";
   return (
-    <FieldGroup legend="Readings" hint={KINDS.find(({ value }) => value === kind)?.layout} isStacked>
-      <div className={styles.ways} role="radiogroup" aria-label="How the readings come in">
-        {ways.map(({ value, label }) => (
+    <FieldGroup legend={words.readings} hint={words.layouts[kind as StudyKind]} isStacked>
+      <div className={styles.ways} role="radiogroup" aria-label={words.how}>
+        {ways.map((value) => (
           <label key={value}>
             <input type="radio" name="way" checked={chosen === value} onChange={() => setWay(value)} />{" "}
-            {label}
+            {words.ways[value]}
           </label>
         ))}
       </div>
-      <TableFaults faults={faults} />
+      <TableFaults faults={faults} words={words} />
       {chosen === "text" ? (
         <div className={styles.table}>
           <TextArea
-            label="Table"
+            label={words.table}
             name="table"
             rows={14}
             spellCheck={false}
             defaultValue={text}
-            hint="Columns parted by tabs, as a spreadsheet copies them, or by semicolons or commas. A decimal comma will do where commas do not part the columns."
+            hint={words.tableHint}
           />
         </div>
       ) : null}
-      {chosen === "sheet" ? <StudySheet /> : null}
+      {chosen === "sheet" ? <StudySheet words={words.sheet} /> : null}
       {chosen === "file" ? (
         <TextField
-          label="File"
+          label={words.file}
           name="file"
           type="file"
           accept=".csv,.txt,.xlsx"
           fault={tooLarge}
-          hint="Its first sheet that holds anything. It can be mended here when it is refused."
+          hint={words.fileHint}
           onChange={(event) => {
             const file = event.target.files?.[0];
             const isTooLarge = file !== undefined && file.size > MOST_BYTES;
             setTooLarge(
               isTooLarge
-                ? `${file.name} has ${Math.round(file.size / 1000)} kB; a gauge study has at most ${MOST_BYTES / 1000}. Export its readings alone.`
+                ? fill(words.tooLarge, {
+                    name: file.name,
+                    size: Math.round(file.size / 1000),
+                    most: MOST_BYTES / 1000,
+                  })
                 : "",
             );
             if (isTooLarge) event.target.value = "";
@@ -228,15 +223,18 @@ function Readings({ kind, text, faults }: { kind: string; text: string; faults: 
   );
 }
 
-function TableFaults({ faults }: { faults: readonly TableFault[] }) {
+function TableFaults({ faults, words }: { faults: readonly TableFault[]; words: FormWords }) {
   if (faults.length === 0) return null;
   return (
-    <Note kind="refused" title="The table could not be taken">
+    <Note kind="refused" title={words.notTaken}>
       <ul className={styles.faults}>
         {faults.map(({ line, column, why }) => (
           <li key={`${line} ${column} ${why}`}>
-            Line {line}
-            {column === null ? "" : `, column ${column}`}: {why}
+            {fill(column === null ? words.line : words.lineColumn, {
+              line,
+              column: column ?? "",
+              why,
+            })}
           </li>
         ))}
       </ul>

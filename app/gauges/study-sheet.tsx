@@ -1,6 +1,8 @@
 "use client";
 
 import { type KeyboardEvent, useState } from "react";
+import { fill } from "../../lib/words/fill";
+import type { Words } from "../../lib/words/words";
 import { TextField } from "../fittings/fields";
 import styles from "./gauges.module.css";
 
@@ -10,7 +12,7 @@ const MOST = { parts: 50, trials: 10 };
  * A ruled sheet for a crossed study: a row for each operator and trial, a column for each part, as it lies beside the
  * gauge. Enter goes to the next reading; what is typed goes to the server as a table.
  */
-export function StudySheet() {
+export function StudySheet({ words }: { words: Words["studyForm"]["form"]["sheet"] }) {
   const [parts, setParts] = useState("10");
   const [names, setNames] = useState("A, B, C");
   const [trials, setTrials] = useState("3");
@@ -39,34 +41,34 @@ export function StudySheet() {
       <input type="hidden" name="table" value={table} />
       <div className={styles.ways}>
         <TextField
-          label="Parts"
+          label={words.parts}
           inputMode="numeric"
           value={parts}
           onChange={(event) => setParts(event.target.value)}
-          hint="2 to 50."
+          hint={words.partsHint}
         />
         <TextField
-          label="Operators"
+          label={words.operators}
           value={names}
           onChange={(event) => setNames(event.target.value)}
-          hint="Names, parted by commas."
+          hint={words.operatorsHint}
         />
         <TextField
-          label="Trials"
+          label={words.trials}
           inputMode="numeric"
           value={trials}
           onChange={(event) => setTrials(event.target.value)}
-          hint="2 to 10."
+          hint={words.trialsHint}
         />
       </div>
       <div className={styles.sheetFrame}>
         <table className={styles.sheet}>
           <thead>
             <tr>
-              <th scope="col">Operator, trial</th>
+              <th scope="col">{words.corner}</th>
               {columns.map((part) => (
                 <th key={part} scope="col">
-                  Part {part}
+                  {fill(words.part, { part })}
                 </th>
               ))}
             </tr>
@@ -82,7 +84,7 @@ export function StudySheet() {
                   return (
                     <td key={part}>
                       <input
-                        aria-label={`Part ${part}, operator ${operator}, trial ${trial}`}
+                        aria-label={fill(words.cell, { part, operator, trial })}
                         inputMode="decimal"
                         autoComplete="off"
                         value={cells[key] ?? ""}

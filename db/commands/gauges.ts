@@ -1,6 +1,7 @@
 import { and, eq, isNull, ne } from "drizzle-orm";
 import { type StudyData, type StudySettings, studyResult } from "../../lib/measurement-systems/study-data";
 import type { KnownUnit } from "../../lib/plan/feature-plan";
+import { fault, type Refusal, type Refused, refused, refusedAs } from "../../lib/words/refusal";
 import { type Connection, type Database, write } from "../connection";
 import { readFeature } from "../queries/features";
 import { readGauge } from "../queries/gauges";
@@ -20,7 +21,7 @@ export type GaugeEntry = {
   note: string;
 };
 
-export type Saved = { ok: true; id: number } | { ok: false; message: string };
+export type Saved = { ok: true; id: number } | Refused;
 
 /** Enters a gauge that no measurement has named yet. Refused when its code is taken. */
 export async function createGauge(
@@ -29,16 +30,16 @@ export async function createGauge(
 ): Promise<Saved> {
   return write(database, (connection) => {
     const name = code.trim();
-    if (name === "") return refused("a gauge needs a code, the one that measurement files name it by.");
-    const fault = faultOf(entry);
-    if (fault) return refused(fault);
+    if (name === "") return refused("gauge-code");
+    const wrong = faultOf(entry);
+    if (wrong) return refusedAs(wrong);
     const { orm } = connection;
     const there = orm
       .select({ id: source.id })
       .from(source)
       .where(and(eq(source.kind, "gauge"), eq(source.code, name)))
       .get();
-    if (there) return refused(`there is a gauge ${name} already. Change its record instead.`);
+    if (there) return refused("gauge-there", name);
     const { id } = orm
       .insert(source)
       .values({ kind: "gauge", code: name })
@@ -56,9 +57,9 @@ export async function saveGauge(
 ): Promise<Saved> {
   return write(database, (connection) => {
     const known = readGauge(connection, id);
-    if (!known) return refused(`there is no gauge ${id}.`);
-    const fault = faultOf(entry);
-    if (fault) return refused(fault);
+    if (!known) return refused("gauge-unknown", id);
+    const wrong = faultOf(entry);
+    if (wrong) return refusedAs(wrong);
     const before = connection.orm.select().from(gauge).where(eq(gauge.sourceId, id)).get();
     store(connection, { id, code: known.code, before, entry, actor });
     return { ok: true, id };
@@ -89,14 +90,13 @@ function store(
   });
 }
 
-function faultOf({ resolution, errorA, errorK, calibratedOn, calibrationDue }: GaugeEntry): string | null {
-  if (resolution !== null && !(resolution > 0)) return "the resolution is a step above 0.";
-  if (errorA !== null && !(errorA >= 0)) return "A of the maximum permissible error is at least 0 µm.";
-  if (errorK !== null && !(errorK > 0)) return "K of the maximum permissible error is above 0.";
-  if (errorK !== null && errorA === null)
-    return "K alone says nothing: enter A as well, 0 where there is none.";
+function faultOf({ resolution, errorA, errorK, calibratedOn, calibrationDue }: GaugeEntry): Refusal | null {
+  if (resolution !== null && !(resolution > 0)) return fault("resolution-step");
+  if (errorA !== null && !(errorA >= 0)) return fault("gauge-A");
+  if (errorK !== null && !(errorK > 0)) return fault("gauge-K");
+  if (errorK !== null && errorA === null) return fault("gauge-K-alone");
   if (calibratedOn !== null && calibrationDue !== null && calibrationDue <= calibratedOn)
-    return "the calibration is due after the day on which it was made.";
+    return fault("gauge-due");
   return null;
 }
 
@@ -122,18 +122,17 @@ export async function enterStudy(
   { entry, actor }: { entry: StudyEntry; actor: Actor },
 ): Promise<Saved> {
   const outcome = studyResult(entry.data, entry.settings);
-  if (!outcome.ok) return refused(outcome.why);
+  if (!outcome.ok) return outcome;
   const { result } = outcome;
   return write(database, (connection) => {
     const { orm } = connection;
     const { gaugeId, featureId, unit, madeOn, note, data, settings } = entry;
     const known = readGauge(connection, gaugeId);
-    if (!known) return refused(`there is no gauge ${gaugeId}.`);
+    if (!known) return refused("gauge-unknown", gaugeId);
     if (featureId !== null) {
       const made = readFeature(connection, featureId);
-      if (!made) return refused("the feature it was made on is not in the control plan any more.");
-      if (made.unit !== unit)
-        return refused(`${made.name} is measured in ${made.unit}, and the study in ${unit}.`);
+      if (!made) return refused("study-feature");
+      if (made.unit !== unit) return refused("study-unit", made.name, made.unit, unit);
     }
     const { id } = orm
       .insert(gaugeStudy)
@@ -198,14 +197,14 @@ export async function withdrawStudy(
 ): Promise<Saved> {
   return write(database, (connection) => {
     const { orm } = connection;
-    if (because.trim() === "") return refused("write why this study does not hold; the record keeps it.");
+    if (because.trim() === "") return refused("study-why");
     const row = orm
       .update(gaugeStudy)
       .set({ withdrawnAt: actor.at, withdrawnBecause: because.trim() })
       .where(and(eq(gaugeStudy.id, id), isNull(gaugeStudy.withdrawnAt)))
       .returning()
       .get();
-    if (!row) return refused("this study was withdrawn already. Reload the page.");
+    if (!row) return refused("study-withdrawn");
     orm
       .update(gaugeStudy)
       .set({ supersededBy: null })
@@ -224,8 +223,4 @@ export async function withdrawStudy(
 
 function countOf(data: StudyData): number {
   return data.kind === "type-1" ? data.values.length : data.readings.length;
-}
-
-function refused(why: string): { ok: false; message: string } {
-  return { ok: false, message: `Nothing saved: ${why}` };
 }

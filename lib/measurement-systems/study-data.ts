@@ -1,6 +1,6 @@
 import { InvalidInput } from "../checks";
 import type { Problem } from "../computed";
-import { counted } from "../format/numbers";
+import { fault, type Refusal, type Refused, refused, refusedAs } from "../words/refusal";
 import { arrangeCrossed, type StudyReading } from "./arrange";
 import { type AverageAndRange, averageAndRange, rangeFactors } from "./average-and-range";
 import { type Bias, biasOf } from "./bias";
@@ -52,7 +52,7 @@ export type StudyResult =
     }
   | { kind: "setup"; study: SetupVariation };
 
-export type StudyOutcome = { ok: true; result: StudyResult } | { ok: false; why: string };
+export type StudyOutcome = { ok: true; result: StudyResult } | Refused;
 
 /**
  * The figures of a study, or in words why there are none. The same data and settings give the same figures.
@@ -76,8 +76,8 @@ function crossedResult(
   readings: readonly StudyReading[],
   { toleranceWidth, confidence }: StudySettings,
 ): StudyOutcome {
-  const why = gapInCrossed(readings);
-  if (why !== null) return { ok: false, why };
+  const gap = gapInCrossed(readings);
+  if (gap !== null) return refusedAs(gap);
   const arranged = arrangeCrossed(readings);
   const { parts, operators, trials } = arranged;
   const factors = rangeFactors({ trials, operators: operators.length, parts: parts.length });
@@ -92,12 +92,12 @@ function crossedResult(
 }
 
 /** What keeps readings from being a crossed study; null when nothing does. */
-function gapInCrossed(readings: readonly StudyReading[]): string | null {
+function gapInCrossed(readings: readonly StudyReading[]): Refusal | null {
   const parts = [...new Set(readings.map(({ part }) => part))];
   const operators = [...new Set(readings.map(({ operator }) => operator))];
-  if (parts.length < 2) return `it has ${counted(parts.length, "part")}, and at least 2 are needed.`;
+  if (parts.length < 2) return fault("study-parts", parts.length);
   if (operators.length < 2) {
-    return `it has ${counted(operators.length, "operator")}, and at least 2 are needed: what changes between them is half of the question.`;
+    return fault("study-operators", operators.length);
   }
   const counts = new Map<string, number>();
   const key = (part: string, operator: string) => JSON.stringify([part, operator]);
@@ -108,32 +108,26 @@ function gapInCrossed(readings: readonly StudyReading[]): string | null {
     for (const operator of operators) {
       const count = counts.get(key(part, operator)) ?? 0;
       if (count === trials) continue;
-      return `part ${part} by operator ${operator} has ${counted(count, "reading")}, others have ${trials}. Every operator measures every part equally often.`;
+      return fault("study-gap", part, operator, count, trials);
     }
   }
-  if (trials < 2)
-    return "every operator measured every part once; at least 2 trials show how well it repeats.";
-  return null;
+  return trials < 2 ? fault("study-trials") : null;
 }
 
 function typeOneResult(
   { reference, values }: { reference: number; values: readonly number[] },
   { toleranceWidth, resolution, confidence }: StudySettings,
 ): StudyOutcome {
-  if (toleranceWidth === null)
-    return {
-      ok: false,
-      why: "a type-1 study judges against a tolerance: state its width or a feature that has one.",
-    };
+  if (toleranceWidth === null) return refused("study-tolerance");
   const { share, width } = TYPE_ONE;
   const study = typeOneStudy(values, { reference, toleranceWidth, resolution, share, width, confidence });
-  if (!study.ok) return { ok: false, why: shortage(study.problem) };
+  if (!study.ok) return refusedAs(shortage(study.problem));
   return { ok: true, result: { kind: "type-1", study: study.value } };
 }
 
 function linearityResult(readings: readonly KnownReading[], { confidence }: StudySettings): StudyOutcome {
   const pieces = knownPieces(readings);
-  if (readings.length < 3) return { ok: false, why: shortage(tooFew(3, readings.length)) };
+  if (readings.length < 3) return refusedAs(shortage(tooFew(3, readings.length)));
   const linearity = linearityStudy(pieces, { confidence });
   return {
     ok: true,
@@ -169,13 +163,7 @@ function setupResult(readings: readonly SetupReading[], { confidence }: StudySet
     confidence,
   });
   if (study.ok) return { ok: true, result: { kind: "setup", study: study.value } };
-  return {
-    ok: false,
-    why:
-      study.problem.code === "too-few-subgroups"
-        ? "no piece was measured in two setups or more, so nothing tells what setting up anew adds."
-        : "no piece was measured twice in one setup, so nothing tells setup and repeatability apart.",
-  };
+  return refused(study.problem.code === "too-few-subgroups" ? "study-one-setup" : "study-one-reading");
 }
 
 function numbered(names: readonly string[]): number[] {
@@ -187,11 +175,8 @@ function tooFew(needed: number, got: number): Problem {
   return { code: "too-few-readings", needed, got };
 }
 
-function shortage(problem: Problem): string {
-  if (problem.code === "no-variation") {
-    return "all readings are alike: the gauge's step hides its own scatter. Read it one digit further, or study it with finer readings.";
-  }
-  if (problem.code === "too-few-readings")
-    return `it has ${counted(problem.got, "reading")}, and at least ${problem.needed} are needed.`;
+function shortage(problem: Problem): Refusal {
+  if (problem.code === "no-variation") return fault("study-alike");
+  if (problem.code === "too-few-readings") return fault("study-few", problem.got, problem.needed);
   throw new InvalidInput("studyResult", "problem", problem.code, "one of readings");
 }

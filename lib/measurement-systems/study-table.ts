@@ -3,6 +3,7 @@ import { CsvReader, fieldText } from "../intake/csv";
 import { decimalFault, isMeasurable, quoted } from "../intake/numbers";
 import { detectSeparator } from "../intake/separator";
 import { UnreadableFile } from "../intake/unreadable-file";
+import { studyForm as english } from "../words/en/study-form";
 import type { StudyData, StudyKind } from "./study-data";
 
 /** One row of a table as it was pasted, typed or read from a file: its line, and each cell's text. */
@@ -19,6 +20,7 @@ export const MOST_ROWS = 5_000;
 /** Faults named at once: enough to see what they have in common. */
 const MOST_FAULTS = 12;
 
+type TableWords = typeof english.table;
 type Meaning = "part" | "operator" | "trial" | "value" | "reference" | "setup";
 
 /** Head words that are understood, in small letters. */
@@ -72,26 +74,30 @@ export function rowsOfText(text: string): TableRow[] {
  */
 export function readStudyTable(
   rows: readonly TableRow[],
-  { kind, reference }: { kind: StudyKind; reference: number | null },
+  {
+    kind,
+    reference,
+    words = english.table,
+  }: { kind: StudyKind; reference: number | null; words?: TableWords },
 ): ReadTable {
   const head = rows[0];
-  if (!head) return failed([{ line: 1, column: null, why: "The table is empty: paste or type readings." }]);
+  if (!head) return failed([{ line: 1, column: null, why: words.empty }]);
   if (rows.length > MOST_ROWS) {
-    const why = `The table has ${rows.length} rows; a gauge study has at most ${MOST_ROWS}.`;
+    const why = words.long(rows.length, MOST_ROWS);
     return failed([{ line: head.line, column: null, why }]);
   }
   const isBare =
     kind === "type-1" && head.cells.length === 1 && typeof typedNumber(head.cells[0] ?? "") === "number";
-  const places = isBare ? new Map<Meaning, number>([["value", 0]]) : placesIn(head.cells);
+  const places = isBare ? new Map<Meaning, number>([["value", 0]]) : placesIn(head.cells, words);
   if (!(places instanceof Map)) return failed([{ line: head.line, ...places }]);
-  const body = new Body(isBare ? rows : rows.slice(1), isBare ? ["value"] : head.cells);
+  const body = new Body(isBare ? rows : rows.slice(1), isBare ? ["value"] : head.cells, words);
   if (kind === "crossed" && places.has("operator") && !places.has("value") && !places.has("part")) {
     return crossedOnPaper(body, head.cells, places);
   }
   const missing = NEEDED[kind].filter((meaning) => !places.has(meaning));
   if (missing.length > 0) {
     const has = head.cells.map((cell) => quoted(cell)).join(", ");
-    const why = `There is no column ${missing.map((word) => `“${word}”`).join(" and no column ")}. The first row has ${has}; it has to name the columns.`;
+    const why = words.noColumn(missing, has);
     return failed([{ line: head.line, column: missing[0]!, why }]);
   }
   return longTable(body, { kind, places, reference });
@@ -124,7 +130,7 @@ function longTable(
         const before = seen.get(key);
         if (before === undefined) seen.set(key, line);
         else {
-          const why = `Part ${part}, operator ${operator}, trial ${trial} was on line ${before} already.`;
+          const why = body.words.again(part, operator, trial, before);
           body.faults.push({ line, column: body.head[trialAt!] ?? "trial", why });
         }
       }
@@ -134,8 +140,7 @@ function longTable(
       });
     }
     case "type-1":
-      if (reference === null)
-        return failed([{ line: 1, column: null, why: "State the size of the known piece." }]);
+      if (reference === null) return failed([{ line: 1, column: null, why: body.words.reference }]);
       return body.done({ kind, reference, values: body.rows.map((row) => number(row, "value")) });
     case "bias-linearity":
       return body.done({
@@ -167,8 +172,7 @@ function crossedOnPaper(
   const known = new Set(places.values());
   const parts = head.flatMap((cell, at) => (known.has(at) || cell === "" ? [] : [{ part: cell, at }]));
   if (parts.length === 0) {
-    const why = "There is neither a column “value” nor one for each part.";
-    return failed([{ line: 1, column: null, why }]);
+    return failed([{ line: 1, column: null, why: body.words.noParts }]);
   }
   const readings = body.rows.flatMap((row) => {
     const operator = body.name(row, places.get("operator")!);
@@ -178,7 +182,10 @@ function crossedOnPaper(
 }
 
 /** Where each meaning stands; the fault when two columns have the same. */
-function placesIn(head: readonly string[]): Map<Meaning, number> | { column: string; why: string } {
+function placesIn(
+  head: readonly string[],
+  words: TableWords,
+): Map<Meaning, number> | { column: string; why: string } {
   const places = new Map<Meaning, number>();
   for (const [at, cell] of head.entries()) {
     const word = cell.toLowerCase();
@@ -186,7 +193,7 @@ function placesIn(head: readonly string[]): Map<Meaning, number> | { column: str
     if (!meaning) continue;
     const before = places.get(meaning);
     if (before !== undefined) {
-      return { column: cell, why: `“${head[before]}” and “${cell}” both name the ${meaning}. Keep one.` };
+      return { column: cell, why: words.twice(head[before] ?? "", cell, meaning) };
     }
     places.set(meaning, at);
   }
@@ -201,11 +208,12 @@ class Body {
   constructor(
     readonly rows: readonly TableRow[],
     readonly head: readonly string[],
+    readonly words: TableWords,
   ) {}
 
   name(row: TableRow, at: number): string {
     const text = row.cells[at] ?? "";
-    if (text === "") this.fault(row, at, "The cell is empty.");
+    if (text === "") this.fault(row, at, this.words.emptyCell);
     return text;
   }
 
@@ -213,23 +221,18 @@ class Body {
     const text = row.cells[at] ?? "";
     const value = typedNumber(text);
     if (typeof value !== "number" || !isMeasurable(value)) {
-      this.fault(
-        row,
-        at,
-        text === "" ? "The cell is empty: a reading was expected." : decimalFault(text, "."),
-      );
+      this.fault(row, at, text === "" ? this.words.emptyReading : decimalFault(text, "."));
       return Number.NaN;
     }
     const mark = /[.,]/.exec(text)?.[0] as "." | "," | undefined;
     this.mark ??= mark ?? null;
-    if (mark && mark !== this.mark)
-      this.fault(row, at, `${quoted(text)} has another decimal mark than the readings before it. Use one.`);
+    if (mark && mark !== this.mark) this.fault(row, at, this.words.mark(quoted(text)));
     return value;
   }
 
   done(data: StudyData): ReadTable {
     if (this.rows.length === 0) {
-      return failed([{ line: 1, column: null, why: "There are no readings below the first row." }]);
+      return failed([{ line: 1, column: null, why: this.words.noReadings }]);
     }
     return this.faults.length > 0 ? failed(this.faults) : { ok: true, data };
   }

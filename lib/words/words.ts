@@ -13,6 +13,8 @@ import { estimators as germanEstimators } from "./de/estimators";
 import { features as germanFeatures } from "./de/features";
 import { formulas as germanFormulas } from "./de/formulas";
 import { frame as germanFrame } from "./de/frame";
+import { gaugeStudies as germanGaugeStudies } from "./de/gauge-studies";
+import { gauges as germanGauges } from "./de/gauges";
 import { glossary as germanGlossary } from "./de/glossary";
 import { handover as germanHandover } from "./de/handover";
 import { lesson as germanLesson } from "./de/lesson";
@@ -28,6 +30,7 @@ import { record as germanRecord } from "./de/record";
 import { refusals as germanRefusals } from "./de/refusals";
 import { signIn as germanSignIn } from "./de/sign-in";
 import { standing as germanStanding } from "./de/standing";
+import { studyForm as germanStudyForm } from "./de/study-form";
 import { welcome as germanWelcome } from "./de/welcome";
 import { working as germanWorking } from "./de/working";
 import { access } from "./en/access";
@@ -44,6 +47,8 @@ import { estimators } from "./en/estimators";
 import { features } from "./en/features";
 import { formulas } from "./en/formulas";
 import { frame } from "./en/frame";
+import { gaugeStudies } from "./en/gauge-studies";
+import { gauges } from "./en/gauges";
 import { glossary } from "./en/glossary";
 import { handover } from "./en/handover";
 import { lesson } from "./en/lesson";
@@ -59,6 +64,7 @@ import { record } from "./en/record";
 import { refusals } from "./en/refusals";
 import { signIn } from "./en/sign-in";
 import { standing } from "./en/standing";
+import { studyForm } from "./en/study-form";
 import { welcome } from "./en/welcome";
 import { working } from "./en/working";
 import type { Language } from "./language";
@@ -97,6 +103,9 @@ export const ENGLISH = {
   plan,
   budget,
   reactionPlans,
+  gauges,
+  gaugeStudies,
+  studyForm,
 };
 
 /** Every word of a language. A text that German lacks is a type error here or in its own module. */
@@ -135,6 +144,9 @@ const GERMAN: Words = {
   plan: germanPlan,
   budget: germanBudget,
   reactionPlans: germanReactionPlans,
+  gauges: germanGauges,
+  gaugeStudies: germanGaugeStudies,
+  studyForm: germanStudyForm,
 };
 
 export const WORDS: Record<Language, Words> = { en: ENGLISH, de: GERMAN };

@@ -94,7 +94,7 @@ describe("a chart with a memory on standing watch", () => {
   test("figures that do not suit are refused in words", async () => {
     const { database, id } = await plantWith(MEASURED);
     const entry = { ...MEASURED, alsoWatch: { kind: "ewma", smoothing: 2, width: 3 } as const };
-    expect(await updateFeature(database, { id, entry, reason: "test", actor: SOMEBODY })).toEqual({
+    expect(await updateFeature(database, { id, entry, reason: "test", actor: SOMEBODY })).toMatchObject({
       ok: false,
       message: "Nothing saved: λ of the weighted average lies from 0.01 to 1.",
     });

@@ -123,7 +123,7 @@ describe("records", () => {
     const { database } = await plant();
     expect((await createGauge(database, { code: " G-9 ", entry: ENTRY, actor: SOMEBODY })).ok).toBe(true);
     const again = await createGauge(database, { code: "G-9", entry: ENTRY, actor: SOMEBODY });
-    expect(again).toEqual({
+    expect(again).toMatchObject({
       ok: false,
       message: expect.stringMatching(/^Nothing saved: there is a gauge G-9/),
     });
@@ -143,7 +143,7 @@ describe("records", () => {
       entry: { ...ENTRY, ...changes },
       actor: SOMEBODY,
     });
-    expect(saved).toEqual({ ok: false, message: expect.stringContaining(why) });
+    expect(saved).toMatchObject({ ok: false, message: expect.stringContaining(why) });
     expect((await gaugeById(database, gauges["G-1"]!))?.record).toBeNull();
   });
 });
@@ -172,7 +172,7 @@ describe("studies", () => {
     const { database, gauges } = await plant();
     const entry = study({ gaugeId: gauges["G-1"]!, data: { kind: "crossed", readings: [] } });
     const saved = await enterStudy(database, { entry, actor: SOMEBODY });
-    expect(saved).toEqual({
+    expect(saved).toMatchObject({
       ok: false,
       message: "Nothing saved: it has 0 parts, and at least 2 are needed.",
     });
@@ -183,7 +183,7 @@ describe("studies", () => {
     const { database, featureId, gauges } = await plant();
     for (const changes of [{ gaugeId: gauges["G-1"]!, featureId, unit: "in" as const }, { gaugeId: 999 }]) {
       const saved = await enterStudy(database, { entry: study(changes), actor: SOMEBODY });
-      expect(saved).toEqual({ ok: false, message: expect.stringMatching(/^Nothing saved: /) });
+      expect(saved).toMatchObject({ ok: false, message: expect.stringMatching(/^Nothing saved: /) });
     }
   });
 
@@ -206,7 +206,7 @@ describe("studies", () => {
     const first = await enter(database, { ...of, madeOn: "2026-02-01" });
     const second = await enter(database, { ...of, madeOn: "2026-03-01" });
     const refused = await withdrawStudy(database, { id: second, because: " ", actor: SOMEBODY });
-    expect(refused).toEqual({ ok: false, message: expect.stringMatching(/^Nothing saved: write why/) });
+    expect(refused).toMatchObject({ ok: false, message: expect.stringMatching(/^Nothing saved: write why/) });
     expect((await withdrawStudy(database, { id: second, because: "worn stylus", actor: SOMEBODY })).ok).toBe(
       true,
     );

@@ -54,6 +54,7 @@ const NAMES = new Set([
   "given up",
   "not provable",
   "does not conform",
+  "NIST/SEMATECH e-Handbook 1.3.5.2",
 ]);
 
 /** Two words after each other: no identifier, class name or address looks like that. */

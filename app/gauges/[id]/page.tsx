@@ -1,10 +1,11 @@
 import { notFound } from "next/navigation";
+import { use } from "react";
 import { gaugeById, gaugedFeatures, listStudies, type StudyRow } from "../../../db/queries/gauges";
 import { sourceEvents } from "../../../db/queries/sources";
-import { counted } from "../../../lib/format/numbers";
 import { calendarDay, calendarDayWords } from "../../../lib/format/times";
 import { calibrationStanding, calibrationWords } from "../../../lib/measurement-systems/calibration";
 import { shownFeatureData } from "../../../lib/units/shown-feature";
+import type { Words } from "../../../lib/words/words";
 import { mayOpen, mayRun, requirePage } from "../../access";
 import { database } from "../../database";
 import { LinkButton } from "../../fittings/controls";
@@ -16,11 +17,12 @@ import { PageFrame, Section } from "../../fittings/page-frame";
 import { StateShape } from "../../fittings/state-word";
 import { Table } from "../../fittings/table";
 import { When } from "../../fittings/when";
+import { words } from "../../language/language";
 import { plant } from "../../plant";
 import { FeatureEffects } from "../feature-effects";
 import { fieldsOfGauge } from "../gauge-entry";
 import { GaugeForm } from "../gauge-form";
-import { CALIBRATION_TONES, KIND_WORDS, statedWords, stepWords } from "../gauge-words";
+import { CALIBRATION_TONES, statedWords, stepWords } from "../gauge-words";
 import styles from "../gauges.module.css";
 import { headline } from "../study-words";
 
@@ -29,7 +31,8 @@ type Address = { params: Promise<{ id: string }> };
 export async function generateMetadata({ params }: Address) {
   const id = Number((await params).id);
   const gauge = Number.isSafeInteger(id) ? await gaugeById(await database(), id) : null;
-  return { title: gauge ? `Gauge ${gauge.code}` : "Gauge" };
+  const { page: said } = (await words()).gauges;
+  return { title: gauge ? said.title(gauge.code) : said.tab };
 }
 
 /** One gauge: its record, the studies made of it, and what it does to each feature it measures. */
@@ -41,6 +44,9 @@ export default async function GaugePage({ params }: Address) {
   if (!gauge) notFound();
   const { now, zone, lengths } = await plant();
   const { record } = gauge;
+  const { gauges, board, trade, times } = await words();
+  const { page: said, notEntered } = gauges;
+  const { facts: terms } = said;
   const studies = await listStudies(db, { gaugeId: id });
   const features = ((await gaugedFeatures(db)).get(id) ?? []).map((row) => ({
     ...row,
@@ -49,70 +55,71 @@ export default async function GaugePage({ params }: Address) {
   const events = (await sourceEvents(db, { sourceId: id })).slice(0, MOST_EVENTS);
   const standing = calibrationStanding(record?.calibrationDue ?? null, calendarDay(now, zone));
   const facts: [string, React.ReactNode][] = [
-    ["Resolution", record?.resolution == null ? "not entered" : stepWords(record.resolution, lengths)],
-    ["Maximum permissible error", record?.stated ? `${statedWords(record.stated)}, L in mm` : "not entered"],
-    ["Calibrated on", record?.calibratedOn ? calendarDayWords(record.calibratedOn) : "not entered"],
+    [terms.resolution, record?.resolution == null ? notEntered : stepWords(record.resolution, lengths)],
+    [terms.error, record?.stated ? said.lengthIn(statedWords(record.stated)) : notEntered],
+    [terms.calibratedOn, record?.calibratedOn ? calendarDayWords(record.calibratedOn, times) : notEntered],
     [
-      "Calibration due",
+      terms.due,
       <span className={styles.state} key="due">
         <StateShape tone={CALIBRATION_TONES[standing.state]} />
-        {record?.calibrationDue ? `${calendarDayWords(record.calibrationDue)}, ` : ""}
-        {calibrationWords(standing)}
+        {record?.calibrationDue ? `${calendarDayWords(record.calibrationDue, times)}, ` : ""}
+        {calibrationWords(standing, board.calibrationStates)}
       </span>,
     ],
-    ["Portable", record?.portable ? "yes: each setup is a source of its own" : "no"],
-    ...(record?.note || gauge.notes ? [["Note", record?.note || gauge.notes] as [string, string]] : []),
+    [terms.portable, record?.portable ? said.portable : said.notPortable],
+    ...(record?.note || gauge.notes ? [[terms.note, record?.note || gauge.notes] as [string, string]] : []),
   ];
   return (
     <PageFrame
-      title={`Gauge ${gauge.code}`}
-      above={<Link href="/gauges">Gauges</Link>}
-      purpose={record?.what || gauge.notes || "Nobody has entered a record of this gauge yet."}
+      title={said.title(gauge.code)}
+      above={<Link href="/gauges">{gauges.title}</Link>}
+      purpose={record?.what || gauge.notes || said.noRecord}
       actions={
         mayOpen(person, "/gauges/[id]/studies/new") ? (
           <LinkButton href={`/gauges/${id}/studies/new`} kind="main">
-            Enter a study
+            {said.enterStudy}
           </LinkButton>
         ) : null
       }
     >
-      <Section title="Record">
+      <Section title={said.record}>
         <Facts>
-          {facts.map(([term, words]) => (
+          {facts.map(([term, fact]) => (
             <div key={term}>
               <dt>{term}</dt>
-              <dd>{words}</dd>
+              <dd>{fact}</dd>
             </div>
           ))}
         </Facts>
         {mayRun(person, "saveGaugeRecord") ? (
-          <Fold summary="Change the record">
-            <GaugeForm gaugeId={id} fields={fieldsOfGauge(gauge.code, record)} />
+          <Fold summary={said.change}>
+            <GaugeForm gaugeId={id} fields={fieldsOfGauge(gauge.code, record)} words={gauges.form} />
           </Fold>
         ) : null}
       </Section>
-      <Section title="Studies" term="gauge-study">
+      <Section title={said.studies} term="gauge-study">
         <Studies studies={studies} mayEnter={mayRun(person, "enterGaugeStudy")} />
       </Section>
-      <Section
-        title="The features it measures"
-        term="gauge-share"
-        purpose="Those whose latest measurement it made. What it takes of a tolerance passes on to the gate “gauge” of their capability."
-      >
+      <Section title={said.features} term="gauge-share" purpose={said.featuresPurpose}>
         <FeatureEffects gauge={gauge} features={features} lengths={lengths} />
       </Section>
-      <Section title="What was done to it">
+      <Section title={said.done}>
         {events.length === 0 ? (
-          <Note kind="empty">Nothing is logged. Events of sources are logged on the page Drift.</Note>
+          <Note kind="empty">{said.noEvents}</Note>
         ) : (
           <Table
-            caption={`The latest ${counted(events.length, "event")}`}
+            caption={said.events(events.length)}
             rows={events}
             rowKey={(event) => event.id}
             columns={[
-              { key: "at", head: "When", tight: true, cell: ({ at }) => <When at={at} zone={zone} /> },
-              { key: "event", head: "What", cell: ({ event }) => event },
-              { key: "note", head: "Note", cell: ({ note }) => note },
+              {
+                key: "at",
+                head: said.eventHeads.at,
+                tight: true,
+                cell: ({ at }) => <When at={at} zone={zone} />,
+              },
+              { key: "event", head: said.eventHeads.event, cell: ({ event }) => trade.events[event] },
+              { key: "note", head: said.eventHeads.note, cell: ({ note }) => note },
             ]}
           />
         )}
@@ -124,48 +131,52 @@ export default async function GaugePage({ params }: Address) {
 const MOST_EVENTS = 10;
 
 function Studies({ studies, mayEnter }: { studies: readonly StudyRow[]; mayEnter: boolean }) {
+  const { gauges, gaugeStudies, times } = use(words());
+  const { studies: said, kinds, noFeature } = gauges;
   return (
     <Table<StudyRow>
-      caption={`${counted(studies.length, "study", "studies")}, the newest first`}
+      caption={said.caption(studies.length)}
       rows={studies}
       rowKey={({ id }) => id}
       empty={
-        <Note kind="empty" title="No studies yet">
-          {mayEnter
-            ? "Enter the readings of a crossed study: paste them, take a file, or type them in. Until then the maker's permissible error stands in."
-            : "An engineer enters them. Until then the maker's permissible error stands in."}
+        <Note kind="empty" title={said.none}>
+          {mayEnter ? said.mayEnter : said.mayNot}
         </Note>
       }
       columns={[
         {
           key: "study",
-          head: "Study",
+          head: said.heads.study,
           cell: ({ id, kind }) => (
             <Link href={`/gauges/studies/${id}`} className={styles.name ?? ""}>
-              {KIND_WORDS[kind]} {id}
+              {kinds[kind]} {id}
             </Link>
           ),
         },
-        { key: "made", head: "Made on", tight: true, cell: ({ madeOn }) => calendarDayWords(madeOn) },
+        {
+          key: "made",
+          head: said.heads.made,
+          tight: true,
+          cell: ({ madeOn }) => calendarDayWords(madeOn, times),
+        },
         {
           key: "feature",
-          head: "On",
-          cell: ({ feature }) =>
-            feature ? `${feature.part} ${feature.name}` : "no feature of the control plan",
+          head: said.heads.feature,
+          cell: ({ feature }) => (feature ? `${feature.part} ${feature.name}` : noFeature),
         },
         {
           key: "result",
-          head: "Result",
-          cell: (study) => <span className={styles.wide}>{headline(study)}</span>,
+          head: said.heads.result,
+          cell: (study) => <span className={styles.wide}>{headline(study, { gauges, gaugeStudies })}</span>,
         },
-        { key: "state", head: "In force", cell: stateWords },
-        { key: "by", head: "Entered by", cell: ({ by }) => by ?? "the program" },
+        { key: "state", head: said.heads.state, cell: (study) => stateWords(study, said) },
+        { key: "by", head: said.heads.by, cell: ({ by }) => by ?? said.program },
       ]}
     />
   );
 }
 
-function stateWords({ supersededBy, withdrawnAt }: StudyRow): string {
-  if (withdrawnAt !== null) return "withdrawn";
-  return supersededBy === null ? "in force" : `superseded by ${supersededBy}`;
+function stateWords({ supersededBy, withdrawnAt }: StudyRow, said: Words["gauges"]["studies"]): string {
+  if (withdrawnAt !== null) return said.withdrawn;
+  return supersededBy === null ? said.inForce : said.superseded(supersededBy);
 }

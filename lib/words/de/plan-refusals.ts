@@ -1,3 +1,4 @@
+import { counted } from "../../format/numbers";
 import type { planRefusals as english } from "../en/plan-refusals";
 
 export const planRefusals = {
@@ -67,4 +68,38 @@ export const planRefusals = {
   "exclusion-order": "Nichts gespeichert: Die letzte Stichprobe, die auszulassen ist, kommt vor der ersten.",
   "exclusion-taken-in":
     "Nichts gespeichert: Diese Stichproben wurden schon wieder aufgenommen. Laden Sie die Seite neu.",
+
+  "gauge-code": "Nichts gespeichert: Ein Messmittel braucht ein Kürzel, unter dem Messdateien es nennen.",
+  "gauge-there": (code: string) =>
+    `Nichts gespeichert: Ein Messmittel ${code} gibt es schon. Ändern Sie stattdessen seine Angaben.`,
+  "gauge-unknown": (id: number) => `Nichts gespeichert: Es gibt kein Messmittel ${id}.`,
+  "gauge-A": "Nichts gespeichert: A des Grenzwerts der Messabweichung ist mindestens 0 µm.",
+  "gauge-K": "Nichts gespeichert: K des Grenzwerts der Messabweichung liegt über 0.",
+  "gauge-K-alone": "Nichts gespeichert: K allein sagt nichts: Geben Sie auch A ein, 0, wo es keines gibt.",
+  "gauge-due": "Nichts gespeichert: Die Kalibrierung ist nach dem Tag fällig, an dem sie gemacht wurde.",
+  "study-feature": "Nichts gespeichert: Das Merkmal, an dem sie gemacht wurde, steht nicht mehr im Prüfplan.",
+  "study-unit": (feature: string, own: string, unit: string) =>
+    `Nichts gespeichert: ${feature} wird in ${own} gemessen, und die Untersuchung in ${unit}.`,
+  "study-why":
+    "Nichts gespeichert: Schreiben Sie, warum diese Untersuchung nicht gilt; das Protokoll bewahrt es.",
+  "study-withdrawn":
+    "Nichts gespeichert: Diese Untersuchung wurde schon zurückgezogen. Laden Sie die Seite neu.",
+  "study-parts": (count: number) =>
+    `Nichts gespeichert: Sie hat ${counted(count, "Teil", "Teile")}, und mindestens 2 sind nötig.`,
+  "study-operators": (count: number) =>
+    `Nichts gespeichert: Sie hat ${count} Prüfer, und mindestens 2 sind nötig: Was sich zwischen ihnen ändert, ist die halbe Frage.`,
+  "study-gap": (part: string, operator: string, count: number, others: number) =>
+    `Nichts gespeichert: Teil ${part} bei Prüfer ${operator} hat ${counted(count, "Messwert", "Messwerte")}, andere haben ${others}. Jeder Prüfer misst jedes Teil gleich oft.`,
+  "study-trials":
+    "Nichts gespeichert: Jeder Prüfer maß jedes Teil einmal; erst mindestens 2 Wiederholungen zeigen, wie gut es wiederholt.",
+  "study-tolerance":
+    "Nichts gespeichert: Eine Untersuchung Typ 1 urteilt gegen eine Toleranz: Geben Sie deren Breite an oder ein Merkmal, das eine hat.",
+  "study-one-setup":
+    "Nichts gespeichert: Kein Teil wurde in zwei oder mehr Aufbauten gemessen; nichts sagt also, was der neue Aufbau hinzufügt.",
+  "study-one-reading":
+    "Nichts gespeichert: Kein Teil wurde in einem Aufbau zweimal gemessen; nichts trennt also Aufbau und Wiederholpräzision.",
+  "study-alike":
+    "Nichts gespeichert: Alle Messwerte sind gleich: Der Schritt des Messmittels verdeckt seine eigene Streuung. Lesen Sie eine Stelle weiter ab, oder untersuchen Sie es mit feineren Messwerten.",
+  "study-few": (got: number, needed: number) =>
+    `Nichts gespeichert: Sie hat ${counted(got, "Messwert", "Messwerte")}, und mindestens ${needed} sind nötig.`,
 } satisfies typeof english;

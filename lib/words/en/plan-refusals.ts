@@ -63,4 +63,36 @@ export const planRefusals = {
   "exclusion-cause": "Nothing saved: name the assigned cause; a subgroup is never left out without one.",
   "exclusion-order": "Nothing saved: the last subgroup to leave out comes before the first.",
   "exclusion-taken-in": "Nothing saved: these subgroups were taken back in already. Reload the page.",
+
+  "gauge-code": "Nothing saved: a gauge needs a code, the one that measurement files name it by.",
+  "gauge-there": (code: string) =>
+    `Nothing saved: there is a gauge ${code} already. Change its record instead.`,
+  "gauge-unknown": (id: number) => `Nothing saved: there is no gauge ${id}.`,
+  "gauge-A": "Nothing saved: A of the maximum permissible error is at least 0 µm.",
+  "gauge-K": "Nothing saved: K of the maximum permissible error is above 0.",
+  "gauge-K-alone": "Nothing saved: K alone says nothing: enter A as well, 0 where there is none.",
+  "gauge-due": "Nothing saved: the calibration is due after the day on which it was made.",
+  "study-feature": "Nothing saved: the feature it was made on is not in the control plan any more.",
+  "study-unit": (feature: string, own: string, unit: string) =>
+    `Nothing saved: ${feature} is measured in ${own}, and the study in ${unit}.`,
+  "study-why": "Nothing saved: write why this study does not hold; the record keeps it.",
+  "study-withdrawn": "Nothing saved: this study was withdrawn already. Reload the page.",
+  "study-parts": (count: number) =>
+    `Nothing saved: it has ${counted(count, "part")}, and at least 2 are needed.`,
+  "study-operators": (count: number) =>
+    `Nothing saved: it has ${counted(count, "operator")}, and at least 2 are needed: what changes between them is half of the question.`,
+  "study-gap": (part: string, operator: string, count: number, others: number) =>
+    `Nothing saved: part ${part} by operator ${operator} has ${counted(count, "reading")}, others have ${others}. Every operator measures every part equally often.`,
+  "study-trials":
+    "Nothing saved: every operator measured every part once; at least 2 trials show how well it repeats.",
+  "study-tolerance":
+    "Nothing saved: a type-1 study judges against a tolerance: state its width or a feature that has one.",
+  "study-one-setup":
+    "Nothing saved: no piece was measured in two setups or more, so nothing tells what setting up anew adds.",
+  "study-one-reading":
+    "Nothing saved: no piece was measured twice in one setup, so nothing tells setup and repeatability apart.",
+  "study-alike":
+    "Nothing saved: all readings are alike: the gauge's step hides its own scatter. Read it one digit further, or study it with finer readings.",
+  "study-few": (got: number, needed: number) =>
+    `Nothing saved: it has ${counted(got, "reading")}, and at least ${needed} are needed.`,
 };

@@ -1,10 +1,12 @@
+import { use } from "react";
 import { markPath, SOURCE_MARKS } from "../../../../lib/chart/mark-path";
 import { linearScale, spanOf } from "../../../../lib/chart/scale";
-import { counted, fixed, unitSign } from "../../../../lib/format/numbers";
+import { fixed, unitSign } from "../../../../lib/format/numbers";
 import { arrangeCrossed, type StudyReading } from "../../../../lib/measurement-systems/arrange";
 import { mean } from "../../../../lib/summary/moments";
 import { Picture } from "../../../capability/[id]/picture";
 import { Table } from "../../../fittings/table";
+import { words } from "../../../language/language";
 import { at, BottomTitle, PLOT, ValueGrid } from "./axes";
 import styles from "./study.module.css";
 
@@ -31,7 +33,7 @@ export function CrossedPicture({
     PLOT.left + step * (part + 0.18 + (0.64 * (operator + 0.5)) / operators.length);
   const operatorMeans = operators.map((_, j) => mean(deviations.flatMap((row) => row[j]!)));
   const sign = unitSign(unit);
-  const inUnit = sign === "" ? "" : ` in ${sign}`;
+  const { picture: said } = use(words()).gaugeStudies.crossed;
   const rows = parts.flatMap((part, i) =>
     operators.map((operator, j) => ({
       part,
@@ -43,34 +45,34 @@ export function CrossedPicture({
   return (
     <Picture
       id="crossed"
-      title="Readings by part and operator"
+      title={said.title}
       isWide
-      description={`${counted(parts.length, "part")} from left to right; for each, the readings of ${counted(operators.length, "operator")} less the mean of the part.`}
+      description={said.description(parts.length, operators.length)}
       size={PLOT}
-      words={
-        <>
-          Each reading less the mean of its part. Against all operators together,{" "}
-          {operators
-            .map(
-              (operator, j) =>
-                `${operator} (${SHAPE_WORDS[SOURCE_MARKS[j % LOOKS]!]}) reads ${fixed(operatorMeans[j]!, places + 1, { signed: true })}`,
-            )
-            .join(", ")}
-          {inUnit}.
-        </>
-      }
+      words={said.words(
+        operators
+          .map((operator, j) =>
+            said.reads(
+              operator,
+              said.shapes[SOURCE_MARKS[j % LOOKS]!],
+              fixed(operatorMeans[j]!, places + 1, { signed: true }),
+            ),
+          )
+          .join(", "),
+        sign,
+      )}
       table={
         <Table
-          caption="Readings of each part and operator"
+          caption={said.caption}
           rows={rows}
           rowKey={({ part, operator }) => `${part} ${operator}`}
           columns={[
-            { key: "part", head: "Part", cell: ({ part }) => part },
-            { key: "operator", head: "Operator", cell: ({ operator }) => operator },
-            { key: "readings", head: "Readings", cell: (row) => row.readings },
+            { key: "part", head: said.heads.part, cell: ({ part }) => part },
+            { key: "operator", head: said.heads.operator, cell: ({ operator }) => operator },
+            { key: "readings", head: said.heads.readings, cell: (row) => row.readings },
             {
               key: "mean",
-              head: "Mean",
+              head: said.heads.mean,
               figures: true,
               cell: (row) => <data value={row.mean}>{fixed(row.mean, places + 1)}</data>,
             },
@@ -78,7 +80,7 @@ export function CrossedPicture({
         />
       }
     >
-      <ValueGrid span={span} y={y} title={`less the mean of the part${inUnit}`} />
+      <ValueGrid span={span} y={y} title={said.across(sign)} />
       {parts.map((part, i) => (
         <g key={part}>
           <line
@@ -112,17 +114,7 @@ export function CrossedPicture({
         />
       ))}
       <line className={styles.axis} x1={PLOT.left} x2={PLOT.right} y1={PLOT.bottom} y2={PLOT.bottom} />
-      <BottomTitle title="part" />
+      <BottomTitle title={said.along} />
     </Picture>
   );
 }
-
-const SHAPE_WORDS = {
-  disc: "disc",
-  square: "square",
-  up: "triangle",
-  down: "triangle down",
-  plus: "plus",
-  cross: "cross",
-  bar: "bar",
-} as const;

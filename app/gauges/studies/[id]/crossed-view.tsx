@@ -1,3 +1,4 @@
+import { use } from "react";
 import { pWords } from "../../../../lib/capability/words";
 import { percent, placesWritten, unitSign } from "../../../../lib/format/numbers";
 import type { StudyReading } from "../../../../lib/measurement-systems/arrange";
@@ -7,30 +8,13 @@ import type { StudyResult, StudySettings } from "../../../../lib/measurement-sys
 import { Num } from "../../../fittings/num";
 import { Section } from "../../../fittings/page-frame";
 import { Table } from "../../../fittings/table";
+import { words } from "../../../language/language";
 import { crossedAssumptions, crossedFormulas } from "./crossed-formulas";
 import { CrossedPicture } from "./crossed-picture";
 import { Formulas, figure } from "./formulas";
 import styles from "./study.module.css";
 
 type Result = Extract<StudyResult, { kind: "crossed" }>;
-
-const TERM_WORDS: Record<CrossedTerm | "total", string> = {
-  part: "part",
-  operator: "operator",
-  interaction: "part by operator",
-  repeatability: "repeatability",
-  total: "total",
-};
-
-const COMPONENT_WORDS: Record<StudyComponent, string> = {
-  repeatability: "repeatability",
-  operator: "operator",
-  interaction: "part by operator",
-  reproducibility: "reproducibility (both)",
-  grr: "gauge: repeatability and reproducibility",
-  part: "part to part",
-  total: "all that was seen",
-};
 
 /** A crossed study: where the variation comes from, what of it is the gauge, and the same by ranges. */
 export function CrossedView({
@@ -45,36 +29,30 @@ export function CrossedView({
   unit: string;
 }) {
   const { study } = result;
+  const { crossed: said } = use(words()).gaugeStudies;
   const places = Math.max(...readings.map(({ value }) => placesWritten(value)));
   return (
     <>
-      <Section
-        title="Components"
-        term="gauge-study"
-        purpose="Standard deviations; a component that the mean squares put below 0 is shown as 0."
-      >
+      <Section title={said.components} term="gauge-study" purpose={said.componentsPurpose}>
         <Components result={result} settings={settings} unit={unit} />
       </Section>
       <CrossedPicture readings={readings} unit={unit} places={places} />
-      <Section title="Analysis of variance">
+      <Section title={said.anova}>
         <Anova study={study} />
         <p className={styles.soft}>
           {study.pooled
-            ? `The interaction (${pWords(study.interactionP!)}) tells nothing from chance and was joined with repeatability.`
+            ? said.pooled(pWords(study.interactionP!))
             : study.interactionP === null
-              ? "Trials repeat exactly, so the interaction cannot be tested."
-              : `The interaction (${pWords(study.interactionP)}) was kept.`}
+              ? said.exact
+              : said.kept(pWords(study.interactionP))}
         </p>
       </Section>
-      <Section
-        title="By average and range"
-        purpose="The method with pencil and paper, for studies that are compared with older ones; it does not see the interaction."
-      >
+      <Section title={said.byRange} purpose={said.byRangePurpose}>
         <ByRange result={result} unit={unit} />
       </Section>
       <Formulas
-        formulas={crossedFormulas(result, readings, settings)}
-        assumptions={crossedAssumptions(result, readings, settings)}
+        formulas={crossedFormulas(result, readings, { ...settings, said })}
+        assumptions={crossedAssumptions(result, readings, { ...settings, said: said.presumes })}
       />
     </>
   );
@@ -89,46 +67,51 @@ function Components({
   settings: StudySettings;
   unit: string;
 }) {
+  const { crossed: said, formulas } = use(words()).gaugeStudies;
+  const { heads } = said;
   const intervals: Partial<Record<StudyComponent, readonly [number, number]>> = {
     repeatability: study.repeatabilityInterval.interval,
     grr: study.grrInterval.modifiedLargeSample.interval,
   };
   const share = (shares: Record<StudyComponent, number> | null, name: StudyComponent) =>
-    shares === null ? <Num value={null} absent="not known" /> : percent(shares[name] / 100);
+    shares === null ? <Num value={null} absent={formulas.notKnown} /> : percent(shares[name] / 100);
   const sign = unitSign(unit);
   return (
     <Table
-      caption={`${percent(settings.confidence)} intervals by modified large samples${sign === "" ? "" : `; standard deviations in ${sign}`}`}
+      caption={said.caption(percent(settings.confidence), sign)}
       rows={[...STUDY_COMPONENTS]}
       rowKey={(name) => name}
       columns={[
-        { key: "name", head: "From", cell: (name) => COMPONENT_WORDS[name] },
+        { key: "name", head: heads.from, cell: (name) => said.names[name] },
         {
           key: "sd",
-          head: "Standard deviation",
+          head: heads.sd,
           figures: true,
           cell: (name) => <data value={study.deviations[name]}>{figure(study.deviations[name])}</data>,
         },
         {
           key: "interval",
-          head: "Interval",
+          head: heads.interval,
           figures: true,
           cell: (name) => {
             const interval = intervals[name];
             if (!interval) return "";
-            return `${figure(Math.sqrt(Math.max(0, interval[0])))} to ${figure(Math.sqrt(interval[1]))}`;
+            return formulas.fromTo(
+              figure(Math.sqrt(Math.max(0, interval[0]))),
+              figure(Math.sqrt(interval[1])),
+            );
           },
         },
         {
           key: "variance",
-          head: "Of variance",
+          head: heads.variance,
           figures: true,
           cell: (name) => share(study.contribution, name),
         },
-        { key: "study", head: "Of study", figures: true, cell: (name) => share(study.percentStudy, name) },
+        { key: "study", head: heads.study, figures: true, cell: (name) => share(study.percentStudy, name) },
         {
           key: "tolerance",
-          head: "Of tolerance",
+          head: heads.tolerance,
           figures: true,
           cell: (name) => share(study.percentTolerance, name),
         },
@@ -138,6 +121,8 @@ function Components({
 }
 
 function Anova({ study: { anova } }: { study: Result["study"] }) {
+  const { crossed: said } = use(words()).gaugeStudies;
+  const { anovaHeads: heads } = said;
   type Row = Pick<CrossedLine, "sumOfSquares" | "degreesOfFreedom"> & {
     term: CrossedTerm | "total";
     meanSquare: number | null;
@@ -147,21 +132,21 @@ function Anova({ study: { anova } }: { study: Result["study"] }) {
   const rows: Row[] = [...anova.lines, { ...anova.total, term: "total", meanSquare: null, F: null, p: null }];
   return (
     <Table
-      caption="Two-way, parts and operators taken as random"
+      caption={said.anovaCaption}
       rows={rows}
       rowKey={({ term }) => term}
       columns={[
-        { key: "term", head: "Source", cell: ({ term }) => TERM_WORDS[term] },
-        { key: "df", head: "Degrees of freedom", figures: true, cell: (row) => row.degreesOfFreedom },
+        { key: "term", head: heads.term, cell: ({ term }) => said.terms[term] },
+        { key: "df", head: heads.df, figures: true, cell: (row) => row.degreesOfFreedom },
         {
           key: "ss",
-          head: "Sum of squares",
+          head: heads.ss,
           figures: true,
           cell: (row) => <data value={row.sumOfSquares}>{figure(row.sumOfSquares)}</data>,
         },
         {
           key: "ms",
-          head: "Mean square",
+          head: heads.ms,
           figures: true,
           cell: (row) =>
             row.meanSquare === null ? "" : <data value={row.meanSquare}>{figure(row.meanSquare)}</data>,
@@ -184,35 +169,42 @@ function Anova({ study: { anova } }: { study: Result["study"] }) {
 }
 
 function ByRange({ result: { study, byRange }, unit }: { result: Result; unit: string }) {
-  const whole = (value: number | null) => (value === null ? "not known" : String(value));
-  const per = (value: number | null | undefined) => (value == null ? "not known" : percent(value / 100));
+  const { crossed: said, formulas } = use(words()).gaugeStudies;
+  const { methods, methodHeads: heads } = said;
+  const whole = (value: number | null) => (value === null ? formulas.notKnown : String(value));
+  const per = (value: number | null | undefined) =>
+    value == null ? formulas.notKnown : percent(value / 100);
   const sign = unitSign(unit);
   const rows = [
     {
-      name: "repeatability (EV)",
+      name: methods.ev,
       range: figure(byRange.equipmentVariation),
       anova: figure(study.deviations.repeatability),
     },
     {
-      name: "operators (AV)",
+      name: methods.av,
       range: figure(byRange.appraiserVariation),
       anova: figure(study.deviations.reproducibility),
     },
-    { name: "gauge (GRR)", range: figure(byRange.grr), anova: figure(study.deviations.grr) },
-    { name: "part to part (PV)", range: figure(byRange.partVariation), anova: figure(study.deviations.part) },
-    { name: "of study", range: per(byRange.percentStudy), anova: per(study.percentStudy?.grr) },
-    { name: "of tolerance", range: per(byRange.percentTolerance), anova: per(study.percentTolerance?.grr) },
-    { name: "classes told apart (ndc)", range: whole(byRange.ndc), anova: whole(study.ndc) },
+    { name: methods.grr, range: figure(byRange.grr), anova: figure(study.deviations.grr) },
+    { name: methods.pv, range: figure(byRange.partVariation), anova: figure(study.deviations.part) },
+    { name: methods.study, range: per(byRange.percentStudy), anova: per(study.percentStudy?.grr) },
+    {
+      name: methods.tolerance,
+      range: per(byRange.percentTolerance),
+      anova: per(study.percentTolerance?.grr),
+    },
+    { name: methods.ndc, range: whole(byRange.ndc), anova: whole(study.ndc) },
   ];
   return (
     <Table
-      caption={`Both methods side by side${sign === "" ? "" : `; standard deviations in ${sign}`}`}
+      caption={said.methodsCaption(sign)}
       rows={rows}
       rowKey={({ name }) => name}
       columns={[
-        { key: "name", head: "Figure", cell: ({ name }) => name },
-        { key: "range", head: "Average and range", figures: true, cell: ({ range }) => range },
-        { key: "anova", head: "Analysis of variance", figures: true, cell: ({ anova }) => anova },
+        { key: "name", head: heads.name, cell: ({ name }) => name },
+        { key: "range", head: heads.range, figures: true, cell: ({ range }) => range },
+        { key: "anova", head: heads.anova, figures: true, cell: ({ anova }) => anova },
       ]}
     />
   );

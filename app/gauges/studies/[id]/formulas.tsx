@@ -1,6 +1,8 @@
+import { use } from "react";
 import { significant } from "../../../../lib/format/figures";
 import { Fold } from "../../../fittings/fold";
 import { FormulaList } from "../../../fittings/formula-list";
+import { words } from "../../../language/language";
 import styles from "./study.module.css";
 
 /** One figure: its formula, the same with this study's numbers, and where the formula is from. */
@@ -24,9 +26,10 @@ export function Formulas({
   formulas: readonly Formula[];
   assumptions: readonly Assumption[];
 }) {
+  const { formulas: said } = use(words()).gaugeStudies;
   return (
-    <Fold summary="How is this computed?">
-      <p>Numbers are shown rounded and used in full, so a last digit may differ when one follows on paper.</p>
+    <Fold summary={said.how}>
+      <p>{said.rounded}</p>
       <FormulaList
         workings={formulas.map(({ figure, formula, numbers, source }) => ({
           figure,
@@ -34,14 +37,11 @@ export function Formulas({
           source,
         }))}
       />
-      <h3>What it presumes</h3>
+      <h3>{said.presumes}</h3>
       <ul className={styles.remarks}>
-        {assumptions.map(({ words, holds }) => (
-          <li key={words}>
-            <strong>
-              {holds === null ? "Not seen in the readings" : holds ? "Holds" : "Does not hold"}:
-            </strong>{" "}
-            {words}
+        {assumptions.map(({ words: presumed, holds }) => (
+          <li key={presumed}>
+            <strong>{said.standings[holds === null ? "open" : holds ? "yes" : "no"]}:</strong> {presumed}
           </li>
         ))}
       </ul>

@@ -1,15 +1,18 @@
+import { use } from "react";
 import { markPath } from "../../../../lib/chart/mark-path";
 import { linearScale, niceTicks, spanOf } from "../../../../lib/chart/scale";
-import { counted, fixed, percent, unitSign } from "../../../../lib/format/numbers";
+import { fixed, percent, unitSign } from "../../../../lib/format/numbers";
 import {
   type KnownReading,
   knownPieces,
   type StudyResult,
   type StudySettings,
 } from "../../../../lib/measurement-systems/study-data";
+import type { Words } from "../../../../lib/words/words";
 import { Picture } from "../../../capability/[id]/picture";
 import { Section } from "../../../fittings/page-frame";
 import { Table } from "../../../fittings/table";
+import { words } from "../../../language/language";
 import { at, BottomTitle, PLOT, ValueGrid } from "./axes";
 import { type Formula, Formulas, figure } from "./formulas";
 import styles from "./study.module.css";
@@ -29,37 +32,40 @@ export function LinearityView({
   unit: string;
 }) {
   const { linearity, pieces } = result;
+  const { linearity: said, formulas } = use(words()).gaugeStudies;
+  const { heads } = said;
   const level = percent(settings.confidence);
   const sign = unitSign(unit);
   const fittedAt = (reference: number) =>
     linearity?.fitted.find((one) => one.reference === reference) ?? null;
   return (
     <>
-      <Section title="Bias at each size" term="bias">
+      <Section title={said.title} term="bias">
         <Table
-          caption={`${counted(pieces.length, "size")}${sign === "" ? "" : `, in ${sign}`}; intervals with ${level} confidence`}
+          caption={said.caption(pieces.length, sign, level)}
           rows={pieces}
           rowKey={({ reference }) => reference}
           columns={[
             {
               key: "reference",
-              head: "Known size",
+              head: heads.reference,
               figures: true,
               names: true,
               cell: ({ reference }) => reference,
             },
-            { key: "count", head: "Readings", figures: true, cell: ({ bias }) => bias?.count ?? 1 },
+            { key: "count", head: heads.count, figures: true, cell: ({ bias }) => bias?.count ?? 1 },
             {
               key: "bias",
-              head: "Bias",
+              head: heads.bias,
               figures: true,
               cell: ({ bias }) => (bias ? <data value={bias.bias}>{figure(bias.bias)}</data> : ""),
             },
             {
               key: "interval",
-              head: "Interval",
+              head: heads.interval,
               figures: true,
-              cell: ({ bias }) => (bias ? `${figure(bias.interval[0])} to ${figure(bias.interval[1])}` : ""),
+              cell: ({ bias }) =>
+                bias ? formulas.fromTo(figure(bias.interval[0]), figure(bias.interval[1])) : "",
             },
             {
               key: "p",
@@ -69,7 +75,7 @@ export function LinearityView({
             },
             {
               key: "line",
-              head: "By the line",
+              head: heads.line,
               figures: true,
               cell: ({ reference }) => {
                 const fitted = fittedAt(reference);
@@ -81,25 +87,25 @@ export function LinearityView({
       </Section>
       {linearity === null ? null : (
         <>
-          <Section title="The line">
+          <Section title={said.line}>
             <Table
-              caption="Bias over size by least squares"
+              caption={said.lineCaption}
               rows={[
-                { name: "slope", ...linearity.line.slope },
-                { name: "at size 0", ...linearity.line.intercept },
+                { name: said.slope, ...linearity.line.slope },
+                { name: said.atZero, ...linearity.line.intercept },
               ]}
               rowKey={({ name }) => name}
               columns={[
-                { key: "name", head: "Figure", cell: ({ name }) => name },
+                { key: "name", head: heads.figure, cell: ({ name }) => name },
                 {
                   key: "estimate",
-                  head: "Estimate",
+                  head: heads.estimate,
                   figures: true,
                   cell: (row) => <data value={row.estimate}>{figure(row.estimate)}</data>,
                 },
                 {
                   key: "se",
-                  head: "Standard error",
+                  head: heads.error,
                   figures: true,
                   cell: (row) => <data value={row.standardError}>{figure(row.standardError)}</data>,
                 },
@@ -115,7 +121,7 @@ export function LinearityView({
           <LinearityPicture linearity={linearity} readings={readings} unit={unit} level={level} />
         </>
       )}
-      <Formulas formulas={formulasOf(result)} assumptions={assumptionsOf(result)} />
+      <Formulas formulas={formulasOf(result, said)} assumptions={assumptionsOf(result, said)} />
     </>
   );
 }
@@ -150,45 +156,46 @@ function LinearityPicture({
   const ticks = niceTicks(sizes, 8);
   const means = knownPieces(readings);
   const sign = unitSign(unit);
-  const inUnit = sign === "" ? "" : ` in ${sign}`;
+  const { linearity: all } = use(words()).gaugeStudies;
+  const { picture: said, heads } = all;
   const path = (points: readonly (readonly [number, number])[]) =>
     points.map(([px, py], i) => `${i === 0 ? "M" : "L"}${at(px)} ${at(py)}`).join("");
   return (
     <Picture
       id="linearity"
-      title="Bias over size"
+      title={said.title}
       isWide
-      description={`Deviations of ${counted(readings.length, "reading")} from the known sizes of ${counted(means.length, "piece")}, and the line through them.`}
+      description={said.description(readings.length, means.length)}
       size={PLOT}
-      words={`Dots are readings less the known size, squares their means; the line is their regression and the band its ${level} interval. ${linearity.isFree ? "No bias lies within the band everywhere." : "Somewhere the band leaves no bias outside."}`}
+      words={said.words(level, linearity.isFree)}
       table={
         <Table
-          caption="The line and its band"
+          caption={said.caption}
           rows={fitted}
           rowKey={({ reference }) => reference}
           columns={[
             {
               key: "reference",
-              head: "Known size",
+              head: heads.reference,
               figures: true,
               names: true,
               cell: ({ reference }) => reference,
             },
             {
               key: "bias",
-              head: "By the line",
+              head: heads.line,
               figures: true,
               cell: ({ bias }) => <data value={bias}>{figure(bias)}</data>,
             },
             {
               key: "lower",
-              head: "Lower",
+              head: heads.lower,
               figures: true,
               cell: ({ lower }) => <data value={lower}>{figure(lower)}</data>,
             },
             {
               key: "upper",
-              head: "Upper",
+              head: heads.upper,
               figures: true,
               cell: ({ upper }) => <data value={upper}>{figure(upper)}</data>,
             },
@@ -203,7 +210,7 @@ function LinearityPicture({
           ...[...fitted].reverse().map(({ reference, lower }) => [x(reference), y(lower)] as const),
         ])}Z`}
       />
-      <ValueGrid span={span} y={y} title={`reading less known size${inUnit}`} />
+      <ValueGrid span={span} y={y} title={said.across(sign)} />
       <path
         className={styles.line}
         d={path(fitted.map(({ reference, bias }) => [x(reference), y(bias)] as const))}
@@ -227,20 +234,22 @@ function LinearityPicture({
           {fixed(value, ticks.places)}
         </text>
       ))}
-      <BottomTitle title={`known size${inUnit}`} />
+      <BottomTitle title={said.along(sign)} />
     </Picture>
   );
 }
 
-function formulasOf({ linearity, pieces }: Result): Formula[] {
+type LinearityWords = Words["gaugeStudies"]["linearity"];
+
+function formulasOf({ linearity, pieces }: Result, said: LinearityWords): Formula[] {
   const first = pieces.find(({ bias }) => bias !== null);
   const bias = first?.bias;
   return [
     ...(bias
       ? [
           {
-            figure: `Bias at ${first.reference}`,
-            formula: "mean of (reading − reference), t = bias / (s / √n)",
+            figure: said.figures.bias(first.reference),
+            formula: said.biasFormula,
             numbers: `${figure(bias.bias)}${bias.t === null ? "" : `, t = ${figure(bias.bias)} / (${figure(bias.standardDeviation)} / √${bias.count}) = ${figure(bias.t)}`}`,
             source: "NIST/SEMATECH e-Handbook 1.3.5.2",
           },
@@ -249,30 +258,33 @@ function formulasOf({ linearity, pieces }: Result): Formula[] {
     ...(linearity
       ? [
           {
-            figure: "Line",
-            formula: "bias = a + b · size",
-            numbers: `bias = ${figure(linearity.line.intercept.estimate)} + ${figure(linearity.line.slope.estimate)} × size; residual standard deviation ${figure(linearity.line.residualStandardDeviation)}`,
-            source:
-              "AIAG, Measurement Systems Analysis, 4th edition (from memory); NIST/SEMATECH e-Handbook 2.4.5",
+            figure: said.figures.line,
+            formula: said.lineFormula,
+            numbers: said.lineIs(
+              figure(linearity.line.intercept.estimate),
+              figure(linearity.line.slope.estimate),
+              figure(linearity.line.residualStandardDeviation),
+            ),
+            source: said.lineSource,
           },
           {
-            figure: "Band",
+            figure: said.figures.band,
             formula: "a + b·x ± t·s·√(1/n + (x − x̄)²/Sₓₓ)",
-            numbers: `with ${linearity.line.degreesOfFreedom} degrees of freedom`,
-            source: "the same",
+            numbers: said.bandIs(linearity.line.degreesOfFreedom),
+            source: said.sameSource,
           },
         ]
       : []),
   ];
 }
 
-function assumptionsOf({ pieces }: Result) {
+function assumptionsOf({ pieces }: Result, { presumes: said }: LinearityWords) {
   return [
     {
-      words: `At least five sizes over the range that is measured: ${pieces.length}.`,
+      words: said.sizes(pieces.length),
       holds: pieces.length >= 5,
     },
-    { words: "The known sizes are known far better than the gauge reads them.", holds: null },
-    { words: "The gauge scatters alike at every size.", holds: null },
+    { words: said.known, holds: null },
+    { words: said.alike, holds: null },
   ];
 }

@@ -1,4 +1,5 @@
 import { notFound } from "next/navigation";
+import { use } from "react";
 import { studyById } from "../../../../db/queries/gauges";
 import { unitSign } from "../../../../lib/format/numbers";
 import { calendarDayWords } from "../../../../lib/format/times";
@@ -7,12 +8,13 @@ import { shownGaugeStudy } from "../../../../lib/units/shown-gauge-study";
 import { mayRun, requirePage } from "../../../access";
 import { database } from "../../../database";
 import { LinkButton } from "../../../fittings/controls";
+import { Filled } from "../../../fittings/filled";
 import { Link } from "../../../fittings/link";
 import { Note } from "../../../fittings/note";
 import { PageFrame, Section } from "../../../fittings/page-frame";
 import { When } from "../../../fittings/when";
+import { words } from "../../../language/language";
 import { plant } from "../../../plant";
-import { KIND_WORDS } from "../../gauge-words";
 import { headline } from "../../study-words";
 import { CrossedView } from "./crossed-view";
 import { LinearityView } from "./linearity-view";
@@ -24,7 +26,7 @@ import { WithdrawForm } from "./withdraw-form";
 type Address = { params: Promise<{ id: string }> };
 
 export async function generateMetadata({ params }: Address) {
-  return { title: `Gauge study ${(await params).id}` };
+  return { title: (await words()).gaugeStudies.page.tab((await params).id) };
 }
 
 /** One study: what it found, the way to each figure, and its readings. */
@@ -35,6 +37,8 @@ export default async function StudyPage({ params }: Address) {
   if (!study) notFound();
   const { zone, lengths } = await plant();
   const { gauge, feature, data } = study;
+  const { gauges, gaugeStudies, times } = await words();
+  const { page: said } = gaugeStudies;
   const anew = studyResult(data, study.settings);
   const isSame = anew.ok && JSON.stringify(anew.result) === JSON.stringify(study.result);
   // Kept figures that the program would compute otherwise by now stand as they are, in their own unit.
@@ -42,59 +46,54 @@ export default async function StudyPage({ params }: Address) {
   const { unit } = shown;
   return (
     <PageFrame
-      title={`${capital(KIND_WORDS[study.kind])} ${id} of ${gauge.code}`}
+      title={said.title(capital(gauges.kinds[study.kind]), id, gauge.code)}
       above={
         <>
-          <Link href="/gauges">Gauges</Link> · <Link href={`/gauges/${gauge.id}`}>{gauge.code}</Link>
+          <Link href="/gauges">{gauges.title}</Link> · <Link href={`/gauges/${gauge.id}`}>{gauge.code}</Link>
         </>
       }
       facts={
         <>
-          <span>made on {calendarDayWords(study.madeOn)}</span>
+          <span>{said.madeOn(calendarDayWords(study.madeOn, times))}</span>
           <span>
-            on{" "}
             {feature ? (
-              <Link href={`/features/${feature.id}`}>
-                {feature.part} {feature.name}
-              </Link>
+              <Filled
+                text={said.onFeature}
+                holes={{
+                  feature: (
+                    <Link href={`/features/${feature.id}`}>
+                      {feature.part} {feature.name}
+                    </Link>
+                  ),
+                }}
+              />
             ) : (
-              "no feature of the control plan"
+              said.onNone
             )}
           </span>
-          <span>readings {unitSign(unit) === "" ? "without a unit" : `in ${unitSign(unit)}`}</span>
+          <span>{said.readings(unitSign(unit))}</span>
           <span>
-            entered <When at={study.enteredAt} zone={zone} />
-            {study.by ? ` by ${study.by}` : ""}
+            <Filled
+              text={study.by ? said.enteredBy : said.entered}
+              holes={{ when: <When at={study.enteredAt} zone={zone} />, by: study.by }}
+            />
           </span>
         </>
       }
-      actions={
-        <LinkButton href={`/api/gauges/studies/${id}/readings`}>Download the readings (CSV)</LinkButton>
-      }
+      actions={<LinkButton href={`/api/gauges/studies/${id}/readings`}>{said.download}</LinkButton>}
     >
       <State study={study} />
-      <p className={styles.headline}>{headline(shown)}</p>
+      <p className={styles.headline}>{headline(shown, { gauges, gaugeStudies })}</p>
       {study.note === "" ? null : <p className={styles.soft}>{study.note}</p>}
       <View study={shown} />
-      <Section title="Before it is used">
+      <Section title={said.before}>
         <ul className={styles.remarks}>
-          <li>
-            A study speaks of these parts, these people and that day. Repeat it after a repair, a calibration
-            with a correction, or a change of clamping or program.
-          </li>
-          <li>
-            It says how much the gauge scatters, not whether it reads right: for that take a bias study and
-            the calibration certificate. Whether a gauge may be used follows the drawing, the customer's
-            requirements and the shop's own procedure under its qualified people.
-          </li>
-          <li>
-            {isSame
-              ? "Computed anew from the readings just now, every figure is the one that was kept."
-              : "Computed anew from the readings, the figures differ from those that were kept: the program has changed since. Shown are those that were kept."}
-          </li>
+          <li>{said.speaks}</li>
+          <li>{said.scatters}</li>
+          <li>{isSame ? said.same : said.different}</li>
         </ul>
         {study.withdrawnAt === null && mayRun(person, "withdrawGaugeStudy") ? (
-          <WithdrawForm studyId={id} />
+          <WithdrawForm studyId={id} words={gaugeStudies.withdraw} />
         ) : null}
       </Section>
     </PageFrame>
@@ -104,17 +103,23 @@ export default async function StudyPage({ params }: Address) {
 type Study = NonNullable<Awaited<ReturnType<typeof studyById>>>;
 
 function State({ study: { supersededBy, withdrawnAt, withdrawnBecause } }: { study: Study }) {
+  const { page: said } = use(words()).gaugeStudies;
   if (withdrawnAt !== null) {
     return (
-      <Note kind="remark" title="Withdrawn">
-        It counts for no feature any more: {withdrawnBecause}
+      <Note kind="remark" title={said.withdrawn}>
+        {said.withdrawnWhy(withdrawnBecause ?? "")}
       </Note>
     );
   }
   if (supersededBy === null) return null;
   return (
-    <Note kind="remark" title="Superseded">
-      A newer one is in force: <Link href={`/gauges/studies/${supersededBy}`}>study {supersededBy}</Link>.
+    <Note kind="remark" title={said.superseded}>
+      <Filled
+        text={said.supersededBy}
+        holes={{
+          study: <Link href={`/gauges/studies/${supersededBy}`}>{said.study(supersededBy)}</Link>,
+        }}
+      />
     </Note>
   );
 }
@@ -131,6 +136,6 @@ function View({ study: { data, result, settings, unit } }: { study: Study }) {
   throw new Error("A study's readings and its result are of different kinds.");
 }
 
-function capital(words: string): string {
-  return words.slice(0, 1).toUpperCase() + words.slice(1);
+function capital(name: string): string {
+  return name.slice(0, 1).toUpperCase() + name.slice(1);
 }

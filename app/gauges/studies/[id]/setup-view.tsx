@@ -1,4 +1,5 @@
-import { counted, percent, unitSign } from "../../../../lib/format/numbers";
+import { use } from "react";
+import { percent, unitSign } from "../../../../lib/format/numbers";
 import type {
   SetupReading,
   StudyResult,
@@ -7,6 +8,7 @@ import type {
 import { mean } from "../../../../lib/summary/moments";
 import { Section } from "../../../fittings/page-frame";
 import { Table } from "../../../fittings/table";
+import { words } from "../../../language/language";
 import { Formulas, figure } from "./formulas";
 
 type Result = Extract<StudyResult, { kind: "setup" }>;
@@ -24,7 +26,7 @@ export function SetupView({
   unit: string;
 }) {
   const sign = unitSign(unit);
-  const inUnit = sign === "" ? "" : `, in ${sign}`;
+  const { setup: said, formulas } = use(words()).gaugeStudies;
   const cells = new Map<string, { piece: string; setup: string; values: number[] }>();
   for (const { piece, setup, value } of readings) {
     const key = JSON.stringify([piece, setup]);
@@ -35,50 +37,53 @@ export function SetupView({
   const interval = study.setupVarianceInterval;
   return (
     <>
-      <Section title="Components">
+      <Section title={said.components}>
         <Table
-          caption={`${counted(study.setups, "setup")}${inUnit}`}
+          caption={said.caption(study.setups, sign)}
           rows={[
             {
-              name: "setting up anew",
+              name: said.anew,
               value: study.setup,
               interval:
                 interval === null
-                  ? "setups have different numbers of readings"
-                  : `${figure(Math.sqrt(Math.max(0, interval[0])))} to ${figure(Math.sqrt(Math.max(0, interval[1])))}`,
+                  ? said.noInterval
+                  : formulas.fromTo(
+                      figure(Math.sqrt(Math.max(0, interval[0]))),
+                      figure(Math.sqrt(Math.max(0, interval[1]))),
+                    ),
             },
-            { name: "within a setup", value: study.repeatability, interval: "" },
+            { name: said.within, value: study.repeatability, interval: "" },
           ]}
           rowKey={({ name }) => name}
           columns={[
-            { key: "name", head: "From", cell: ({ name }) => name },
+            { key: "name", head: said.heads.from, cell: ({ name }) => name },
             {
               key: "value",
-              head: "Standard deviation",
+              head: said.heads.sd,
               figures: true,
               cell: ({ value }) => <data value={value}>{figure(value)}</data>,
             },
             {
               key: "interval",
-              head: `${percent(settings.confidence)} interval`,
+              head: said.interval(percent(settings.confidence)),
               figures: true,
               cell: (row) => row.interval,
             },
           ]}
         />
       </Section>
-      <Section title="Setups">
+      <Section title={said.setups}>
         <Table
-          caption={`Means of the setups${inUnit}`}
+          caption={said.meansCaption(sign)}
           rows={[...cells.values()]}
           rowKey={({ piece, setup }) => `${piece} ${setup}`}
           columns={[
-            { key: "setup", head: "Setup", cell: ({ setup }) => setup },
-            { key: "piece", head: "Part", cell: ({ piece }) => piece },
-            { key: "count", head: "Readings", figures: true, cell: ({ values }) => values.length },
+            { key: "setup", head: said.heads.setup, cell: ({ setup }) => setup },
+            { key: "piece", head: said.heads.piece, cell: ({ piece }) => piece },
+            { key: "count", head: said.heads.count, figures: true, cell: ({ values }) => values.length },
             {
               key: "mean",
-              head: "Mean",
+              head: said.heads.mean,
               figures: true,
               cell: ({ values }) => <data value={mean(values)}>{figure(mean(values))}</data>,
             },
@@ -88,27 +93,27 @@ export function SetupView({
       <Formulas
         formulas={[
           {
-            figure: "Setting up anew",
-            formula: "σ² setup = (MS setup − MS within) / readings of a setup, within each part",
-            numbers: `σ = ${figure(study.setup)}${study.p === null ? "" : `; p of no effect ${figure(study.p)}`}`,
-            source: "NIST/SEMATECH e-Handbook 2.4.4, nested sources",
+            figure: said.figures.anew,
+            formula: said.anewFormula,
+            numbers: said.anewIs(figure(study.setup), study.p === null ? null : figure(study.p)),
+            source: said.anewSource,
           },
           {
-            figure: "Share",
-            formula: "σ² setup / (σ² setup + σ² within)",
+            figure: said.figures.share,
+            formula: said.shareFormula,
             numbers:
               study.share === null
-                ? "nothing varied"
+                ? said.nothingVaried
                 : `${figure(study.setup)}² / (${figure(study.setup)}² + ${figure(study.repeatability)}²) = ${figure(study.share)}`,
-            source: "by definition",
+            source: said.byDefinition,
           },
         ]}
         assumptions={[
           {
-            words: `There are enough setups to know their spread (5): ${study.setups}.`,
+            words: said.presumes.enough(study.setups),
             holds: study.setups >= 5,
           },
-          { words: "The gauge was really taken down and aligned anew between setups.", holds: null },
+          { words: said.presumes.anew, holds: null },
         ]}
       />
     </>

@@ -1,6 +1,7 @@
+import { use } from "react";
 import { markPath } from "../../../../lib/chart/mark-path";
 import { linearScale, spanOf } from "../../../../lib/chart/scale";
-import { counted, fixed, percent, placesWritten, unitSign } from "../../../../lib/format/numbers";
+import { fixed, percent, placesWritten, unitSign } from "../../../../lib/format/numbers";
 import {
   type StudyData,
   type StudyResult,
@@ -10,6 +11,7 @@ import {
 import { Picture } from "../../../capability/[id]/picture";
 import { Section } from "../../../fittings/page-frame";
 import { Table } from "../../../fittings/table";
+import { words } from "../../../language/language";
 import { at, BottomTitle, PLOT, ValueGrid } from "./axes";
 import { Formulas, figure } from "./formulas";
 import styles from "./study.module.css";
@@ -35,33 +37,34 @@ export function TypeOneView({
   const { share, width } = TYPE_ONE;
   const tolerance = settings.toleranceWidth!;
   const level = percent(settings.confidence);
+  const { typeOne: said, formulas } = use(words()).gaugeStudies;
   const rows = [
-    { name: "Cg: room for the scatter", value: fixed(study.Cg, 2) },
-    { name: "Cgk: room for scatter and bias", value: fixed(study.Cgk, 2) },
-    { name: "mean", value: figure(study.mean) },
-    { name: "bias", value: figure(study.bias) },
+    { name: said.rows.Cg, value: fixed(study.Cg, 2) },
+    { name: said.rows.Cgk, value: fixed(study.Cgk, 2) },
+    { name: said.rows.mean, value: figure(study.mean) },
+    { name: said.rows.bias, value: figure(study.bias) },
     {
-      name: `bias, ${level} interval`,
-      value: `${figure(study.interval[0])} to ${figure(study.interval[1])}`,
+      name: said.rows.interval(level),
+      value: formulas.fromTo(figure(study.interval[0]), figure(study.interval[1])),
     },
-    { name: "p of a bias of 0", value: study.p === null ? "not known" : figure(study.p) },
-    { name: "standard deviation", value: figure(study.standardDeviation) },
+    { name: said.rows.p, value: study.p === null ? formulas.notKnown : figure(study.p) },
+    { name: said.rows.sd, value: figure(study.standardDeviation) },
     {
-      name: "step of the gauge, of tolerance",
-      value: study.percentResolution === null ? "not stated" : percent(study.percentResolution / 100),
+      name: said.rows.step,
+      value: study.percentResolution === null ? said.notStated : percent(study.percentResolution / 100),
     },
   ];
-  const source = "common practice, no source";
+  const source = formulas.common;
   return (
     <>
-      <Section title="Figures" term="bias">
+      <Section title={said.figures} term="bias">
         <Table
-          caption={`${counted(study.count, "reading")}${unitSign(unit) === "" ? "" : `, in ${unitSign(unit)}`}`}
+          caption={said.caption(study.count, unitSign(unit))}
           rows={rows}
           rowKey={({ name }) => name}
           columns={[
-            { key: "name", head: "Figure", cell: ({ name }) => name },
-            { key: "value", head: "Value", figures: true, cell: ({ value }) => value },
+            { key: "name", head: said.heads.name, cell: ({ name }) => name },
+            { key: "value", head: said.heads.value, figures: true, cell: ({ value }) => value },
           ]}
         />
       </Section>
@@ -81,27 +84,30 @@ export function TypeOneView({
             source,
           },
           {
-            figure: "Bias",
-            formula: "x̄ − reference, t = bias / (s / √n)",
-            numbers: `${figure(study.mean)} − ${figure(data.reference)} = ${figure(study.bias)}${study.t === null ? "" : `, t = ${figure(study.t)} with ${study.count - 1} degrees of freedom`}`,
+            figure: said.bias,
+            formula: said.biasFormula,
+            numbers: said.biasIs(
+              `${figure(study.mean)} − ${figure(data.reference)} = ${figure(study.bias)}`,
+              study.t === null ? null : figure(study.t),
+              study.count - 1,
+            ),
             source: "NIST/SEMATECH e-Handbook 1.3.5.2",
           },
         ]}
         assumptions={[
           {
-            words: `There are as many readings as commonly asked for (${USUAL_COUNT}): ${study.count}.`,
+            words: said.presumes.count(USUAL_COUNT, study.count),
             holds: study.count >= USUAL_COUNT,
           },
           {
-            words:
-              study.percentResolution === null
-                ? "The step of the gauge is at most 5 % of the tolerance: it was not stated."
-                : `The step of the gauge is at most 5 % of the tolerance: ${figure(study.percentResolution)} %.`,
+            words: said.presumes.step(
+              study.percentResolution === null ? null : figure(study.percentResolution),
+            ),
             holds: study.percentResolution === null ? null : study.percentResolution <= 5,
           },
-          { words: "The size of the piece is known far better than the gauge reads it.", holds: null },
+          { words: said.presumes.known, holds: null },
           {
-            words: "The readings are independent: the piece was taken out and put in again each time.",
+            words: said.presumes.independent,
             holds: null,
           },
         ]}
@@ -118,24 +124,26 @@ function RunPicture({ data: { reference, values }, room, unit }: { data: Data; r
   const y = linearScale(span, { start: PLOT.bottom, end: PLOT.top });
   const x = (i: number) => PLOT.left + ((i + 0.5) * (PLOT.right - PLOT.left)) / values.length;
   const sign = unitSign(unit);
+  const { typeOne: all } = use(words()).gaugeStudies;
+  const { picture: said } = all;
   return (
     <Picture
       id="run"
-      title="Readings in their order"
+      title={said.title}
       isWide
-      description={`${counted(values.length, "reading")} of one piece from left to right.`}
+      description={said.description(values.length)}
       size={PLOT}
-      words={`Each dot is a reading; the full line is the known size ${fixed(reference, places)}, the broken ones lie a tenth of the tolerance off.`}
+      words={said.words(fixed(reference, places))}
       table={
         <Table
-          caption={counted(values.length, "reading")}
+          caption={all.caption(values.length, "")}
           rows={values.map((value, i) => ({ value, i }))}
           rowKey={({ i }) => i}
           columns={[
-            { key: "i", head: "Reading", cell: ({ i }) => i + 1 },
+            { key: "i", head: all.heads.reading, cell: ({ i }) => i + 1 },
             {
               key: "value",
-              head: "Value",
+              head: all.heads.value,
               figures: true,
               cell: ({ value }) => <data value={value}>{fixed(value, places)}</data>,
             },
@@ -143,7 +151,7 @@ function RunPicture({ data: { reference, values }, room, unit }: { data: Data; r
         />
       }
     >
-      <ValueGrid span={span} y={y} title={sign === "" ? "reading" : `reading in ${sign}`} />
+      <ValueGrid span={span} y={y} title={said.across(sign)} />
       <line
         className={styles.zero}
         x1={PLOT.left}
@@ -165,7 +173,7 @@ function RunPicture({ data: { reference, values }, room, unit }: { data: Data; r
         className={styles.marks0}
         d={values.map((value, i) => markPath("disc", x(i), y(value), 3.5)).join("")}
       />
-      <BottomTitle title="order of the readings" />
+      <BottomTitle title={said.along} />
     </Picture>
   );
 }

@@ -1,5 +1,6 @@
 "use client";
 
+import type { Words } from "../../../../lib/words/words";
 import { useAnswer } from "../../../fittings/answer";
 import { AnswerNote } from "../../../fittings/answer-note";
 import { Dialog } from "../../../fittings/dialog";
@@ -10,30 +11,27 @@ import { withdrawGaugeStudy } from "../../actions";
 import type { WithdrawAnswer } from "../../answers";
 
 /** Takes a study out of force, with a reason. */
-export function WithdrawForm({ studyId }: { studyId: number }) {
+export function WithdrawForm({
+  studyId,
+  words,
+}: {
+  studyId: number;
+  words: Words["gaugeStudies"]["withdraw"];
+}) {
   const [answer, action, isPending] = useAnswer<WithdrawAnswer>(withdrawGaugeStudy, {
     done: false,
     message: "",
   });
   return (
     <div className={entry.actions}>
-      <Dialog
-        label="Withdraw this study"
-        title="Withdraw this study"
-        kind="quiet"
-        isShut={answer.done && !isPending}
-      >
+      <Dialog label={words.open} title={words.open} kind="quiet" isShut={answer.done && !isPending}>
         <form action={action} className={entry.form}>
           {answer.done ? null : <AnswerNote answer={answer} />}
           <input type="hidden" name="study" value={studyId} />
-          <TextArea
-            label="Why it does not hold"
-            name="because"
-            hint="For example: made with a worn stylus. The study stays readable with this reason."
-          />
+          <TextArea label={words.why} name="because" hint={words.hint} />
           <div className={entry.actions}>
-            <SubmitButton kind="grave" working="Saving …">
-              Withdraw it
+            <SubmitButton kind="grave" working={words.saving}>
+              {words.submit}
             </SubmitButton>
           </div>
         </form>

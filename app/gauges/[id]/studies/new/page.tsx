@@ -8,10 +8,13 @@ import { requirePage } from "../../../../access";
 import { database } from "../../../../database";
 import { Link } from "../../../../fittings/link";
 import { PageFrame } from "../../../../fittings/page-frame";
+import { words } from "../../../../language/language";
 import { plant } from "../../../../plant";
 import { StudyForm } from "../../../study-form";
 
-export const metadata = { title: "Enter a gauge study" };
+export async function generateMetadata() {
+  return { title: (await words()).studyForm.enter };
+}
 
 /** The readings of a study, pasted, typed or from a file. */
 export default async function NewStudyPage({ params }: { params: Promise<{ id: string }> }) {
@@ -21,6 +24,7 @@ export default async function NewStudyPage({ params }: { params: Promise<{ id: s
   const gauge = Number.isSafeInteger(id) ? await gaugeById(db, id) : null;
   if (!gauge) notFound();
   const { now, zone } = await plant();
+  const { studyForm: said, gauges, figures } = await words();
   const own = new Set(((await gaugedFeatures(db)).get(id) ?? []).map(({ feature }) => feature.id));
   const features = await listFeatures(db);
   // What the gauge measures every day comes first.
@@ -30,20 +34,21 @@ export default async function NewStudyPage({ params }: { params: Promise<{ id: s
   ];
   return (
     <PageFrame
-      title={`Enter a study of ${gauge.code}`}
+      title={said.enterOf(gauge.code)}
       above={
         <>
-          <Link href="/gauges">Gauges</Link> · <Link href={`/gauges/${id}`}>{gauge.code}</Link>
+          <Link href="/gauges">{gauges.title}</Link> · <Link href={`/gauges/${id}`}>{gauge.code}</Link>
         </>
       }
-      purpose="The readings are kept as entered; every figure can be computed from them again."
+      purpose={said.enterPurpose}
     >
       <StudyForm
         gaugeId={id}
+        words={said.form}
         today={calendarDay(now, zone)}
         features={sorted.map((feature) => ({
           value: String(feature.id),
-          label: `${partName(feature.part)} ${feature.name} (${toleranceWords(feature.plan.tolerance, feature)})`,
+          label: `${partName(feature.part)} ${feature.name} (${toleranceWords(feature.plan.tolerance, feature, figures)})`,
         }))}
       />
     </PageFrame>

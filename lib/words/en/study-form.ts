@@ -1,0 +1,95 @@
+/** Entering a study of a gauge, and what is wrong with its table. */
+export const studyForm = {
+  enter: "Enter a gauge study",
+  enterOf: (gauge: string): string => `Enter a study of ${gauge}`,
+  enterPurpose: "The readings are kept as entered; every figure can be computed from them again.",
+  /** Strings alone, for the browser. */
+  form: {
+    submit: "Enter this study",
+    working: "Working out …",
+    kinds: {
+      crossed: "crossed study: several people, several parts, several trials",
+      "type-1": "type-1 study: one known piece, measured often",
+      "bias-linearity": "bias and linearity: pieces of known size over the range",
+      setup: "setup study: a portable gauge set up anew",
+    },
+    layouts: {
+      crossed:
+        "Name the columns in the first row: part, operator, value, and trial if you like. Or as on paper: operator, trial and one column for each part.",
+      "type-1": "One reading on each line, 25 or more.",
+      "bias-linearity": "Name the columns in the first row: reference and value.",
+      setup: "Name the columns in the first row: setup, value, and part where several were measured.",
+    },
+    ways: {
+      text: "Paste or type a table",
+      sheet: "Type into a sheet",
+      file: "Take a file (CSV, XLSX)",
+    },
+    what: "What was done",
+    kind: "Kind of study",
+    madeOn: "Made on",
+    on: "On what",
+    onHint: "A feature of the control plan brings its unit and tolerance along.",
+    feature: "Feature",
+    noFeature: "none of the control plan",
+    reference: "Size of the known piece",
+    referenceHint: "From its calibration certificate, in the unit of the readings.",
+    note: "Note",
+    noteHint: "Who measured, where, at what temperature: what a reader in a year would ask.",
+    unit: "Unit",
+    units: { mm: "mm", in: "in", deg: "degrees", none: "no unit" },
+    width: "Width of the tolerance",
+    widthHint: "Upper less lower limit. Empty: per cent of the tolerance is left out.",
+    readings: "Readings",
+    how: "How the readings come in",
+    table: "Table",
+    tableHint:
+      "Columns parted by tabs, as a spreadsheet copies them, or by semicolons or commas. A decimal comma will do where commas do not part the columns.",
+    file: "File",
+    fileHint: "Its first sheet that holds anything. It can be mended here when it is refused.",
+    tooLarge: "{name} has {size} kB; a gauge study has at most {most}. Export its readings alone.",
+    notTaken: "The table could not be taken",
+    line: "Line {line}: {why}",
+    lineColumn: "Line {line}, column {column}: {why}",
+    sheet: {
+      parts: "Parts",
+      partsHint: "2 to 50.",
+      operators: "Operators",
+      operatorsHint: "Names, parted by commas.",
+      trials: "Trials",
+      trialsHint: "2 to 10.",
+      corner: "Operator, trial",
+      part: "Part {part}",
+      cell: "Part {part}, operator {operator}, trial {trial}",
+    },
+  },
+  faults: {
+    kind: "Choose what was done.",
+    unit: "Choose a unit.",
+    width: "The width of a tolerance is above 0.",
+    feature: "This feature is not in the control plan.",
+    madeOn: "Enter the day on which it was made.",
+    ahead: "This day lies ahead. Enter the study once it is made.",
+    reference: "Enter the size of the known piece.",
+    oneLimit: "The drawing gives this feature one limit alone, so there is no width to judge against.",
+    needsWidth: "A type-1 study judges against a tolerance: enter its width.",
+  },
+  /** What is wrong with its table. */
+  table: {
+    empty: "The table is empty: paste or type readings.",
+    long: (rows: number, most: number): string =>
+      `The table has ${rows} rows; a gauge study has at most ${most}.`,
+    noColumn: (missing: readonly string[], has: string): string =>
+      `There is no column ${missing.map((word) => `“${word}”`).join(" and no column ")}. The first row has ${has}; it has to name the columns.`,
+    again: (part: string, operator: string, trial: string, line: number): string =>
+      `Part ${part}, operator ${operator}, trial ${trial} was on line ${line} already.`,
+    reference: "State the size of the known piece.",
+    noParts: "There is neither a column “value” nor one for each part.",
+    twice: (first: string, second: string, meaning: string): string =>
+      `“${first}” and “${second}” both name the ${meaning}. Keep one.`,
+    emptyCell: "The cell is empty.",
+    emptyReading: "The cell is empty: a reading was expected.",
+    mark: (text: string): string => `${text} has another decimal mark than the readings before it. Use one.`,
+    noReadings: "There are no readings below the first row.",
+  },
+};
