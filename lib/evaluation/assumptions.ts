@@ -1,7 +1,7 @@
 import { lagOneAutocorrelation } from "../autocorrelation/lag-one";
 import { normality } from "../capability/normality";
 import { chiSquareCdf, chiSquareUpperTail } from "../distributions/chi-square";
-import { pWords } from "../format/chance";
+import { pOfTest } from "../format/chance";
 import { fixed } from "../format/numbers";
 import { standardiseLocation } from "../limits/standardise";
 import { assumptions as english } from "../words/en/assumptions";
@@ -76,7 +76,7 @@ function independent(found: Neighbours, words: AssumptionWords): Assumption {
   const { name, figures } = words.independent;
   if (!found) return { name, holds: null, words: words.tooFewPoints };
   const { r, p, count } = found;
-  return { name, holds: p >= SIGNIFICANCE, words: figures(fixed(r, 2), count, pWords(p, words)) };
+  return { name, holds: p >= SIGNIFICANCE, words: figures(fixed(r, 2), count, pOfTest(p, words)) };
 }
 
 function normalPoints(
@@ -94,7 +94,7 @@ function normalPoints(
   return {
     name,
     holds: judged.p >= SIGNIFICANCE,
-    words: said.figures(fixed(judged.A2, 2), pWords(judged.p, words)) + robust,
+    words: said.figures(fixed(judged.A2, 2), pOfTest(judged.p, words)) + robust,
   };
 }
 
@@ -115,7 +115,7 @@ function scatterOfCounts(
   const less = chiSquareCdf(dispersion, k - 1);
   const p = Math.min(1, 2 * Math.min(more, less));
   const ratio = dispersion / (k - 1);
-  const figures = said.figures(fixed(ratio, 2), law, pWords(p, words));
+  const figures = said.figures(fixed(ratio, 2), law, pOfTest(p, words));
   const why = p >= SIGNIFICANCE ? "" : ratio > 1 ? said.clusters : said.alike;
   return { name, holds: p >= SIGNIFICANCE, words: figures + why };
 }

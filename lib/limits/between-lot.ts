@@ -2,7 +2,7 @@ import { InvalidInput, requireCount, requireFiniteNumbers } from "../checks";
 import { type Computed, computed, problem } from "../computed";
 import { fUpperTail } from "../distributions/f";
 import { normalUpperTail } from "../distributions/normal";
-import { pWords } from "../format/chance";
+import { pOfTest } from "../format/chance";
 import { TIE } from "../rules/judge";
 import { mean } from "../summary/moments";
 import { assumptions } from "../words/en/assumptions";
@@ -161,7 +161,7 @@ function inWords(
 ): string {
   const { found } = words;
   const seen = found.seen(signalling.seen, lots);
-  if (verdict === "none") return found.none(pWords(test.p, words), seen);
+  if (verdict === "none") return found.none(pOfTest(test.p, words), seen);
   const percent = Math.round(100 * share);
   return verdict === "some"
     ? found.some(seen, percent)

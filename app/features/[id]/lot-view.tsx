@@ -6,7 +6,7 @@ import { MOST_SHOWN } from "../../../lib/chart/shown-window";
 import { lotMeans, lotsOf } from "../../../lib/charts/lot-means";
 import { estimatorsFor } from "../../../lib/evaluation/estimator-choice";
 import type { Evaluation } from "../../../lib/evaluation/evaluation";
-import { pWords } from "../../../lib/format/chance";
+import { pOfTest } from "../../../lib/format/chance";
 import { fixed, measured, percent, placesOf, unitSign, withUnit } from "../../../lib/format/numbers";
 import { dayIn } from "../../../lib/format/times";
 import type { BetweenLots } from "../../../lib/limits/between-lot";
@@ -238,7 +238,7 @@ function Computed({
                   F: fixed(test.F, 2),
                   between: test.numerator,
                   within: test.denominator,
-                  p: pWords(test.p, assumptions),
+                  p: pOfTest(test.p, assumptions),
                 }),
               ],
               [said.betweenTerm, said.betweenIs(figure(components.between, 2))],

@@ -7,7 +7,7 @@ import {
 } from "../../../lib/autocorrelation/false-alarm-growth";
 import { isCorrelated, neighboursOf, standardisedPoints } from "../../../lib/evaluation/assumptions";
 import type { Evaluation } from "../../../lib/evaluation/evaluation";
-import { pWords } from "../../../lib/format/chance";
+import { pOfTest } from "../../../lib/format/chance";
 import { fixed } from "../../../lib/format/numbers";
 import { ruleBySlug } from "../../../lib/rules/known-rules";
 import type { Words } from "../../../lib/words/words";
@@ -35,7 +35,7 @@ export function NeighbourNote({ history, evaluation }: { history: FeatureHistory
     <Note kind="remark" title={said.title}>
       <p>{growth ? growth.sentence : said.closely(fixed(r, 2))}</p>
       <p>
-        {said.test(count, pWords(p, all.assumptions))}
+        {said.test(count, pOfTest(p, all.assumptions))}
         {growth ? said.simulated : ""}
       </p>
     </Note>

@@ -29,7 +29,8 @@ export function CrossedView({
   unit: string;
 }) {
   const { study } = result;
-  const { crossed: said } = use(words()).gaugeStudies;
+  const { gaugeStudies, figures } = use(words());
+  const { crossed: said } = gaugeStudies;
   const places = Math.max(...readings.map(({ value }) => placesWritten(value)));
   return (
     <>
@@ -41,10 +42,10 @@ export function CrossedView({
         <Anova study={study} />
         <p className={styles.soft}>
           {study.pooled
-            ? said.pooled(pWords(study.interactionP!))
+            ? said.pooled(pWords(study.interactionP!, figures))
             : study.interactionP === null
               ? said.exact
-              : said.kept(pWords(study.interactionP))}
+              : said.kept(pWords(study.interactionP, figures))}
         </p>
       </Section>
       <Section title={said.byRange} purpose={said.byRangePurpose}>
@@ -121,7 +122,8 @@ function Components({
 }
 
 function Anova({ study: { anova } }: { study: Result["study"] }) {
-  const { crossed: said } = use(words()).gaugeStudies;
+  const { gaugeStudies, figures } = use(words());
+  const { crossed: said } = gaugeStudies;
   const { anovaHeads: heads } = said;
   type Row = Pick<CrossedLine, "sumOfSquares" | "degreesOfFreedom"> & {
     term: CrossedTerm | "total";
@@ -161,7 +163,7 @@ function Anova({ study: { anova } }: { study: Result["study"] }) {
           key: "p",
           head: "p",
           figures: true,
-          cell: ({ p }) => (p === null ? "" : pWords(p).replace(/^p /, "")),
+          cell: ({ p }) => (p === null ? "" : pWords(p, figures).replace(/^p /, "")),
         },
       ]}
     />
