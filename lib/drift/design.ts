@@ -16,7 +16,9 @@ export type LevelColumn = { levels: Levels; of: Int32Array };
 /**
  * Features of a table that share their rows, tool and gauge: one set of regressors serves all of them.
  *
- * `rows` are rows of the table in its order; every other column is by position in `rows`.
+ * `rows` are rows of the table in its order; every other column is by position in `rows`. What designs of a table have
+ * in common (all that follows from the rows, a gauge, static columns) is the very same object in each, so that what
+ * follows from it is worked out once.
  */
 export type Design = {
   rows: Int32Array;
@@ -220,7 +222,9 @@ class DesignGroups {
         return candidate;
       }
     }
-    const design = designOn(this.table, rows, toolOf[j]!, gaugeOf[j]!, this.lives[toolOf[j]!]!);
+    const onSameRows = this.all.filter((other) => isSame(other.rows, rows));
+    const own = { tool: toolOf[j]!, gauge: gaugeOf[j]!, life: this.lives[toolOf[j]!]! };
+    const design = designOn(this.table, onSameRows[0] ?? rowsOf(this.table, rows), own, onSameRows);
     design.features.push(position);
     const index = this.all.push(design) - 1;
     this.known.set(key, [...candidates, index]);
@@ -233,41 +237,82 @@ function isSame(a: Int32Array, b: Int32Array): boolean {
   return a.length === b.length;
 }
 
-function designOn(table: PieceTable, rows: Int32Array, tool: number, gauge: number, life: ToolLife): Design {
-  const on = (values: Int32Array) => {
-    const out = new Int32Array(rows.length);
-    for (let i = 0; i < out.length; i++) out[i] = values[rows[i]!]!;
-    return out;
-  };
-  const column = (levels: Levels): LevelColumn => ({ levels, of: on(levels.of) });
-  const lotOf = on(table.lotOf);
+type OfRows = Pick<
+  Design,
+  | "rows"
+  | "strata"
+  | "lotOf"
+  | "cellOf"
+  | "cellLot"
+  | "cellFixture"
+  | "fixture"
+  | "machine"
+  | "operator"
+  | "setup"
+  | "temperature"
+  | "pairs"
+>;
+
+/** What follows from the rows alone. */
+function rowsOf(table: PieceTable, rows: Int32Array): OfRows {
+  const column = (levels: Levels): LevelColumn => ({ levels, of: levelsOn(levels.of, rows) });
+  const lotOf = levelsOn(table.lotOf, rows);
   const fixture = column(table.levels.fixture);
-  const design = {
+  const strata = stratify(lotOf, fixture.of, table.lots);
+  return {
     rows,
-    ...stratify(lotOf, fixture.of, table.lots),
+    ...strata,
     lotOf,
     fixture,
     machine: column(table.levels.machine),
     operator: column(table.levels.operator),
     setup: column(table.levels.setup),
-    gauge: column(table.gauges[gauge]!),
+    temperature: valuesOn(table.temperature, rows),
+    pairs: cellPairs(strata),
+  };
+}
+
+function levelsOn(of: Int32Array, rows: Int32Array): Int32Array {
+  const out = new Int32Array(rows.length);
+  for (let i = 0; i < out.length; i++) out[i] = of[rows[i]!]!;
+  return out;
+}
+
+function designOn(
+  table: PieceTable,
+  ofRows: OfRows,
+  { tool, gauge, life }: { tool: number; gauge: number; life: ToolLife },
+  onSameRows: readonly Design[],
+): Design {
+  const { rows } = ofRows;
+  const [levels, toolLevels] = [table.gauges[gauge]!, table.tools[tool]!];
+  const withoutStatics = {
+    ...ofRows,
+    gauge: onSameRows.find((other) => other.gauge.levels === levels)?.gauge ?? {
+      levels,
+      of: levelsOn(levels.of, rows),
+    },
     tool: {
-      ...column(table.tools[tool]!),
-      life: on(life.life),
+      levels: toolLevels,
+      of: levelsOn(toolLevels.of, rows),
+      life: levelsOn(life.life, rows),
       age: valuesOn(life.age, rows),
       edgeOf: life.edgeOf,
       longest: life.longest,
     },
-    temperature: valuesOn(table.temperature, rows),
     features: [],
   };
-  const statics = staticGroups(design);
+  const statics = staticGroups(withoutStatics);
+  const known = onSameRows.find((other) => isSameGroups(other.statics, statics));
   return {
-    ...design,
-    statics,
-    columns: columnsOf(design.strata, statics, []),
-    pairs: cellPairs(design),
+    ...withoutStatics,
+    statics: known?.statics ?? statics,
+    columns: known?.columns ?? columnsOf(ofRows.strata, statics, []),
   };
+}
+
+function isSameGroups(a: readonly StaticGroup[], b: readonly StaticGroup[]): boolean {
+  return a.length === b.length && a.every(({ kind, of }, g) => kind === b[g]!.kind && isSame(of, b[g]!.of));
 }
 
 function stratify(lotOf: Int32Array, fixtureOf: Int32Array, lots: number) {
@@ -297,7 +342,7 @@ function stratify(lotOf: Int32Array, fixtureOf: Int32Array, lots: number) {
   return { strata, cellOf, cellLot: Int32Array.from(cellLot), cellFixture: Int32Array.from(cellFixture) };
 }
 
-function staticGroups(design: Omit<Design, "statics" | "columns" | "pairs">): StaticGroup[] {
+function staticGroups(design: Omit<Design, "statics" | "columns">): StaticGroup[] {
   const groups: StaticGroup[] = [{ kind: null, of: new Int32Array(design.rows.length), count: 1 }];
   for (const kind of ["fixture", "operator", "machine", "setup", "gauge", "tool"] as const) {
     const { levels, of } = design[kind];

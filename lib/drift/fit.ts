@@ -48,7 +48,7 @@ const UNKNOWN_LOT_RATIO = 0.25;
  */
 export function fitStatics(prepared: Prepared, explained: readonly (readonly Float64Array[])[]): Fit {
   const { features, designs } = prepared;
-  const columns = designs.map((design, d) => withDense(design.strata, design.columns, explained[d] ?? []));
+  const columns = columnsWith(designs, explained);
   const values = features.map(({ z }) => z.slice());
   const residuals = values.map((value) => new Float64Array(value.length));
   let ratios: Ratios[] = features.map(() => FIRST_GUESS);
@@ -93,6 +93,23 @@ export function fitStatics(prepared: Prepared, explained: readonly (readonly Flo
     autocorrelation,
     blunders,
   };
+}
+
+/** Designs with the same static columns and the same regressors have their columns in common. */
+function columnsWith(designs: readonly Design[], explained: readonly (readonly Float64Array[])[]): Columns[] {
+  const made: Columns[] = [];
+  for (const [d, { strata, columns }] of designs.entries()) {
+    const dense = explained[d] ?? [];
+    const like = designs.findIndex(
+      (other, o) => o < d && other.columns === columns && isSameList(explained[o] ?? [], dense),
+    );
+    made.push(made[like] ?? withDense(strata, columns, dense));
+  }
+  return made;
+}
+
+function isSameList(a: readonly Float64Array[], b: readonly Float64Array[]): boolean {
+  return a.length === b.length && a.every((one, i) => one === b[i]);
 }
 
 function clip(

@@ -100,7 +100,11 @@ function addPieceSources(prepared: Prepared, found: Hypotheses): void {
       if (lots.length === 0 && kind !== "fixture") continue;
       const add = adder(found, {
         source: { kind, id: code },
-        on: designs.map((design) => rowsWhere(design[kind].of, level)),
+        on: onEach(
+          designs,
+          (design) => design[kind].of,
+          (of) => rowsWhere(of, level),
+        ),
         scope,
         pattern: null,
       });
@@ -130,7 +134,7 @@ function addProcess(prepared: Prepared, found: Hypotheses): void {
   if (lots.length === 0) return;
   const add = adder(found, {
     source: { kind: "process", id: table.part },
-    on: prepared.designs.map(allRows),
+    on: onEach(prepared.designs, ({ rows }) => rows, allRows),
     scope: everyFeature(prepared),
     pattern: null,
   });
@@ -147,7 +151,7 @@ function addLots(prepared: Prepared, found: Hypotheses): void {
   const carrier =
     found.carriers.push({
       source: null,
-      on: prepared.designs.map(allRows),
+      on: onEach(prepared.designs, ({ rows }) => rows, allRows),
       scope: everyFeature(prepared),
       pattern: null,
     }) - 1;
@@ -283,7 +287,11 @@ function addGauges(prepared: Prepared, found: Hypotheses): void {
   const { table, designs } = prepared;
   const last = table.lots - 1;
   for (const source of distinctSources(prepared, "gauge")) {
-    const on = designs.map(({ gauge }) => rowsWhere(gauge.of, liveLevel(gauge.levels, source.id)));
+    const on = onEach(
+      designs,
+      ({ gauge }) => gauge,
+      ({ of, levels }) => rowsWhere(of, liveLevel(levels, source.id)),
+    );
     const add = adder(found, { source, on, scope: scopeOf(designs, on), pattern: "same-length" });
     for (let from = 1; from <= last; from++) {
       add({ shape: "step", from, type: "step" });
@@ -303,10 +311,14 @@ function addTemperature(prepared: Prepared, found: Hypotheses): void {
     return;
   const add = adder(found, {
     source: { kind: "temperature", id: "part_temp_c" },
-    on: prepared.designs.map(({ temperature }) => {
-      const rows = Int32Array.from(temperature.keys()).filter((i) => !Number.isNaN(temperature[i]));
-      return { rows, x: picked(temperature, rows).map((t) => t - REFERENCE_TEMPERATURE) };
-    }),
+    on: onEach(
+      prepared.designs,
+      ({ temperature }) => temperature,
+      (temperature) => {
+        const rows = Int32Array.from(temperature.keys()).filter((i) => !Number.isNaN(temperature[i]));
+        return { rows, x: picked(temperature, rows).map((t) => t - REFERENCE_TEMPERATURE) };
+      },
+    ),
     scope,
     pattern: "by-size",
   });
@@ -333,7 +345,21 @@ function allFrom(first: number, last: number): number[] {
   return Array.from({ length: last - first + 1 }, (_, i) => first + i);
 }
 
-function allRows({ rows }: Design): Sparse {
+/** Designs that have a column in common, as the very same object, have what is made of it in common too. */
+function onEach<Column extends object>(
+  designs: readonly Design[],
+  columnOf: (design: Design) => Column,
+  make: (column: Column) => Sparse | null,
+): Carrier["on"] {
+  const made = new Map<Column, Sparse | null>();
+  return designs.map((design) => {
+    const column = columnOf(design);
+    if (!made.has(column)) made.set(column, make(column));
+    return made.get(column)!;
+  });
+}
+
+function allRows(rows: Int32Array): Sparse {
   const all = new Int32Array(rows.length);
   for (let i = 0; i < all.length; i++) all[i] = i;
   return { rows: all, x: null };

@@ -2,7 +2,7 @@ import { type Correlations, correlationsOf } from "./common-news";
 import type { Prepared } from "./design";
 import { evidenceOf, type Overdispersion, overdispersionOf, type TableEvidence } from "./evidence";
 import { type Fit, fitStatics } from "./fit";
-import { type Hypotheses, hypothesesOn } from "./hypotheses";
+import { type Hypotheses, hypothesesOn, type Sparse } from "./hypotheses";
 import type { ScannedSource } from "./measured-part";
 import { memoryFactors } from "./piece-memory";
 import { type SpreadEvidence, type SpreadHypothesis, spreadEvidence } from "./spread";
@@ -72,15 +72,8 @@ function meansOf(
   hypotheses: Hypotheses,
   explained: Explained,
 ): Omit<TableScan, "explained" | "spread"> {
-  const extra = prepared.designs.map((design, d) =>
-    explained.hypotheses.flatMap((k) => {
-      const hypothesis = hypotheses.all[k]!;
-      const carrier = hypotheses.carriers[hypothesis.carrier]!;
-      if (!design.features.some((f) => carrier.scope.includes(f))) return [];
-      const column = regressorOn(prepared.designs, d, carrier, hypothesis);
-      return column === null ? [] : [column];
-    }),
-  );
+  const regressors = explained.hypotheses.map((k) => regressorsOf(prepared, hypotheses, k));
+  const extra = prepared.designs.map((_, d) => regressors.flatMap((on) => on[d] ?? []));
   const fit = fitStatics(prepared, extra);
   const correlations = correlationsOf(fit);
   const tests = testHypotheses(fit, hypotheses);
@@ -93,6 +86,25 @@ function meansOf(
       return evidence();
     },
   };
+}
+
+/** By design that it touches; one column for designs that have the source's pieces in common. */
+function regressorsOf(
+  { designs }: Prepared,
+  { all, carriers }: Hypotheses,
+  k: number,
+): (Float64Array | null)[] {
+  const hypothesis = all[k]!;
+  const carrier = carriers[hypothesis.carrier]!;
+  const scope = new Set(carrier.scope);
+  const made = new Map<Sparse, Float64Array>();
+  return designs.map(({ features }, d) => {
+    const sparse = carrier.on[d];
+    if (!sparse || !features.some((f) => scope.has(f))) return null;
+    const column = made.get(sparse) ?? regressorOn(designs, d, carrier, hypothesis);
+    if (column !== null) made.set(sparse, column);
+    return column;
+  });
 }
 
 /**
