@@ -3,7 +3,17 @@
  *   −log(1 + g)/2 + z² g / (2 (1 + g)),   g = information × ω².
  */
 export function logBayesFactor(z: number, g: number): number {
-  return -0.5 * Math.log1p(g) + (0.5 * z * z * g) / (1 + g);
+  return bayesFactorFrom(bayesFactorAtZero(g), z, g);
+}
+
+/** The same from its value at z = 0, which many scores with the same information have in common. */
+export function bayesFactorFrom(atZero: number, z: number, g: number): number {
+  return atZero + (0.5 * z * z * g) / (1 + g);
+}
+
+/** −log(1 + g)/2 */
+export function bayesFactorAtZero(g: number): number {
+  return -0.5 * Math.log1p(g);
 }
 
 /**

@@ -118,7 +118,10 @@ function fourProducts(u: Float64Array, columns: readonly Float64Array[], first: 
   const v1 = columns[Math.min(last, first + 1)]!;
   const v2 = columns[Math.min(last, first + 2)]!;
   const v3 = columns[Math.min(last, first + 3)]!;
-  let [s0, s1, s2, s3] = [0, 0, 0, 0];
+  let s0 = 0;
+  let s1 = 0;
+  let s2 = 0;
+  let s3 = 0;
   for (let i = 0; i < u.length; i++) {
     const own = u[i]!;
     s0 += own * v0[i]!;

@@ -1,10 +1,18 @@
-import { addMixtures, logBayesFactor, logMixture, logSumExp, MixtureSums, normalScore } from "./bayes-factor";
+import {
+  addMixtures,
+  bayesFactorFrom,
+  logBayesFactor,
+  logMixture,
+  logSumExp,
+  MixtureSums,
+  normalScore,
+} from "./bayes-factor";
 import { type CommonCourse, commonCourse, shareLeft } from "./common-course";
 import { type Correlations, type Repeats, repeatsIn } from "./common-news";
 import type { Fit } from "./fit";
 import type { Hypotheses } from "./hypotheses";
 import { millimetreIn } from "./length-unit";
-import { type ScannedSource, sourceKey } from "./measured-part";
+import type { ScannedSource } from "./measured-part";
 import { middleOf } from "./middle";
 import { locatedEvidence, patternSums } from "./pattern-sums";
 import { SHARES, SLAB, USUAL_EXPANSION } from "./settings";
@@ -68,33 +76,31 @@ export function overdispersionOf(
   memory: Float64Array,
 ): Overdispersion {
   const { features } = tests;
-  const squares = { within: emptyColumns(features, all.length), between: emptyColumns(features, all.length) };
+  const steps = all.reduce((count, { type }) => (type === "step" ? count + 1 : count), 0);
+  // Of each feature, squares within lots from the front and those between from the back.
+  const squares = new Float64Array(features * steps);
+  const [within, between] = [new Int32Array(features), new Int32Array(features)];
   for (const [k, hypothesis] of all.entries()) {
     if (hypothesis.type !== "step") continue;
     const { scope } = carriers[hypothesis.carrier]!;
+    const base = k * features;
     let share = 0;
-    for (const f of scope) share += tests.betweenLots[k * features + f]!;
-    const into = share > 0.5 * scope.length ? squares.between : squares.within;
+    for (const f of scope) share += tests.betweenLots[base + f]!;
+    const isWithin = share <= 0.5 * scope.length;
     const usual = 1 + (1 - share / scope.length) * (memory[hypothesis.carrier]! - 1);
     for (const f of scope) {
-      const t = tests.t[k * features + f]!;
-      if (!Number.isNaN(t)) into.values[f]![into.counts[f]!++] = (t * t) / usual;
+      const t = tests.t[base + f]!;
+      if (Number.isNaN(t)) continue;
+      const at = isWithin ? f * steps + within[f]!++ : (f + 1) * steps - ++between[f]!;
+      squares[at] = (t * t) / usual;
     }
   }
-  return { within: factors(filled(squares.within)), between: factors(filled(squares.between)) };
-}
-
-type ColumnsInProgress = { values: Float64Array[]; counts: Int32Array };
-
-function emptyColumns(count: number, length: number): ColumnsInProgress {
   return {
-    values: Array.from({ length: count }, () => new Float64Array(length)),
-    counts: new Int32Array(count),
+    within: factors(Array.from(within, (count, f) => squares.subarray(f * steps, f * steps + count))),
+    between: factors(
+      Array.from(between, (count, f) => squares.subarray((f + 1) * steps - count, (f + 1) * steps)),
+    ),
   };
-}
-
-function filled({ values, counts }: ColumnsInProgress): Float64Array[] {
-  return values.map((own, f) => own.subarray(0, counts[f]!));
 }
 
 function factors(squares: readonly Float64Array[]): Float64Array {
@@ -127,7 +133,7 @@ export function featureFactors(squares: readonly Float64Array[], usual = 1): Flo
 }
 
 /** Weight of each feature in a pattern that physics fixes: 1 mm / sigma in length, or nominal × expansion / sigma. */
-export function patternWeights(fit: Fit, pattern: "same-length" | "by-size", scope: readonly number[]) {
+function patternWeights(fit: Fit, pattern: "same-length" | "by-size", scope: readonly number[]) {
   return Float64Array.from(scope, (f) => {
     const { feature, sigma: shortTerm } = fit.prepared.features[f]!;
     const sigma = shortTerm * fit.scale[f]!;
@@ -186,20 +192,20 @@ export function evidenceOf(given: EvidenceGiven, only: ScannedSource | null = nu
   const course = commonCourse(correlations);
   const cleaning =
     course === null ? null : { course, repeats: repeatsIn([...Array(tests.features).keys()], course.left) };
-  const repeats = new Map<string, Repeats>();
-  const repeatsOf = (scope: readonly number[]) => {
-    const key = scope.join(",");
-    let found = repeats.get(key);
-    if (found === undefined) {
-      found = repeatsIn(scope, correlations);
-      repeats.set(key, found);
-    }
-    return found;
-  };
-  const perCarrier = carriers.map(({ scope, pattern }) => ({
-    repeats: repeatsOf(scope),
-    weights: pattern === null ? null : patternWeights(fit, pattern, scope),
-  }));
+  const perCarrier: { repeats: Repeats; weights: Float64Array | null }[] = [];
+  for (const [c, { scope, pattern }] of carriers.entries()) {
+    // Edges of a tool, and sources of a kind, follow each other with the very same scope.
+    const before = carriers[c - 1];
+    const isAsBefore = before?.scope === scope && before.pattern === pattern;
+    perCarrier.push(
+      isAsBefore
+        ? perCarrier[c - 1]!
+        : {
+            repeats: repeatsIn(scope, correlations),
+            weights: pattern === null ? null : patternWeights(fit, pattern, scope),
+          },
+    );
+  }
   const directions = locatingDirections(fit);
   const freedoms = freedomsOf(fit);
   const ownChange = ownChanges(hypotheses, tests, freedoms.between);
@@ -212,7 +218,7 @@ export function evidenceOf(given: EvidenceGiven, only: ScannedSource | null = nu
   );
   for (let k = 0; k < count; k++) {
     const { carrier, source } = all[k]!;
-    if (only !== null && sourceKey(source) !== sourceKey(only)) continue;
+    if (only !== null && (source.kind !== only.kind || source.id !== only.id)) continue;
     const { scope } = carriers[carrier]!;
     const own = perCarrier[carrier]!;
     const discount = isEverywhere[carrier] ? none : ownChange;
@@ -262,13 +268,13 @@ const OWN_CHANGE = 0.003;
  * time. A source that touches all pieces is the same hypothesis and is spared.
  */
 function ownChanges({ all, own }: Hypotheses, tests: Tests, freedom: number): Float64Array {
-  const { t, information, features } = tests;
+  const { t, information, atZero, features } = tests;
   return Float64Array.from({ length: features }, (_, f) => {
     const logs: number[] = [];
     for (let k = 0; k < own.length; k++) {
       const at = (all.length + k) * features + f;
       if (!Number.isNaN(t[at]))
-        logs.push(logBayesFactor(normalScore(t[at]!, freedom), information[at]! * SLAB));
+        logs.push(bayesFactorFrom(atZero[at]!, normalScore(t[at]!, freedom), information[at]! * SLAB));
     }
     if (logs.length === 0) return 0;
     return Math.max(0, logMixture(OWN_CHANGE, logSumExp(logs) - Math.log(logs.length)));
@@ -298,11 +304,16 @@ function bulkOf(tests: Tests, k: number, scope: readonly number[]): { known: num
   return { known, betweenLots: known === 0 ? 0 : share / known };
 }
 
+/** One vector serves all hypotheses: each is done with it before the next begins. */
+let kept = new Float64Array(0);
+
 /** By feature, with a factor on the variance of all. */
 function inflated(own: Float64Array, variance: number): Float64Array {
   if (variance === 1) return own;
+  if (kept.length < own.length) kept = new Float64Array(own.length);
   const factor = Math.sqrt(variance);
-  return own.map((one) => one * factor);
+  for (let f = 0; f < own.length; f++) kept[f] = own[f]! * factor;
+  return kept;
 }
 
 type Weighing = {
@@ -326,8 +337,9 @@ function poolFeatures(
     const t = tests.t[base + f]!;
     if (Number.isNaN(t)) continue;
     const g = tests.information[base + f]! * SLAB;
-    const careful = logBayesFactor(normalScore(t, freedom) / inflation[f]!, g) - discount[f]!;
-    const bold = logBayesFactor(Math.max(-FARTHEST_PLAIN, Math.min(FARTHEST_PLAIN, t)), g);
+    const atZero = tests.atZero[base + f]!;
+    const careful = bayesFactorFrom(atZero, normalScore(t, freedom) / inflation[f]!, g) - discount[f]!;
+    const bold = bayesFactorFrom(atZero, Math.max(-FARTHEST_PLAIN, Math.min(FARTHEST_PLAIN, t)), g);
     addMixtures(SHARES, careful, repeated(repeats, s, b), { out: out.tempered, at });
     plainSums.add(bold);
   }

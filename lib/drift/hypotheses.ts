@@ -221,7 +221,7 @@ function addEdges(
     const tryOn = (variant: "edge" | "since", parts?: number[]) => {
       const rowsIn = () =>
         variant === "edge"
-          ? byLife.map((rows) => touched(rows?.get(life) ?? []))
+          ? byLife.map((rows) => touched(Int32Array.from(rows?.get(life) ?? [])))
           : rowsOf.map((sparse, d) => touched(rowsSince(life, sparse, designs[d]!.tool.life)));
       let on: Carrier["on"] | null = null;
       const place = found.carriers.length;
@@ -265,8 +265,8 @@ function rowsSince(life: number, sparse: Sparse | null, lifeOf: Int32Array): Int
   return kept.slice(0, count);
 }
 
-function touched(rows: Int32Array | readonly number[]): Sparse | null {
-  return rows.length === 0 ? null : { rows: new Int32Array(rows), x: null };
+function touched(rows: Int32Array): Sparse | null {
+  return rows.length === 0 ? null : { rows, x: null };
 }
 
 /** Without edge numbers a tool is a source like any other: it may step between lots. */

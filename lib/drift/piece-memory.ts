@@ -1,4 +1,4 @@
-import type { Design } from "./design";
+import type { Design, Prepared } from "./design";
 import type { Fit } from "./fit";
 import type { Carrier, Sparse } from "./hypotheses";
 import { middleOf } from "./middle";
@@ -22,11 +22,8 @@ const MOST_ALIKE = 0.6;
  * observations of a series (from memory).
  */
 export function memoryFactors(fit: Fit, carriers: readonly Carrier[]): Float64Array {
-  const { table, designs } = fit.prepared;
-  const inTime = Int32Array.from(table.lotOf.keys()).sort(
-    (a, b) => table.lotOf[a]! - table.lotOf[b]! || table.takenAt[a]! - table.takenAt[b]! || a - b,
-  );
-  const orders = designs.map((design) => orderOf(design, inTime));
+  const { designs } = fit.prepared;
+  const orders = ordersOf(fit.prepared);
   const alike = likeness(fit, orders);
   if (alike.every((rho) => rho === 0)) return new Float64Array(carriers.length).fill(1);
   return Float64Array.from(carriers, (carrier) => {
@@ -42,41 +39,77 @@ const known = new WeakMap<Carrier, Float64Array | null>();
 function repetitionOf(
   carrier: Carrier,
   designs: readonly Design[],
-  orders: readonly Int32Array[],
+  orders: readonly InTime[],
 ): Float64Array | null {
   const found = known.get(carrier);
   if (found !== undefined) return found;
   const { on, source } = carrier;
   const d = source === null ? -1 : on.findIndex((sparse) => sparse !== null);
-  const own = d === -1 ? null : correlationsByLag(designs[d]!, orders[d]!, columnOf(on[d]!, designs[d]!));
+  const own = d === -1 ? null : correlationsByLag(orders[d]!, columnOf(on[d]!, designs[d]!, orders[d]!));
   known.set(carrier, own);
   return own;
 }
 
-function columnOf({ rows, x }: Sparse, design: Design): Float64Array {
-  const column = new Float64Array(design.rows.length);
-  for (let r = 0; r < rows.length; r++) column[rows[r]!] = x === null ? 1 : x[r]!;
-  return column;
+/** A column, and the lots in which it is not the same on all pieces: from the others nothing comes. */
+type Column = { values: Float64Array; lots: Int32Array | null };
+
+function columnOf({ rows, x }: Sparse, { lotOf }: Design, { starts }: InTime): Column {
+  const values = new Float64Array(lotOf.length);
+  if (x !== null) {
+    for (let r = 0; r < rows.length; r++) values[rows[r]!] = x[r]!;
+    return { values, lots: null };
+  }
+  const lots: number[] = [];
+  for (let r = 0; r < rows.length; ) {
+    const lot = lotOf[rows[r]!]!;
+    const begun = r;
+    while (r < rows.length && lotOf[rows[r]!] === lot) values[rows[r++]!] = 1;
+    if (r - begun < starts[lot + 1]! - starts[lot]!) lots.push(lot);
+  }
+  return { values, lots: Int32Array.from(lots) };
 }
 
-/** Positions in a design in the order of time within lots. */
-function orderOf({ rows }: Design, inTime: Int32Array): Int32Array {
+/** Positions in a design in the order of time within lots: those of a lot from starts[lot] to starts[lot + 1] − 1. */
+type InTime = { order: Int32Array; starts: Int32Array };
+
+/** Times stay the same too. */
+const knownOrders = new WeakMap<Prepared, InTime[]>();
+
+function ordersOf(prepared: Prepared): InTime[] {
+  const found = knownOrders.get(prepared);
+  if (found !== undefined) return found;
+  const { lotOf, takenAt } = prepared.table;
+  const inTime = Int32Array.from(lotOf.keys()).sort(
+    (a, b) => lotOf[a]! - lotOf[b]! || takenAt[a]! - takenAt[b]! || a - b,
+  );
+  const made = new Map<Int32Array, InTime>();
+  const orders = prepared.designs.map((design) => {
+    const order = made.get(design.rows) ?? orderOf(design, inTime);
+    made.set(design.rows, order);
+    return order;
+  });
+  knownOrders.set(prepared, orders);
+  return orders;
+}
+
+function orderOf({ rows, strata }: Design, inTime: Int32Array): InTime {
   const place = new Int32Array(inTime.length).fill(-1);
   for (let i = 0; i < rows.length; i++) place[rows[i]!] = i;
   const order = new Int32Array(rows.length);
   let count = 0;
   for (let i = 0; i < inTime.length; i++) if (place[inTime[i]!]! >= 0) order[count++] = place[inTime[i]!]!;
-  return order;
+  const starts = strata.lotCells.map((cell) => strata.cellStart[cell]!);
+  return { order, starts };
 }
 
 /**
  * The middle one of all features, lag by lag. About the lot's mean of n pieces every correlation is too low: the mean
  * takes v = (1 + 2 Σ ρ_d) / n of the variance with it, and r = (ρ − v) / (1 − v). Solved in two rounds, from ρ = 0.
  */
-function likeness({ prepared, residuals }: Fit, orders: readonly Int32Array[]): number[] {
-  const { designs, features, table } = prepared;
+function likeness({ prepared, residuals }: Fit, orders: readonly InTime[]): number[] {
+  const { features, table } = prepared;
   const own = features.flatMap(({ design }, f) => {
-    const found = correlationsByLag(designs[design]!, orders[design]!, residuals[f]!);
+    const found = correlationsByLag(orders[design]!, { values: residuals[f]!, lots: null });
     return found === null ? [] : [found];
   });
   if (own.length === 0) return [];
@@ -105,22 +138,29 @@ function fading(alike: readonly number[]): number[] {
 }
 
 /** Correlation of a column with itself so many pieces later, about the means of lots; null where it stands still. */
-function correlationsByLag({ lotOf }: Design, order: Int32Array, column: Float64Array): Float64Array | null {
+function correlationsByLag({ order, starts }: InTime, { values, lots }: Column): Float64Array | null {
   const products = new Float64Array(LAGS);
-  const off = new Float64Array(order.length);
   let squares = 0;
-  for (let from = 0; from < order.length; ) {
-    const lot = lotOf[order[from]!]!;
-    let to = from;
+  const count = lots === null ? starts.length - 1 : lots.length;
+  for (let l = 0; l < count; l++) {
+    const lot = lots === null ? l : lots[l]!;
+    const from = starts[lot]!;
+    const to = starts[lot + 1]!;
+    if (kept.length < to - from) kept = new Float64Array(2 * (to - from));
+    const off = kept;
     let sum = 0;
-    while (to < order.length && lotOf[order[to]!] === lot) sum += column[order[to++]!]!;
+    for (let i = from; i < to; i++) sum += values[order[i]!]!;
     const mean = sum / (to - from);
     for (let i = from; i < to; i++) {
-      off[i] = column[order[i]!]! - mean;
-      squares += off[i]! * off[i]!;
-      for (let lag = 1; lag <= LAGS && i - lag >= from; lag++) products[lag - 1]! += off[i]! * off[i - lag]!;
+      const own = values[order[i]!]! - mean;
+      off[i - from] = own;
+      squares += own * own;
+      for (let lag = 1; lag <= LAGS && i - lag >= from; lag++)
+        products[lag - 1]! += own * off[i - from - lag]!;
     }
-    from = to;
   }
   return squares < 1e-9 ? null : products.map((product) => product / squares);
 }
+
+/** Deviations of one lot at a time. */
+let kept = new Float64Array(64);

@@ -58,11 +58,12 @@ export function rockingEvidence(
     if (known === undefined) byFixture.set(source.id, [k]);
     else known.push(k);
   }
+  const spare = spareFor(features.length);
   for (const [id, own] of byFixture) {
     const lots = lotsOf(levels.fixture.of, liveLevel(levels.fixture, id), lotOf);
     const evidenceFrom = (from: number) => {
-      const after = lots.filter(({ lot }) => lot >= from).map(({ pieces }) => pieces);
-      return rockingIn(deviations, after, tails) ?? Number.NaN;
+      const after = lots.filter(({ lot }) => lot >= from);
+      return rockingIn(deviations, after, { tails, spare }) ?? Number.NaN;
     };
     // Where nothing rocks, a few onsets tell; those between are taken for like the one before.
     const step = Math.max(1, Math.floor(own.length / FIRST_ONSETS));
@@ -97,44 +98,62 @@ function deviationsOf(fit: Fit, correlations: Correlations): Deviations {
   const of = new Float64Array(table.pieces * count);
   const weight = new Float64Array(table.pieces);
   const squares = new Float64Array(count);
-  for (const [f, { design }] of features.entries()) {
-    const { rows, cellOf, strata } = designs[design]!;
-    const residual = residuals[f]!;
-    const { cells } = means[f]!;
+  for (const { rows, cellOf, strata } of designs) {
     for (let i = 0; i < rows.length; i++) {
       const cell = cellOf[i]!;
       const size = strata.cellStart[cell + 1]! - strata.cellStart[cell]!;
-      const off = residual[i]! - cells[cell]!;
+      weight[rows[i]!] = Math.max(weight[rows[i]!]!, 1 - 1 / size);
+    }
+  }
+  for (const [f, { design }] of features.entries()) {
+    const { rows, cellOf } = designs[design]!;
+    const residual = residuals[f]!;
+    const { cells } = means[f]!;
+    for (let i = 0; i < rows.length; i++) {
+      const off = residual[i]! - cells[cellOf[i]!]!;
       const deviation = Math.max(-FARTHEST, Math.min(FARTHEST, off));
       of[rows[i]! * count + f] = deviation;
       squares[f]! += deviation * deviation;
-      weight[rows[i]!] = Math.max(weight[rows[i]!]!, 1 - 1 / size);
     }
   }
   const freedom = weight.reduce((sum, one) => sum + one, 0);
   return { features: count, of, weight, squares, freedom, correlation: correlations.within };
 }
 
+/** Room for one fold at a time: there are hundreds of them. */
+type Spare = { pieces: Int32Array; direction: Float64Array; next: Float64Array };
+
+function spareFor(features: number): Spare {
+  return {
+    pieces: new Int32Array(PIECES_TO_LEARN),
+    direction: new Float64Array(features),
+    next: new Float64Array(features),
+  };
+}
+
+/** Which lots are tested: every `folds`-th, from number `fold` on; the direction is read off the others. */
+type Fold = { fold: number; folds: number };
+
 /** @param lots pieces of the fixture, lot by lot */
 function rockingIn(
   deviations: Deviations,
-  lots: readonly (readonly number[])[],
-  tails: number,
+  lots: readonly OfLot[],
+  { tails, spare }: { tails: number; spare: Spare },
 ): number | null {
   const folds = Math.min(FOLDS, lots.length);
   if (folds < 2) return null;
-  const after = lots.flat().reduce((sum, piece) => sum + deviations.weight[piece]!, 0);
+  let after = 0;
+  for (const { pieces } of lots) for (const piece of pieces) after += deviations.weight[piece]!;
   const beside = deviations.freedom - after;
   const sums = { weight: 0, squares: 0 };
   for (let fold = 0; fold < folds; fold++) {
-    const others = lots.filter((_, i) => i % folds !== fold).flat();
-    const direction = directionOf(deviations, others.slice(0, PIECES_TO_LEARN));
+    const learnt = piecesToLearn(lots, { fold, folds }, spare.pieces);
+    const direction = directionOf(deviations, learnt, spare);
     if (direction === null) return null;
-    const tested = scatterAlong(deviations, direction, lots.filter((_, i) => i % folds === fold).flat());
-    const squares = tested.squares + scatterAlong(deviations, direction, others).squares;
-    const usual = (totalAlong(deviations, direction) - squares) / beside;
-    sums.weight += tested.weight;
-    sums.squares += tested.squares / Math.max(usual, LEAST_USUAL);
+    const { weight, tested, others } = scatterAlong(deviations, direction, lots, { fold, folds });
+    const usual = (totalAlong(deviations, direction, spare.next) - (tested + others)) / beside;
+    sums.weight += weight;
+    sums.squares += tested / Math.max(usual, LEAST_USUAL);
   }
   if (tooFew(sums.weight, beside)) return null;
   const [va, vb] = [uncertaintyOf(sums.weight, tails), uncertaintyOf(beside, tails)];
@@ -142,55 +161,82 @@ function rockingIn(
   return scatterFactor(z, 1 / (va + vb), 1);
 }
 
-/** The direction in which pieces scatter most: powers of their scatter on the piece that is farthest out. */
-function directionOf({ features, of }: Deviations, pieces: readonly number[]): Float64Array | null {
+/** The first pieces of the lots that are not tested. */
+function piecesToLearn(lots: readonly OfLot[], { fold, folds }: Fold, into: Int32Array): Int32Array {
+  let count = 0;
+  for (let l = 0; l < lots.length && count < into.length; l++) {
+    if (l % folds === fold) continue;
+    const { pieces } = lots[l]!;
+    for (let p = 0; p < pieces.length && count < into.length; p++) into[count++] = pieces[p]!;
+  }
+  return into.subarray(0, count);
+}
+
+/**
+ * The direction in which pieces scatter most: powers of their scatter on the piece that is farthest out. It is held in
+ * one of the spare vectors.
+ */
+function directionOf({ features, of }: Deviations, pieces: Int32Array, spare: Spare): Float64Array | null {
   let farthest = -1;
   let most = 0;
-  for (const piece of pieces) {
+  for (let p = 0; p < pieces.length; p++) {
+    const base = pieces[p]! * features;
     let length = 0;
-    for (let f = 0; f < features; f++) length += of[piece * features + f]! ** 2;
+    for (let f = 0; f < features; f++) length += of[base + f]! * of[base + f]!;
     if (length > most) {
       most = length;
-      farthest = piece;
+      farthest = base;
     }
   }
   if (farthest < 0) return null;
-  let direction = of.slice(farthest * features, (farthest + 1) * features);
+  for (let f = 0; f < features; f++) spare.direction[f] = of[farthest + f]!;
   for (let round = 0; round < ROUNDS; round++) {
-    const next = new Float64Array(features);
-    for (const piece of pieces) {
-      const base = piece * features;
+    const { direction, next } = spare;
+    next.fill(0);
+    for (let p = 0; p < pieces.length; p++) {
+      const base = pieces[p]! * features;
       const along = dotAt(direction, of, base);
       for (let f = 0; f < features; f++) next[f]! += along * of[base + f]!;
     }
     const length = Math.sqrt(dotAt(next, next, 0));
     if (length === 0) return null;
     for (let f = 0; f < features; f++) next[f]! /= length;
-    direction = next;
+    spare.direction = next;
+    spare.next = direction;
   }
-  return direction;
+  return spare.direction;
 }
 
+/** Σ of the squared deviations along a direction, of the pieces tested and of the others, and Σ weight of the former. */
 function scatterAlong(
   { features, of, weight }: Deviations,
   direction: Float64Array,
-  pieces: readonly number[],
-): { weight: number; squares: number } {
-  const sums = { weight: 0, squares: 0 };
-  for (const piece of pieces) {
-    const along = dotAt(direction, of, piece * features);
-    sums.weight += weight[piece]!;
-    sums.squares += along * along;
+  lots: readonly OfLot[],
+  { fold, folds }: Fold,
+): { weight: number; tested: number; others: number } {
+  const sums = { weight: 0, tested: 0, others: 0 };
+  for (let l = 0; l < lots.length; l++) {
+    const { pieces } = lots[l]!;
+    const isTested = l % folds === fold;
+    for (let p = 0; p < pieces.length; p++) {
+      const along = dotAt(direction, of, pieces[p]! * features);
+      if (isTested) {
+        sums.weight += weight[pieces[p]!]!;
+        sums.tested += along * along;
+      } else sums.others += along * along;
+    }
   }
   return sums;
 }
 
 /** Σ over all pieces of the squared deviation along a direction, by way of the correlations. */
-function totalAlong({ features, squares, correlation }: Deviations, direction: Float64Array): number {
-  const u = direction.map((one, f) => one * Math.sqrt(squares[f]!));
+function totalAlong(
+  { features, squares, correlation }: Deviations,
+  direction: Float64Array,
+  u: Float64Array,
+): number {
+  for (let f = 0; f < features; f++) u[f] = direction[f]! * Math.sqrt(squares[f]!);
   let total = 0;
-  for (let a = 0; a < features; a++) {
-    total += u[a]! * dotAt(u, correlation, a * features);
-  }
+  for (let a = 0; a < features; a++) total += u[a]! * dotAt(u, correlation, a * features);
   return total;
 }

@@ -1,4 +1,4 @@
-import { logBayesFactor } from "./bayes-factor";
+import { bayesFactorAtZero, bayesFactorFrom } from "./bayes-factor";
 import { SPREAD_SLAB } from "./settings";
 
 /*
@@ -40,5 +40,10 @@ const LESS = Math.log(0.4);
 /** Log Bayes factor of more scatter. One-sided: less scatter speaks against, but never strongly. */
 export function scatterFactor(z: number, information: number, inflation: number): number {
   const g = SPREAD_SLAB * information;
-  return z > 0 ? logBayesFactor(z / inflation, g) + MORE : -0.5 * Math.log1p(g) + LESS;
+  return scatterFactorFrom(bayesFactorAtZero(g), { z: z / inflation, g });
+}
+
+/** The same from the value at z = 0 of a Bayes factor, which all features of a hypothesis have in common. */
+export function scatterFactorFrom(atZero: number, { z, g }: { z: number; g: number }): number {
+  return z > 0 ? bayesFactorFrom(atZero, z, g) + MORE : atZero + LESS;
 }

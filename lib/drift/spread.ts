@@ -1,4 +1,4 @@
-import { addMixtures, MixtureSums } from "./bayes-factor";
+import { addMixtures, bayesFactorAtZero, MixtureSums } from "./bayes-factor";
 import { type Correlations, repeatsIn } from "./common-news";
 import type { Design, LevelColumn } from "./design";
 import { featureFactors } from "./evidence";
@@ -7,8 +7,8 @@ import { liveLevel } from "./hypotheses";
 import { type ScannedSource, sourceKey } from "./measured-part";
 import { presentLevels } from "./piece-table";
 import { rockingEvidence } from "./rocking";
-import { rootOfRatio, scatterFactor, scatterScore, tooFew, uncertaintyOf } from "./scatter-ratio";
-import { LEAST_FEATURES, SHARES } from "./settings";
+import { rootOfRatio, scatterFactorFrom, scatterScore, tooFew, uncertaintyOf } from "./scatter-ratio";
+import { LEAST_FEATURES, SHARES, SPREAD_SLAB } from "./settings";
 
 /** More scatter of a source from a lot of the table on. */
 export type SpreadHypothesis = { source: ScannedSource; from: number };
@@ -52,6 +52,7 @@ export function spreadEvidence(
   const tails =
     squares.reduce((sum, square, f) => sum + tailsOf(square, weights[features[f]!.design]!), 0) /
     Math.max(1, squares.length);
+  for (const [f, square] of squares.entries()) multiply(square, weights[features[f]!.design]!);
   const sources = spreadSources(designs).filter(
     (source) => !known.some((one) => sourceKey(one.source) === sourceKey(source)),
   );
@@ -154,15 +155,22 @@ function pooled(
   const plain = new Float64Array(hypotheses.length * count);
   const plainSums = new MixtureSums(SHARES);
   const careful = new Float64Array(features);
+  let g = Number.NaN;
+  let atZero = Number.NaN;
   const moved = hypotheses.map((_, k) => {
     for (let feature = 0; feature < features; feature++) {
       const at = k * features + feature;
       careful[feature] = Number.NEGATIVE_INFINITY;
       if (Number.isNaN(z[at]!)) continue;
-      const log = believed(scatterFactor(z[at]!, information[at]!, factors[feature]!));
+      // Features on the same pieces have their information in common.
+      if (SPREAD_SLAB * information[at]! !== g) {
+        g = SPREAD_SLAB * information[at]!;
+        atZero = bayesFactorAtZero(g);
+      }
+      const log = believed(scatterFactorFrom(atZero, { z: z[at]! / factors[feature]!, g }));
       careful[feature] = log;
       addMixtures(SHARES, log, repeats[feature]!, { out: tempered, at: k * count });
-      plainSums.add(scatterFactor(z[at]!, information[at]!, 1));
+      plainSums.add(scatterFactorFrom(atZero, { z: z[at]!, g }));
     }
     plainSums.addTo(plain, k * count);
     const own = likelier(careful, SHARE_FOR_MOVED);
@@ -238,6 +246,10 @@ function pieceSquares({ residuals, means, ratios }: Fit, f: number, design: Desi
   return square;
 }
 
+function multiply(values: Float64Array, by: Float64Array): void {
+  for (let i = 0; i < values.length; i++) values[i]! *= by[i]!;
+}
+
 /** Variance of the squares over that of normal data, 1 to 2. */
 function tailsOf(square: Float64Array, weight: Float64Array): number {
   let sum = 0;
@@ -298,7 +310,7 @@ function drop(design: Design, weight: Float64Array, source: ScannedSource, from:
 
 /**
  * Of the levels of a kind, sums over their pieces from each lot on, at lot × levels + level: of the weights, and of
- * weight × square for each feature of the design. One pass over the pieces serves all sources of the kind.
+ * the weighted squares of each feature of the design. One pass over the pieces serves all sources of the kind.
  */
 type ScatterSums = {
   levels: LevelColumn["levels"];
@@ -317,9 +329,8 @@ function scatterSums(
   const count = levels.codes.length;
   const place = of.map((level, i) => (level < 0 ? -1 : design.lotOf[i]! * count + level));
   const length = (lots + 1) * count;
-  const ones = new Float64Array(weight.length).fill(1);
-  const total = summedFrom(place, { weight, value: ones, length, levels: count });
-  const own = squares.map((value) => summedFrom(place, { weight, value, length, levels: count }));
+  const total = summedFrom(place, { value: weight, length, levels: count });
+  const own = squares.map((value) => summedFrom(place, { value, length, levels: count }));
   return {
     levels,
     weight: total.sums,
@@ -331,19 +342,13 @@ function scatterSums(
 
 function summedFrom(
   place: Int32Array,
-  {
-    weight,
-    value,
-    length,
-    levels,
-  }: { weight: Float64Array; value: Float64Array; length: number; levels: number },
+  { value, length, levels }: { value: Float64Array; length: number; levels: number },
 ): { sums: Float64Array; all: number } {
   const sums = new Float64Array(length);
   let all = 0;
   for (let i = 0; i < place.length; i++) {
-    const share = weight[i]! * value[i]!;
-    all += share;
-    if (place[i]! >= 0) sums[place[i]!]! += share;
+    all += value[i]!;
+    if (place[i]! >= 0) sums[place[i]!]! += value[i]!;
   }
   for (let at = length - levels - 1; at >= 0; at--) sums[at]! += sums[at + levels]!;
   return { sums, all };

@@ -95,7 +95,10 @@ export function dot(u: Float64Array, v: Float64Array): number {
 export function dotAt(u: Float64Array, v: Float64Array, at: number): number {
   const { length } = u;
   const whole = length - (length % 4);
-  let [a, b, c, d] = [0, 0, 0, 0];
+  let a = 0;
+  let b = 0;
+  let c = 0;
+  let d = 0;
   for (let i = 0; i < whole; i += 4) {
     a += u[i]! * v[at + i]!;
     b += u[i + 1]! * v[at + i + 1]!;

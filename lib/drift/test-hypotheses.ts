@@ -1,3 +1,4 @@
+import { bayesFactorAtZero } from "./bayes-factor";
 import { type Columns, type Generalised, generalised, leave } from "./columns";
 import type { Design } from "./design";
 import type { Fit } from "./fit";
@@ -15,6 +16,7 @@ import {
   needsOf,
   togetherWith,
 } from "./information";
+import { SLAB } from "./settings";
 import { weighted } from "./strata";
 
 /**
@@ -26,6 +28,8 @@ export type Tests = {
   t: Float64Array;
   /** Information on the shift, in 1/sigma². */
   information: Float64Array;
+  /** Log Bayes factor of a shift of the usual size where t is 0, from the information alone. */
+  atZero: Float64Array;
   /** Share of the information that rests on comparing lots rather than on what runs within one. */
   betweenLots: Float64Array;
 };
@@ -48,6 +52,7 @@ export function testHypotheses(fit: Fit, hypotheses: Hypotheses): Tests {
     features,
     t: new Float64Array(all.length * features).fill(Number.NaN),
     information: new Float64Array(all.length * features),
+    atZero: new Float64Array(all.length * features),
     betweenLots: new Float64Array(all.length * features),
   };
   const byCarrier = carriers.map((): number[] => []);
@@ -106,6 +111,7 @@ function testDesign(d: number, testing: Testing, onColumns: Map<Columns, OnColum
   const columns = fit.columns[d]!;
   const on = onColumns.get(columns) ?? newColumns(fit, d);
   onColumns.set(columns, on);
+  const v = new Float64Array(strata.pieces);
   const known: Known[] = [];
   for (const one of touching) known.push(knownOf(one, { design, asked, on, before: known }));
   for (const [klass, ratios] of fit.classes.entries()) {
@@ -115,7 +121,7 @@ function testDesign(d: number, testing: Testing, onColumns: Map<Columns, OnColum
     const gls = on.classes[klass];
     const lotSums = emptyLotSums(touching, { asked, lots: strata.lots, count: members.length });
     for (const [m, f] of members.entries())
-      sumByLot(design, touching, { v: weightedResidual(gls, fit.values[f]!), into: lotSums, m });
+      sumByLot(design, touching, { v: weightedResidual(gls, fit.values[f]!, v), into: lotSums, m });
     for (const [c, one] of touching.entries()) {
       const own = asked[one.index]!;
       const { measured } = inClass(one, klass, { gls, own, known, of: known[c]! });
@@ -211,8 +217,7 @@ function touchingCarriers(d: number, { fit, carriers, asked, inScope }: Testing)
 }
 
 /** V⁻¹ times what the static columns leave of a feature. */
-function weightedResidual(gls: Generalised, value: Float64Array): Float64Array {
-  const out = new Float64Array(value.length);
+function weightedResidual(gls: Generalised, value: Float64Array, out: Float64Array): Float64Array {
   leave(gls, value, out);
   weighted(gls.strata, gls.ratios, out, out);
   return out;
@@ -220,7 +225,7 @@ function weightedResidual(gls: Generalised, value: Float64Array): Float64Array {
 
 /** Hypothesis by hypothesis, as tests are stored: feature by feature the memory would be gone through in leaps. */
 function enter(
-  { features, t, information, betweenLots }: Tests,
+  { features, t, information, atZero, betweenLots }: Tests,
   { at, hypotheses }: Asked,
   {
     members,
@@ -234,10 +239,12 @@ function enter(
     const known = measured.information[h]!;
     if (known === 0) continue;
     const root = Math.sqrt(known);
+    const zero = bayesFactorAtZero(known * SLAB);
     for (let m = 0; m < members.length; m++) {
       if (!inScope[m]) continue;
       const place = at[h]! * features + members[m]!;
       information[place] = known;
+      atZero[place] = zero;
       betweenLots[place] = measured.betweenLots[h]!;
       t[place] = shaped(hypotheses[h]!, sums, m) / root;
     }

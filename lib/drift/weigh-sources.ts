@@ -184,9 +184,15 @@ function cleanedOf({ cleaned }: TableScan["evidence"], k: number): Float64Array 
   return cleaned === null || Number.isNaN(cleaned[k * SHARES.length]!) ? null : cleaned;
 }
 
+const LOG_WEIGHTS = new Map(
+  Object.entries(SHARE_WEIGHTS).map(([kind, weights]) => [kind, weights.map((weight) => Math.log(weight))]),
+);
+const weighted = new Float64Array(SHARES.length);
+
 function overShares(logs: Float64Array, kind: string): number {
-  const weights = SHARE_WEIGHTS[kind]!;
-  return logSumExp(logs.map((log, p) => log + Math.log(weights[p]!)));
+  const logWeights = LOG_WEIGHTS.get(kind)!;
+  for (let p = 0; p < weighted.length; p++) weighted[p] = logs[p]! + logWeights[p]!;
+  return logSumExp(weighted);
 }
 
 function halfEach(a: number, b: number): number {
