@@ -3,6 +3,7 @@ import type { SourceKind } from "../measurements/series";
 import { type Columns, columnsOf, type IndicatorGroup } from "./columns";
 import type { MeasuredFeature } from "./measured-part";
 import { middleOf } from "./middle";
+import { isSame, Neighbours, successiveDifferences } from "./neighbours";
 import { type Levels, type PieceTable, presentLevels } from "./piece-table";
 import { LEAST_LOTS, LEAST_PIECES } from "./settings";
 import { shortTermSigma } from "./short-term-sigma";
@@ -68,8 +69,6 @@ export type Prepared = {
 /** Blunders beyond this many sigma carry no more weight than one at it. */
 const FARTHEST = 25;
 const MOST_EQUAL_NEIGHBOURS = 0.6;
-/** Fewer pairs within cells than this, and pairs within lots are taken. */
-const LEAST_PAIRS = 15;
 /** A portable gauge may be set up anew every lot; only a setup used in this many lots has an offset of its own. */
 const LEAST_LOTS_OF_SETUP = 3;
 
@@ -83,15 +82,17 @@ export function prepare(table: PieceTable, lives: readonly ToolLife[]): Prepared
     sigma: number | null;
     step: number;
   }[] = [];
+  const neighbours = new Neighbours(table);
   for (const [j, feature] of table.features.entries()) {
-    const rows = observedRows(table.values[j]!);
+    const observed = neighbours.around(table.values[j]!);
+    const { rows } = observed;
     const reason = tooLittle(table, rows);
     if (reason !== null) {
       leftOut.push({ feature: feature.name, reason });
       continue;
     }
     const step = feature.resolution ?? gridStep(sampleOf(table.values[j]!, rows)) ?? 0;
-    const differences = successiveDifferences(table, table.values[j]!, rows);
+    const differences = successiveDifferences(table.values[j]!, observed);
     let equal = 0;
     for (let i = 0; i < differences.length; i++) if (differences[i] === 0) equal++;
     if (differences.length > 0 && equal > MOST_EQUAL_NEIGHBOURS * differences.length) {
@@ -121,7 +122,9 @@ export function prepare(table: PieceTable, lives: readonly ToolLife[]): Prepared
   return { table, features, designs: designs.all, leftOut };
 }
 
+/** The values themselves where all rows are asked for. */
 function valuesOn(values: Float64Array, rows: Int32Array): Float64Array {
+  if (rows.length === values.length) return values;
   const out = new Float64Array(rows.length);
   for (let i = 0; i < rows.length; i++) out[i] = values[rows[i]!]!;
   return out;
@@ -133,13 +136,6 @@ function standardised(values: Float64Array, middle: number, sigma: number): Floa
     out[i] = Math.max(-FARTHEST, Math.min(FARTHEST, (values[i]! - middle) / sigma));
   }
   return out;
-}
-
-function observedRows(values: Float64Array): Int32Array {
-  const rows = new Int32Array(values.length);
-  let count = 0;
-  for (let row = 0; row < values.length; row++) if (!Number.isNaN(values[row])) rows[count++] = row;
-  return rows.slice(0, count);
 }
 
 function tooLittle({ lotOf }: PieceTable, rows: Int32Array): string | null {
@@ -155,28 +151,6 @@ function sampleOf(values: Float64Array, rows: Int32Array): Float64Array {
   const sample: number[] = [];
   for (let i = 0; i < rows.length; i += stride) sample.push(values[rows[i]!]!);
   return Float64Array.from(sample);
-}
-
-/** Sizes of the differences of successive pieces of one cell, or of one lot where cells hold too few. */
-function successiveDifferences(table: PieceTable, values: Float64Array, rows: Int32Array): Float64Array {
-  const { lotOf, levels } = table;
-  const fixture = levels.fixture.of;
-  const within = (sameCell: boolean) => {
-    const sizes = new Float64Array(rows.length);
-    let count = 0;
-    const order = sameCell
-      ? rows
-      : Int32Array.from(rows).sort((a, b) => lotOf[a]! - lotOf[b]! || table.takenAt[a]! - table.takenAt[b]!);
-    for (let i = 1; i < order.length; i++) {
-      const a = order[i - 1]!;
-      const b = order[i]!;
-      if (lotOf[a] !== lotOf[b] || (sameCell && fixture[a] !== fixture[b])) continue;
-      sizes[count++] = Math.abs(values[b]! - values[a]!);
-    }
-    return sizes.subarray(0, count);
-  };
-  const inCells = within(true);
-  return inCells.length >= LEAST_PAIRS ? inCells : within(false);
 }
 
 /** For a feature with too few differences: the usual sigma of the part as a share of tolerance, or as it is. */
@@ -230,11 +204,6 @@ class DesignGroups {
     this.known.set(key, [...candidates, index]);
     return index;
   }
-}
-
-function isSame(a: Int32Array, b: Int32Array): boolean {
-  for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false;
-  return a.length === b.length;
 }
 
 type OfRows = Pick<

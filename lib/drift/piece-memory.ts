@@ -2,6 +2,7 @@ import type { Design, Prepared } from "./design";
 import type { Fit } from "./fit";
 import type { Carrier, Sparse } from "./hypotheses";
 import { middleOf } from "./middle";
+import { inGroups, risingOrder } from "./order";
 
 /** Lags in pieces within a lot over which pieces may resemble each other. */
 const LAGS = 4;
@@ -79,9 +80,7 @@ function ordersOf(prepared: Prepared): InTime[] {
   const found = knownOrders.get(prepared);
   if (found !== undefined) return found;
   const { lotOf, takenAt } = prepared.table;
-  const inTime = Int32Array.from(lotOf.keys()).sort(
-    (a, b) => lotOf[a]! - lotOf[b]! || takenAt[a]! - takenAt[b]! || a - b,
-  );
+  const inTime = inGroups(risingOrder(takenAt), lotOf, prepared.table.lots);
   const made = new Map<Int32Array, InTime>();
   const orders = prepared.designs.map((design) => {
     const order = made.get(design.rows) ?? orderOf(design, inTime);

@@ -2,6 +2,7 @@ import type { SourceKind } from "../measurements/series";
 import { gatherRows, isAlike, type RowBlock } from "./gather-rows";
 import { formLots } from "./lots";
 import type { CodeOf, MeasuredFeature, MeasuredPart, PieceKind, SourceEvent } from "./measured-part";
+import { inGroups, risingOrder } from "./order";
 import { readToolCode } from "./tool-code";
 
 /**
@@ -72,15 +73,18 @@ function tableOf(
   lotCodes: readonly string[],
   makeLevels: LevelMaker,
 ): PieceTable {
-  const order = Int32Array.from(block.lot.keys()).sort(
-    (a, b) =>
-      block.lot[a]! - block.lot[b]! ||
-      block.ids.fixture[a]! - block.ids.fixture[b]! ||
-      block.takenAt[a]! - block.takenAt[b]! ||
-      a - b,
-  );
   const used = [...new Set(block.lot)].sort((a, b) => a - b);
   const place = new Map(used.map((lot, index) => [lot, index]));
+  const lotPlace = Int32Array.from(block.lot, (lot) => place.get(lot)!);
+  const fixtures = [...new Set(block.ids.fixture)].sort((a, b) => a - b);
+  const fixturePlace = new Map(fixtures.map((id, index) => [id, index]));
+  const byFixture = inGroups(
+    risingOrder(block.takenAt),
+    block.ids.fixture.map((id) => fixturePlace.get(id)!),
+    fixtures.length,
+  );
+  // By lot, then fixture, then time.
+  const order = inGroups(byFixture, lotPlace, used.length);
   const rowAt = new Int32Array(order.length);
   for (let i = 0; i < order.length; i++) rowAt[order[i]!] = i;
   const sorted = (column: readonly number[]) => {
@@ -88,33 +92,24 @@ function tableOf(
     for (let i = 0; i < out.length; i++) out[i] = column[order[i]!]!;
     return out;
   };
-  const lotOf = Int32Array.from(order, (row) => place.get(block.lot[row]!)!);
+  const lotOf = Int32Array.from(order, (row) => lotPlace[row]!);
   const takenAt = sorted(block.takenAt);
   const lotAt = new Float64Array(used.length).fill(Number.POSITIVE_INFINITY);
   for (let i = 0; i < order.length; i++) lotAt[lotOf[i]!] = Math.min(lotAt[lotOf[i]!]!, takenAt[i]!);
 
-  const clock: Clock = {
-    takenAt,
-    inTime: Int32Array.from(order.keys()).sort((a, b) => takenAt[a]! - takenAt[b]! || a - b),
-  };
-  const tools = new DistinctColumns();
-  const gauges = new DistinctColumns();
+  const clock: Clock = { takenAt, inTime: risingOrder(takenAt) };
+  const tools = new DistinctColumns(order.length);
+  const gauges = new DistinctColumns(order.length);
   const values: Float64Array[] = [];
   const toolOf: number[] = [];
   const gaugeOf: number[] = [];
+  let places: Places = { at: NO_ROWS, rows: NO_ROWS, to: NO_ROWS };
   for (const { feature, at, rows } of block.features) {
-    const column = new Float64Array(order.length).fill(Number.NaN);
-    const tool = new Float64Array(order.length);
-    const gauge = new Float64Array(order.length);
-    for (let k = 0; k < rows.length; k++) {
-      const row = rowAt[rows[k]!]!;
-      column[row] = feature.series.value[at[k]!]!;
-      tool[row] = feature.series.tool[at[k]!]!;
-      gauge[row] = feature.series.gauge[at[k]!]!;
-    }
-    values.push(column);
-    toolOf.push(tools.add(tool));
-    gaugeOf.push(gauges.add(gauge));
+    // Features that were measured on the same pieces have `at` and `rows` in common.
+    if (places.at !== at || places.rows !== rows) places = { at, rows, to: rows.map((row) => rowAt[row]!) };
+    values.push(laidOut(feature.series.value, places, new Float64Array(order.length).fill(Number.NaN)));
+    toolOf.push(tools.add(feature.series.tool, places));
+    gaugeOf.push(gauges.add(feature.series.gauge, places));
   }
   return {
     part,
@@ -140,13 +135,32 @@ function tableOf(
   };
 }
 
+/** Measurement at[k] of a series stands on row to[k] of the table. */
+type Places = { at: Int32Array; rows: Int32Array; to: Int32Array };
+
+const NO_ROWS = new Int32Array(0);
+
+function laidOut(from: ArrayLike<number>, { at, to }: Places, out: Float64Array): Float64Array {
+  for (let k = 0; k < to.length; k++) out[to[k]!] = from[at[k]!]!;
+  return out;
+}
+
 /** Most features of a part share their tool and gauge columns; each distinct one is kept once. */
 class DistinctColumns {
   readonly columns: Float64Array[] = [];
+  /** What each was laid out from the first time: the same on the same places is the same column. */
+  private readonly laidOut: { ids: Uint32Array; places: Places }[] = [];
 
-  add(column: Float64Array): number {
+  constructor(private readonly length: number) {}
+
+  add(ids: Uint32Array, places: Places): number {
+    const before = this.laidOut.findIndex((one) => one.places === places && isAlike(one.ids, ids));
+    if (before !== -1) return before;
+    const column = laidOut(ids, places, new Float64Array(this.length));
     const known = this.columns.findIndex((other) => isAlike(other, column));
-    return known === -1 ? this.columns.push(column) - 1 : known;
+    if (known !== -1) return known;
+    this.laidOut.push({ ids, places });
+    return this.columns.push(column) - 1;
   }
 }
 

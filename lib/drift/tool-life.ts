@@ -1,4 +1,5 @@
 import { median } from "../summary/moments";
+import { risingOrder } from "./order";
 import { CHANGES_PER_EDGE, type PieceTable } from "./piece-table";
 
 /**
@@ -65,26 +66,40 @@ export function toolLives(tables: readonly PieceTable[]): ToolLife[][] {
 function usesOfTools(tables: readonly PieceTable[]): Map<string, Use[]> {
   const uses = new Map<string, Use[]>();
   for (const [t, table] of tables.entries()) {
-    const seen = new Map<string, Uint8Array>();
-    for (const column of table.tools) {
-      for (let row = 0; row < table.pieces; row++) {
-        const level = column.of[row]!;
-        const mark = column.mark[row]!;
-        if (level < 0 || mark < 0) continue;
-        const code = column.codes[level]!;
-        const rows = seen.get(code) ?? new Uint8Array(table.pieces);
-        seen.set(code, rows);
-        if (rows[row] === 1) continue;
-        rows[row] = 1;
-        const ofTool = uses.get(code) ?? [];
-        uses.set(code, ofTool);
-        ofTool.push({ at: table.takenAt[row]!, table: t, row, mark });
+    for (const [code, marks] of marksByTool(table)) {
+      const ofTool = uses.get(code) ?? [];
+      uses.set(code, ofTool);
+      for (let row = 0; row < marks.length; row++) {
+        if (marks[row]! >= 0) ofTool.push({ at: table.takenAt[row]!, table: t, row, mark: marks[row]! });
       }
     }
   }
-  for (const ofTool of uses.values())
-    ofTool.sort((a, b) => a.at - b.at || a.table - b.table || a.row - b.row);
+  for (const [code, ofTool] of uses) {
+    const order = risingOrder(Float64Array.from(ofTool, ({ at }) => at));
+    uses.set(
+      code,
+      Array.from(order, (place) => ofTool[place]!),
+    );
+  }
   return uses;
+}
+
+/** By position, the mark of the edge that cut each row, −1 where it cut none. */
+function marksByTool({ tools, pieces }: PieceTable): Map<string, Int32Array> {
+  const found = new Map<string, Int32Array>();
+  for (const { codes, of, mark } of tools) {
+    const byLevel = codes.map((code) => {
+      const marks = found.get(code) ?? new Int32Array(pieces).fill(-1);
+      found.set(code, marks);
+      return marks;
+    });
+    for (let row = 0; row < pieces; row++) {
+      if (of[row]! < 0 || mark[row]! < 0) continue;
+      const marks = byLevel[of[row]!]!;
+      if (marks[row]! < 0) marks[row] = mark[row]!;
+    }
+  }
+  return found;
 }
 
 function aged(uses: readonly Use[]): {

@@ -37,38 +37,79 @@ export type WeighedSource = {
  */
 export function weighSources(scans: readonly TableScan[], axis: LotAxis): WeighedSource[] {
   const bySource = new Map<string, Candidate[]>();
-  for (const candidate of [...meanCandidates(scans, axis), ...spreadCandidates(scans, axis)]) {
-    const key = sourceKey(candidate.source);
-    const known = bySource.get(key);
-    if (known === undefined) bySource.set(key, [candidate]);
-    else known.push(candidate);
+  let last: ScannedSource | null = null;
+  let own: Candidate[] = [];
+  for (const candidates of [meanCandidates(scans, axis), spreadCandidates(scans, axis)]) {
+    for (const candidate of candidates) {
+      // Candidates of a source come one after another, with the very same source.
+      if (candidate.source !== last) {
+        last = candidate.source;
+        const key = sourceKey(last);
+        own = bySource.get(key) ?? [];
+        bySource.set(key, own);
+      }
+      own.push(candidate);
+    }
   }
-  return [...bySource.values()].map((candidates) => ({
-    source: candidates[0]!.source,
-    tempered: averaged(candidates, (one) => one.tempered),
-    plain: averaged(candidates, (one) => one.plain),
-    candidates,
-  }));
+  return [...bySource.values()].map((candidates) => {
+    const kinds = byKind(candidates);
+    return {
+      source: candidates[0]!.source,
+      tempered: averaged(kinds, (one) => one.tempered),
+      plain: averaged(kinds, (one) => one.plain),
+      candidates,
+    };
+  });
+}
+
+function byKind(candidates: readonly Candidate[]): Candidate[][] {
+  const kinds = new Map<ChangeKind, Map<Candidate["variant"], Candidate[]>>();
+  const found: Candidate[][] = [];
+  for (const candidate of candidates) {
+    const variants = kinds.get(candidate.kind) ?? new Map<Candidate["variant"], Candidate[]>();
+    kinds.set(candidate.kind, variants);
+    const known = variants.get(candidate.variant);
+    if (known !== undefined) known.push(candidate);
+    else {
+      const own = [candidate];
+      variants.set(candidate.variant, own);
+      found.push(own);
+    }
+  }
+  return found;
 }
 
 /** log of the mean over kinds of the mean over onsets. */
-function averaged(candidates: readonly Candidate[], of: (candidate: Candidate) => number): number {
-  const kinds = new Map<string, number[]>();
-  for (const candidate of candidates) {
-    const kind = candidate.kind + candidate.variant;
-    const known = kinds.get(kind);
-    if (known === undefined) kinds.set(kind, [of(candidate)]);
-    else known.push(of(candidate));
-  }
-  return logSumExp([...kinds.values()].map(logMean)) - Math.log(kinds.size);
+function averaged(kinds: readonly Candidate[][], of: (candidate: Candidate) => number): number {
+  return logMean(kinds.map((own) => logMean(own.map(of))));
 }
 
-export function logMean(logs: readonly number[]): number {
+export function logMean(logs: ArrayLike<number>): number {
   return logSumExp(logs) - Math.log(logs.length);
 }
 
 function meanCandidates(scans: readonly TableScan[], axis: LotAxis): Candidate[] {
-  const groups = new Map<string, { head: Head; courses: { table: number; at: number; onsets: Onsets }[] }>();
+  const found: Candidate[] = [];
+  for (const tried of triedOn(scans, axis)) {
+    const places = tried.places.filter(({ table, k }) => scans[table]!.evidence.features[k] !== 0);
+    if (places.length > 0) found.push(pooled(scans, { ...tried, places }));
+  }
+  return found;
+}
+
+/** What is tried stays the same while one thing after another is explained: an axis serves one scan. */
+const tried = new WeakMap<LotAxis, Unpooled[]>();
+
+function triedOn(scans: readonly TableScan[], axis: LotAxis): Unpooled[] {
+  const found = tried.get(axis) ?? [...coursesOn(scans, axis)].flatMap(unpooledIn);
+  tried.set(axis, found);
+  return found;
+}
+
+type Group = { head: Head; courses: { table: number; at: number; onsets: Onsets }[] };
+
+function coursesOn(scans: readonly TableScan[], axis: LotAxis): Iterable<Group> {
+  const groups = new Map<string, Group>();
   for (const [table, { hypotheses }] of scans.entries()) {
     for (const [key, { head, byOnset }] of coursesOf(hypotheses)) {
       const onsets = [...byOnset]
@@ -79,20 +120,21 @@ function meanCandidates(scans: readonly TableScan[], axis: LotAxis): Candidate[]
       group.courses.push({ table, at: 0, onsets });
     }
   }
-  return [...groups.values()].flatMap(({ head, courses }) => {
-    const all = unionOf(courses.map(({ onsets }) => onsets));
-    const onsets = head.variant === "" ? all : all.slice(0, 1);
-    return onsets.flatMap((onset) => {
-      const places: Place[] = [];
-      for (const course of courses) {
-        // A part that did not run in a lot sees the change in its next one.
-        while (course.at < course.onsets.length && course.onsets[course.at]![0] < onset) course.at++;
-        const k = course.onsets[course.at]?.[1];
-        if (k === undefined || scans[course.table]!.evidence.features[k] === 0) continue;
-        places.push({ table: course.table, k });
-      }
-      return places.length === 0 ? [] : [pooled(scans, { ...head, onset, places })];
-    });
+  return groups.values();
+}
+
+function unpooledIn({ head, courses }: Group): Unpooled[] {
+  const all = unionOf(courses.map(({ onsets }) => onsets));
+  const onsets = head.variant === "" ? all : all.slice(0, 1);
+  return onsets.map((onset) => {
+    const places: Place[] = [];
+    for (const course of courses) {
+      // A part that did not run in a lot sees the change in its next one.
+      while (course.at < course.onsets.length && course.onsets[course.at]![0] < onset) course.at++;
+      const k = course.onsets[course.at]?.[1];
+      if (k !== undefined) places.push({ table: course.table, k });
+    }
+    return { ...head, onset, places };
   });
 }
 
@@ -101,7 +143,7 @@ type Head = Pick<Candidate, "source" | "kind" | "variant" | "life">;
 type Onsets = [number, number][];
 type Course = { head: Head; byOnset: Map<number, number> };
 
-/** What is tried on a table stays the same while one thing after another is explained. */
+/** And on a table that memory kept, from one scan to the next. */
 const grouped = new WeakMap<Hypotheses, Map<string, Course>>();
 
 /** By source, type, variant and life: the hypothesis that begins at each lot of the table. */
@@ -127,13 +169,21 @@ function unionOf(all: readonly Onsets[]): number[] {
 
 type Unpooled = Omit<Candidate, "tempered" | "plain" | "pattern">;
 
+/** One set of vectors serves all candidates: each is done with it before the next begins. */
+const spare = {
+  careful: new Float64Array(SHARES.length),
+  bold: new Float64Array(SHARES.length),
+  cleaned: new Float64Array(SHARES.length),
+};
+
 /** Parts are different pieces, so their log evidence adds up; the pattern of physics runs through all of them. */
-function pooled(scans: readonly TableScan[], candidate: Unpooled): Candidate {
-  const { source, places } = candidate;
-  const careful = new Float64Array(SHARES.length);
-  const bold = new Float64Array(SHARES.length);
+function pooled(
+  scans: readonly TableScan[],
+  { source, kind, variant, life, onset, places }: Unpooled,
+): Candidate {
+  const { careful, bold, cleaned } = spare;
+  for (const sums of [careful, bold, cleaned]) sums.fill(0);
   const sums = { along: 0, alongPlain: 0, square: 0, variance: 0, weight: 1, freedom: 0 };
-  const cleaned = new Float64Array(SHARES.length);
   let isCleaned = false;
   const located = { isKnown: false, tempered: 0, plain: 0 };
   for (const { table, k } of places) {
@@ -159,25 +209,20 @@ function pooled(scans: readonly TableScan[], candidate: Unpooled): Candidate {
     sums.freedom = Math.max(sums.freedom, evidence.freedom[k]!);
   }
   const raw = overShares(careful, source.kind);
-  const tempered = isCleaned ? halfEach(raw, overShares(cleaned, source.kind)) : raw;
-  const plain = overShares(bold, source.kind);
+  let tempered = isCleaned ? halfEach(raw, overShares(cleaned, source.kind)) : raw;
+  let plain = overShares(bold, source.kind);
+  let pattern: Candidate["pattern"] = null;
   if (located.isKnown && source.kind === "fixture") {
-    return {
-      ...candidate,
-      tempered: halfEach(tempered, located.tempered),
-      plain: halfEach(plain, located.plain),
-      pattern: null,
-    };
+    tempered = halfEach(tempered, located.tempered);
+    plain = halfEach(plain, located.plain);
+  } else if (sums.square !== 0) {
+    const along = alongPattern(sums, source.kind);
+    const isAll = source.kind === "temperature";
+    tempered = isAll ? along.tempered : halfEach(tempered, along.tempered);
+    plain = isAll ? along.plain : halfEach(plain, along.plain);
+    pattern = { along: sums.alongPlain, square: sums.square, variance: sums.variance, weight: sums.weight };
   }
-  if (sums.square === 0) return { ...candidate, tempered, plain, pattern: null };
-  const along = alongPattern(sums, source.kind);
-  return {
-    ...candidate,
-    ...(source.kind === "temperature"
-      ? along
-      : { tempered: halfEach(tempered, along.tempered), plain: halfEach(plain, along.plain) }),
-    pattern: { along: sums.alongPlain, square: sums.square, variance: sums.variance, weight: sums.weight },
-  };
+  return { source, kind, variant, life, onset, tempered, plain, places, pattern };
 }
 
 function cleanedOf({ cleaned }: TableScan["evidence"], k: number): Float64Array | null {
@@ -195,8 +240,11 @@ function overShares(logs: Float64Array, kind: string): number {
   return logSumExp(weighted);
 }
 
+/** log((e^a + e^b) / 2) */
 function halfEach(a: number, b: number): number {
-  return logSumExp([a, b]) - Math.LN2;
+  const most = Math.max(a, b);
+  if (!Number.isFinite(most)) return most;
+  return most + Math.log(Math.exp(a - most) + Math.exp(b - most)) - Math.LN2;
 }
 
 /** Usual size of the effect of temperature, in units of 1e-5 per kelvin. */
@@ -225,42 +273,59 @@ function alongPattern(
 }
 
 function spreadCandidates(scans: readonly TableScan[], axis: LotAxis): Candidate[] {
-  const found = new Map<string, { source: ScannedSource; onset: number; places: Place[] }>();
+  const found = new Map<string, { source: ScannedSource; byOnset: Map<number, Place[]> }>();
   for (const [table, { spread }] of scans.entries()) {
+    let last: ScannedSource | null = null;
+    let own = new Map<number, Place[]>();
     for (const [k, { source, from }] of spread.hypotheses.entries()) {
+      if (source !== last) {
+        last = source;
+        const key = sourceKey(source);
+        const known = found.get(key) ?? { source, byOnset: new Map<number, Place[]>() };
+        found.set(key, known);
+        own = known.byOnset;
+      }
       const onset = axis.indexOf[table]![from]!;
-      const key = `${sourceKey(source)}|${onset}`;
-      const known = found.get(key);
-      if (known === undefined) found.set(key, { source, onset, places: [{ table, k }] });
-      else known.places.push({ table, k });
+      const places = own.get(onset);
+      if (places === undefined) own.set(onset, [{ table, k }]);
+      else places.push({ table, k });
     }
   }
-  return [...found.values()].map(({ source, onset, places }) => {
-    const careful = new Float64Array(SHARES.length);
-    const bold = new Float64Array(SHARES.length);
-    const rocking = places.flatMap(({ table, k }) => {
-      const log = scans[table]!.spread.rocking[k]!;
-      return Number.isNaN(log) ? [] : [log];
-    });
-    for (const { table, k } of places) {
-      const { spread } = scans[table]!;
-      for (let p = 0; p < SHARES.length; p++) {
-        careful[p]! += spread.tempered[k * SHARES.length + p]!;
-        bold[p]! += spread.plain[k * SHARES.length + p]!;
-      }
+  return [...found.values()].flatMap(({ source, byOnset }) =>
+    Array.from(byOnset, ([onset, places]) => pooledSpread(scans, { source, onset, places })),
+  );
+}
+
+function pooledSpread(
+  scans: readonly TableScan[],
+  { source, onset, places }: { source: ScannedSource; onset: number; places: Place[] },
+): Candidate {
+  const { careful, bold } = spare;
+  careful.fill(0);
+  bold.fill(0);
+  let together = 0;
+  let doesRock = false;
+  for (const { table, k } of places) {
+    const { spread } = scans[table]!;
+    for (let p = 0; p < SHARES.length; p++) {
+      careful[p]! += spread.tempered[k * SHARES.length + p]!;
+      bold[p]! += spread.plain[k * SHARES.length + p]!;
     }
-    const together = rocking.reduce((sum, log) => sum + log, 0);
-    const withRocking = (log: number) => (rocking.length === 0 ? log : halfEach(log, together));
-    return {
-      source,
-      kind: "spread",
-      variant: "",
-      life: -1,
-      onset,
-      tempered: withRocking(logMean([...careful])),
-      plain: withRocking(logMean([...bold])),
-      places,
-      pattern: null,
-    };
-  });
+    const rocking = spread.rocking[k]!;
+    if (Number.isNaN(rocking)) continue;
+    doesRock = true;
+    together += rocking;
+  }
+  const withRocking = (log: number) => (doesRock ? halfEach(log, together) : log);
+  return {
+    source,
+    kind: "spread",
+    variant: "",
+    life: -1,
+    onset,
+    tempered: withRocking(logMean(careful)),
+    plain: withRocking(logMean(bold)),
+    places,
+    pattern: null,
+  };
 }
