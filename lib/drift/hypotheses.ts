@@ -2,6 +2,7 @@ import type { Design, Prepared } from "./design";
 import { type ChangeKind, type ScannedSource, sourceKey } from "./measured-part";
 import { type Levels, presentLevels } from "./piece-table";
 import { REFERENCE_TEMPERATURE } from "./settings";
+import { allRows, onEach, picked, rowsByLife, rowsSince, rowsWhere, type Sparse, touched } from "./sparse";
 
 /**
  * A regressor before its shape in time is chosen: the rows a source touched, with 1 (or the age of the tool, or
@@ -18,8 +19,6 @@ export type Carrier = {
   /** Carriers that have its pieces between them, no piece twice, so that its sums are theirs put together. */
   parts?: readonly number[] | null;
 };
-
-export type Sparse = { rows: Int32Array; x: Float64Array | null };
 
 /** How a regressor runs over the lots of a part. */
 export type Shape = "step" | "ramp" | "pulse" | "whole";
@@ -245,30 +244,6 @@ function addEdges(
   }
 }
 
-function rowsByLife(rows: Int32Array, lifeOf: Int32Array): Map<number, number[]> {
-  const byLife = new Map<number, number[]>();
-  for (let r = 0; r < rows.length; r++) {
-    const life = lifeOf[rows[r]!]!;
-    const own = byLife.get(life);
-    if (own === undefined) byLife.set(life, [rows[r]!]);
-    else own.push(rows[r]!);
-  }
-  return byLife;
-}
-
-function rowsSince(life: number, sparse: Sparse | null, lifeOf: Int32Array): Int32Array {
-  if (sparse === null) return new Int32Array(0);
-  const { rows } = sparse;
-  const kept = new Int32Array(rows.length);
-  let count = 0;
-  for (let r = 0; r < rows.length; r++) if (lifeOf[rows[r]!]! >= life) kept[count++] = rows[r]!;
-  return kept.slice(0, count);
-}
-
-function touched(rows: Int32Array): Sparse | null {
-  return rows.length === 0 ? null : { rows, x: null };
-}
-
 /** Without edge numbers a tool is a source like any other: it may step between lots. */
 function addToolWithoutEdges(
   { table }: Prepared,
@@ -343,42 +318,6 @@ function usableOnsets(lotOf: Int32Array, of: Int32Array, level: number): number[
 
 function allFrom(first: number, last: number): number[] {
   return Array.from({ length: last - first + 1 }, (_, i) => first + i);
-}
-
-/** Designs that have a column in common, as the very same object, have what is made of it in common too. */
-function onEach<Column extends object>(
-  designs: readonly Design[],
-  columnOf: (design: Design) => Column,
-  make: (column: Column) => Sparse | null,
-): Carrier["on"] {
-  const made = new Map<Column, Sparse | null>();
-  return designs.map((design) => {
-    const column = columnOf(design);
-    if (!made.has(column)) made.set(column, make(column));
-    return made.get(column)!;
-  });
-}
-
-function allRows(rows: Int32Array): Sparse {
-  const all = new Int32Array(rows.length);
-  for (let i = 0; i < all.length; i++) all[i] = i;
-  return { rows: all, x: null };
-}
-
-function rowsWhere(of: Int32Array, level: number): Sparse | null {
-  if (level < 0) return null;
-  let count = 0;
-  for (let i = 0; i < of.length; i++) if (of[i] === level) count++;
-  if (count === 0) return null;
-  const rows = new Int32Array(count);
-  for (let i = of.length - 1; count > 0; i--) if (of[i] === level) rows[--count] = i;
-  return { rows, x: null };
-}
-
-function picked(values: Float64Array, rows: Int32Array): Float64Array {
-  const out = new Float64Array(rows.length);
-  for (let r = 0; r < rows.length; r++) out[r] = values[rows[r]!]!;
-  return out;
 }
 
 /** The latest level of a code: what was before an event is history. −1 where it has none. */

@@ -1,7 +1,8 @@
 import { solveLower } from "./cholesky";
 import { addRow, type Columns, type Generalised, takeCellsOff } from "./columns";
 import type { Design } from "./design";
-import type { Hypothesis, Shape, Sparse } from "./hypotheses";
+import type { Hypothesis, Shape } from "./hypotheses";
+import type { Sparse } from "./sparse";
 import { takenOff } from "./strata";
 
 /** What the shapes of a carrier's hypotheses ask for: its total only, sums from each lot on, or also those of a ramp. */

@@ -1,8 +1,9 @@
 import type { Design, Prepared } from "./design";
 import type { Fit } from "./fit";
-import type { Carrier, Sparse } from "./hypotheses";
+import type { Carrier } from "./hypotheses";
 import { middleOf } from "./middle";
 import { inGroups, risingOrder } from "./order";
+import type { Sparse } from "./sparse";
 
 /** Lags in pieces within a lot over which pieces may resemble each other. */
 const LAGS = 4;

@@ -2,9 +2,10 @@ import { type Correlations, correlationsOf } from "./common-news";
 import type { Prepared } from "./design";
 import { evidenceOf, type Overdispersion, overdispersionOf, type TableEvidence } from "./evidence";
 import { type Fit, fitStatics } from "./fit";
-import { type Hypotheses, hypothesesOn, type Sparse } from "./hypotheses";
+import { type Hypotheses, hypothesesOn } from "./hypotheses";
 import type { ScannedSource } from "./measured-part";
 import { memoryFactors } from "./piece-memory";
+import type { Sparse } from "./sparse";
 import { type SpreadEvidence, type SpreadHypothesis, spreadEvidence } from "./spread";
 import { regressorOn, type Tests, testHypotheses } from "./test-hypotheses";
 

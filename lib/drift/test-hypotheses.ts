@@ -2,7 +2,7 @@ import { bayesFactorAtZero } from "./bayes-factor";
 import { type Columns, type Generalised, generalised, leave } from "./columns";
 import type { Design } from "./design";
 import type { Fit } from "./fit";
-import type { Carrier, Hypotheses, Hypothesis, Sparse } from "./hypotheses";
+import type { Carrier, Hypotheses, Hypothesis } from "./hypotheses";
 import {
   type CarrierSums,
   carrierSums,
@@ -17,6 +17,7 @@ import {
   togetherWith,
 } from "./information";
 import { SLAB } from "./settings";
+import type { Sparse } from "./sparse";
 import { weighted } from "./strata";
 
 /**

@@ -12,9 +12,11 @@ describe("rows in order", () => {
 
   test("law: as a stable sort has it, also where runs are many or none", () => {
     const few = fc.array(fc.integer({ min: 0, max: 5 }), { maxLength: 60 });
-    const any = fc.array(fc.double({ noNaN: true }), { maxLength: 60 });
+    const many = fc.array(fc.double({ noNaN: true }), { maxLength: 60 });
     fc.assert(
-      fc.property(fc.oneof(few, any), (values) => expect([...risingOrder(values)]).toEqual(sorted(values))),
+      fc.property(fc.oneof(few, many), (values) => {
+        expect([...risingOrder(values)]).toEqual(sorted(values));
+      }),
     );
   });
 
