@@ -6,6 +6,7 @@ import type { Computed } from "../../lib/computed";
 import type { Mapping } from "../../lib/intake/mapping";
 import type { IntakePreview } from "../../lib/intake/preview";
 import type { Recomputed } from "../../lib/statement/compare";
+import type { Language } from "../../lib/words/language";
 import type { Share } from "./awaited";
 
 /** Work that would hold up the server's own thread, as plain data that a worker thread is given. */
@@ -36,7 +37,7 @@ export type Task =
   | { kind: "fit"; input: ModelStudyInput }
   | { kind: "freeze"; draft: StatementDraft; actor: Actor }
   | { kind: "recompute"; statementId: number }
-  | { kind: "sheet"; statementId: number; form: SheetForm };
+  | { kind: "sheet"; statementId: number; form: SheetForm; language: Language };
 
 /** In which form a statement leaves the house. */
 export type SheetForm = "a4" | "letter" | "xlsx" | "csv";

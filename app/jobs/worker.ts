@@ -7,10 +7,13 @@ import { previewFile } from "../../db/intake/read-file";
 import { recomputeStatement } from "../../db/queries/recompute-statement";
 import { statementById, statementReadings } from "../../db/queries/statements";
 import { modelStudy, plainModelStudy } from "../../lib/capability/models/model-study";
+import { writeMarksOf } from "../../lib/format/marks";
 import { counted } from "../../lib/format/numbers";
 import { UnreadableFile } from "../../lib/intake/unreadable-file";
 import { zoneTable } from "../../lib/intake/zone";
 import { COMPUTED_BY } from "../../lib/software-version";
+import { marksAsSigned } from "../../lib/statement/said-in";
+import { WORDS } from "../../lib/words/words";
 import type { Task, TaskResult, WorkerMessage } from "./task";
 import { mostUnpackedBytes } from "./unpacked-limit";
 
@@ -122,18 +125,21 @@ async function undo({ intakeId, actor }: Task & { kind: "undo" }): Promise<TaskR
 /** Loads what makes the sheet only when one is asked for. */
 async function sheetOf(
   database: Database,
-  { statementId, form }: Task & { kind: "sheet" },
+  { statementId, form, language }: Task & { kind: "sheet" },
 ): Promise<Uint8Array | null> {
   const statement = await statementById(database, statementId);
   if (!statement) return null;
   const printed = { ...statement, readings: await statementReadings(database, statementId) };
+  const words = WORDS[language];
+  // This thread makes one sheet, and nothing in it is stored.
+  writeMarksOf(() => marksAsSigned(language));
   switch (form) {
     case "xlsx":
-      return (await import("./statement-sheet/xlsx")).statementXlsx(printed);
+      return (await import("./statement-sheet/xlsx")).statementXlsx(printed, words);
     case "csv":
       return (await import("./statement-sheet/csv")).statementCsv(printed);
     default:
-      return (await import("./statement-sheet/pdf")).statementPdf(printed, { paper: form });
+      return (await import("./statement-sheet/pdf")).statementPdf(printed, { paper: form, words });
   }
 }
 

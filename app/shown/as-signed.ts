@@ -1,10 +1,11 @@
 import "server-only";
-import { USUAL_MARKS } from "../../lib/format/marks";
+import { marksAsSigned } from "../../lib/statement/said-in";
+import { language } from "../language/language";
 import { plant } from "../plant";
 import { writePageWith } from "./marks";
 
-/** For a page that shows what was signed, or will be: its sentences hold figures, and stay as they are. */
+/** For a page that shows what was signed, or will be: its figures are written as a signed sheet in this language is. */
 export async function writePageAsSigned(): Promise<void> {
   await plant(); // Which sets the plant's marks, also for the frame around the page.
-  writePageWith(USUAL_MARKS);
+  writePageWith(marksAsSigned(await language()));
 }

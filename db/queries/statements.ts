@@ -160,12 +160,13 @@ export async function lotIds(database: Database, codes: readonly string[]): Prom
 export async function statementWindow(
   database: Database,
   { from, to, lots }: { from: number | null; to: number | null; lots: string[] | null },
-): Promise<{ ok: true; value: StudyWindow } | Refused> {
+): Promise<{ ok: true; value: StudyWindow } | (Refused & { unknown: string[] })> {
   if (lots === null) return { ok: true, value: { from, to, lots: null } };
   const ids = await lotIds(database, lots);
   const unknown = lots.filter((code) => !ids.has(code));
   if (unknown.length > 0) {
-    return refused("statement-lots", unknown.slice(0, 5).join(", "));
+    const named = unknown.slice(0, 5);
+    return { ...refused("statement-lots", named.join(", ")), unknown: named };
   }
   return { ok: true, value: { from, to, lots: new Set(ids.values()) } };
 }

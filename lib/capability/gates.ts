@@ -92,7 +92,7 @@ export type GateEvidence = {
   gaugeShare: number | null;
   /** Where that share is from, as a sentence of the same language. */
   gaugeBasis?: string | null | undefined;
-  lagOne: Computed<LagOne>;
+  lagOne: Computed<Pick<LagOne, "r" | "p" | "count">>;
   /** Step between possible readings and the sigma it is compared with, in the feature's unit. */
   step: number | null;
   sigma: number | null;

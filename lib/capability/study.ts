@@ -211,7 +211,7 @@ function tooFew(got: number): { ok: false; problem: Problem } {
  * The step that the gauge resolves. Readings off any grid, or on one far finer than the gauge's stated step,
  * were computed (temperature, inches): then the stated step counts.
  */
-function gaugeStep(seen: number | null, stated: number | null): number | null {
+export function gaugeStep(seen: number | null, stated: number | null): number | null {
   if (seen === null || (stated !== null && seen < stated / COMPUTED_GRID)) return stated;
   return seen;
 }

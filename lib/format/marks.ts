@@ -53,8 +53,8 @@ let marksNow: () => Marks = () => USUAL_MARKS;
  *
  * A page, which knows the plant, says this once for all figures on it, as it does for its language. That the marks are
  * no argument of each figure is for the sentences in which figures stand: hundreds of calls would pass them on, and one
- * that forgot would write a comma beside a point. Nothing but a page may call it: what is stored, signed, sent or
- * printed by the command line keeps the usual marks.
+ * that forgot would write a comma beside a point. Nothing but a page or a printed sheet may call it: what is stored,
+ * signed, sent or printed by the command line keeps the usual marks.
  */
 export function writeMarksOf(source: () => Marks): void {
   marksNow = source;
@@ -63,6 +63,17 @@ export function writeMarksOf(source: () => Marks): void {
 /** The mark in force before decimals. */
 export function decimalMark(): Marks["decimal"] {
   return marksNow().decimal;
+}
+
+/** What this makes, whatever marks the page has: for comparing with what was stored. */
+export function withUsualMarks<T>(make: () => T): T {
+  const before = marksNow;
+  marksNow = () => USUAL_MARKS;
+  try {
+    return make();
+  } finally {
+    marksNow = before;
+  }
 }
 
 /** From this many digits on a figure is parted; one of four is read as it stands. */

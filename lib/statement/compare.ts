@@ -1,4 +1,4 @@
-import { counted } from "../format/numbers";
+import { statements as english } from "../words/en/statements";
 import type { StatedFeature, StatedReadings } from "./content";
 
 /** One place where two statements of a feature part. */
@@ -109,21 +109,17 @@ function byKey({ takenAt, value, lot, piece, gauge }: StatedReadings): Map<strin
 export function recomputedWords(
   features: readonly Recomputed[],
   { signed, now }: { signed: string; now: string },
+  { recomputed: said } = english,
 ): string {
-  const by =
-    signed === now
-      ? `Computed by the same program, ${now}.`
-      : `Signed with the program ${signed}, recomputed with ${now}.`;
-  return `${outcomeWords(features)} ${by}`;
+  const by = signed === now ? said.sameProgram(now) : said.otherProgram(signed, now);
+  return `${outcomeWords(features, said)} ${by}`;
 }
 
-function outcomeWords(features: readonly Recomputed[]): string {
+function outcomeWords(features: readonly Recomputed[], said: typeof english.recomputed): string {
   const other = features.filter(({ sameData, sameFigures }) => !sameData || !sameFigures);
   if (other.length === 0) {
-    return `Same to the last digit: ${counted(features.length, "feature")} recomputed from today’s measurements.`;
+    return said.same(features.length);
   }
   const data = other.filter(({ sameData }) => !sameData).length;
-  return data > 0
-    ? `Not the same: the measurements of ${counted(data, "feature")} are not the ones that were signed.`
-    : `Not the same: from the same measurements ${counted(other.length, "feature")} come out otherwise.`;
+  return data > 0 ? said.data(data) : said.figures(other.length);
 }

@@ -1,6 +1,7 @@
 import { INDEX_NAMES } from "../capability/indices";
+import { ENGLISH } from "../words/words";
 import type { StatedFeature, StatementContent } from "./content";
-import { gaugeWords, quotedIndex, statedWords } from "./words";
+import { gaugeWords, quotedIndex, type StatementWords, statedWords } from "./words";
 
 /*
  * A statement as tables with full-precision numbers, for a workbook or a CSV file. Null is an empty cell.
@@ -10,50 +11,55 @@ export type Cell = string | number | null;
 export type StatementTable = { name: string; head: string[]; rows: Cell[][] };
 
 /** One line a feature: claim, indices, bounds, fractions. */
-export function capabilityTable({ features }: StatementContent): StatementTable {
+export function capabilityTable(
+  { features }: StatementContent,
+  words: StatementWords = ENGLISH,
+): StatementTable {
+  const { sheets, heads, atLeast, yes, no } = words.statements.workbook;
   return {
-    name: "Capability",
+    name: sheets.capability,
     head: [
-      "feature",
-      "key",
-      "kind",
-      "unit",
-      "lower limit",
-      "upper limit",
-      "standing",
-      "what can be said",
-      "model",
-      "readings",
-      "pieces",
-      "subgroups",
-      "lots",
-      "unresolved signals",
-      "mean",
-      "sigma within",
-      "sd overall",
+      heads.feature,
+      heads.key,
+      heads.kind,
+      heads.unit,
+      heads.lower,
+      heads.upper,
+      heads.standing,
+      heads.said,
+      heads.model,
+      heads.readings,
+      heads.pieces,
+      heads.subgroups,
+      heads.lots,
+      heads.signals,
+      heads.mean,
+      heads.within,
+      heads.overall,
       ...INDEX_NAMES,
-      ...INDEX_NAMES.map((name) => `${name} at least`),
-      "quoted index",
-      "counted below",
-      "counted above",
-      "expected below",
-      "expected above",
+      ...INDEX_NAMES.map((name) => atLeast(name)),
+      heads.quoted,
+      heads.countedBelow,
+      heads.countedAbove,
+      heads.expectedBelow,
+      heads.expectedAbove,
       "Anderson-Darling A²",
       "p",
-      "gauge share of tolerance",
+      heads.share,
     ],
     rows: features.map((feature) => {
       const { study, plan } = feature;
+      const said = statedWords(feature, words);
       const test = study.modelStudy?.fit ?? study.normality;
       return [
         feature.name,
-        feature.keyCharacteristic ? "yes" : "no",
-        feature.kind,
+        feature.keyCharacteristic ? yes : no,
+        words.charts.features[feature.kind],
         feature.unit,
         plan.tolerance.lower,
         plan.tolerance.upper,
-        statedWords(feature).standing,
-        study.claim,
+        said.standing,
+        said.plainClaim,
         study.model,
         study.count,
         feature.pieces,
@@ -79,28 +85,33 @@ export function capabilityTable({ features }: StatementContent): StatementTable 
 }
 
 /** Dimensional results for a first-article or sample submission. */
-export function listingTable({ features }: StatementContent): StatementTable {
+export function listingTable(
+  { features }: StatementContent,
+  words: StatementWords = ENGLISH,
+): StatementTable {
+  const { workbook } = words.statements;
+  const { sheets, heads, yes, no } = workbook;
   return {
-    name: "Dimensional results",
+    name: sheets.listing,
     head: [
-      "feature",
-      "key",
-      "unit",
-      "nominal",
-      "lower limit",
-      "upper limit",
+      heads.feature,
+      heads.key,
+      heads.unit,
+      heads.nominal,
+      heads.lower,
+      heads.upper,
       "n",
-      "min",
-      "max",
-      "mean",
-      "inside",
-      "outside",
-      "result",
-      "gauge",
+      heads.min,
+      heads.max,
+      heads.mean,
+      heads.inside,
+      heads.outside,
+      heads.result,
+      heads.gauge,
     ],
     rows: features.map(({ name, keyCharacteristic, unit, nominal, plan, listing }) => [
       name,
-      keyCharacteristic ? "yes" : "no",
+      keyCharacteristic ? yes : no,
       unit,
       nominal,
       plan.tolerance.lower,
@@ -111,28 +122,43 @@ export function listingTable({ features }: StatementContent): StatementTable {
       listing?.mean ?? null,
       listing?.inside ?? null,
       listing?.outside ?? null,
-      listing === null ? "not measured" : listing.outside === 0 ? "in" : "out",
-      listing === null ? null : gaugeWords(listing.gauges.map(({ code }) => code)),
+      listing === null ? workbook.notMeasured : listing.outside === 0 ? workbook.in : workbook.out,
+      listing === null
+        ? null
+        : gaugeWords(
+            listing.gauges.map(({ code }) => code),
+            words,
+          ),
     ]),
   };
 }
 
 /** Every gate of every feature with its reason. */
-export function gateTable({ features }: StatementContent): StatementTable {
+export function gateTable({ features }: StatementContent, words: StatementWords = ENGLISH): StatementTable {
+  const { sheets, heads } = words.statements.workbook;
   return {
-    name: "Gates",
-    head: ["feature", "gate", "outcome", "reason"],
+    name: sheets.gates,
+    head: [heads.feature, heads.gate, heads.outcome, heads.reason],
     rows: features.flatMap((feature) =>
-      statedWords(feature).gates.map(({ gate, word, reason }): Cell[] => [feature.name, gate, word, reason]),
+      statedWords(feature, words).gates.map(({ name, word, reason }): Cell[] => [
+        feature.name,
+        name,
+        word,
+        reason,
+      ]),
     ),
   };
 }
 
 /** What was left out, by feature, with its assigned cause. Times in UTC. */
-export function exclusionTable(features: readonly StatedFeature[]): StatementTable {
+export function exclusionTable(
+  features: readonly StatedFeature[],
+  { statements: { workbook } }: StatementWords = ENGLISH,
+): StatementTable {
+  const { sheets, heads } = workbook;
   return {
-    name: "Exclusions",
-    head: ["feature", "from", "to", "assigned cause", "left out by"],
+    name: sheets.exclusions,
+    head: [heads.feature, heads.from, heads.to, heads.cause, heads.by],
     rows: features.flatMap(({ name, exclusions }) =>
       exclusions.map(({ from, to, cause, by }): Cell[] => [name, utc(from), utc(to), cause, by]),
     ),

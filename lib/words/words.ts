@@ -30,6 +30,7 @@ import { record as germanRecord } from "./de/record";
 import { refusals as germanRefusals } from "./de/refusals";
 import { signIn as germanSignIn } from "./de/sign-in";
 import { standing as germanStanding } from "./de/standing";
+import { statements as germanStatements } from "./de/statements";
 import { studyForm as germanStudyForm } from "./de/study-form";
 import { welcome as germanWelcome } from "./de/welcome";
 import { working as germanWorking } from "./de/working";
@@ -64,6 +65,7 @@ import { record } from "./en/record";
 import { refusals } from "./en/refusals";
 import { signIn } from "./en/sign-in";
 import { standing } from "./en/standing";
+import { statements } from "./en/statements";
 import { studyForm } from "./en/study-form";
 import { welcome } from "./en/welcome";
 import { working } from "./en/working";
@@ -91,6 +93,7 @@ export const ENGLISH = {
   welcome,
   record,
   claims,
+  statements,
   capability,
   formulas,
   lesson,
@@ -132,6 +135,7 @@ const GERMAN: Words = {
   welcome: germanWelcome,
   record: germanRecord,
   claims: germanClaims,
+  statements: germanStatements,
   capability: germanCapability,
   formulas: germanFormulas,
   lesson: germanLesson,

@@ -16,6 +16,8 @@ const PAGES: readonly [address: string, heading: string][] = [
   ["/people", "Personen"],
   ["/record", "Protokoll"],
   ["/capability", "Fähigkeit"],
+  ["/capability/statements", "Fähigkeitsnachweise"],
+  ["/capability/statements/new", "Neuer Fähigkeitsnachweis"],
   ["/lesson", "Lehrgang"],
   ["/glossary", "Glossar"],
   ["/welcome", "Willkommen"],

@@ -11,6 +11,7 @@ import { fixed, fixedAtLeast } from "../../lib/format/numbers";
 import { STATEMENT_FORMAT } from "../../lib/statement/content";
 import { stateFeature } from "../../lib/statement/state-feature";
 import { mean as meanOf } from "../../lib/summary/moments";
+import { WORDS } from "../../lib/words/words";
 import { poppler } from "../poppler.mjs";
 import furnace from "../reference/furnace-film-thickness.json";
 import { featureOf } from "./statement-feature";
@@ -208,6 +209,25 @@ test("sixty features have a page each and their place in every table", async () 
   const text = execFileSync(poppler("pdftotext"), ["-layout", file, "-"], { encoding: "utf8" });
   expect(text.split("\f").length - 1).toBeGreaterThanOrEqual(62);
   for (let k = 5; k <= 60; k++) expect(text).toContain(`Feature ${k}`);
+});
+
+test("the PDF speaks German, with its letters, and states the same figures", async () => {
+  const [english, german] = await Promise.all(
+    (["en", "de"] as const).map(async (language) => {
+      const file = join(folder, `${language}.pdf`);
+      writeFileSync(file, await statementPdf(await printed(1), { paper: "a4", words: WORDS[language] }));
+      return execFileSync(poppler("pdftotext"), ["-layout", file, "-"], { encoding: "utf8" }).normalize(
+        "NFC",
+      );
+    }),
+  );
+  expect(german).toContain("Fähigkeitsnachweis 7, ersetzt");
+  expect(german).toMatch(/Vertrauensbereich, 95 %/);
+  expect(german).toMatch(/Seite 1 von \d/);
+  expect(german).not.toMatch(/\b(Gate|Reason|readings?|subgroups?|the)\b/);
+  const figures = (text?: string) => text?.match(/^ *Ppk? +\d.*$/gm)?.map((row) => row.match(/\d+[.,]\d+/g));
+  expect(figures(german)).toEqual(figures(english));
+  expect(figures(english)).toHaveLength(2);
 });
 
 describe("the workbook", () => {

@@ -7,10 +7,12 @@ import { z } from "zod";
 import { revokeShare, SHARE_DAYS, shareStatement } from "../../../db/commands/statements";
 import { statementById } from "../../../db/queries/statements";
 import { recomputedWords } from "../../../lib/statement/compare";
+import { refusalIn } from "../../../lib/words/refusal";
 import { type Asker, requireAction } from "../../access";
 import { database } from "../../database";
 import { askWorker, unlessGivenUp } from "../../jobs/ask-worker";
 import type { Ticket } from "../../jobs/awaited";
+import { words } from "../../language/language";
 import { plant } from "../../plant";
 import { CONFIDENCE } from "../studied";
 import { studyWindow } from "../study-window";
@@ -31,20 +33,20 @@ export async function signStatement(_before: SignAnswer, form: FormData): Promis
   const title = textOf(form, "title");
   const refuse = (message: string): SignAnswer => ({ done: false, message, title });
   if (!asker.ok) return refuse(asker.message);
+  const said = await words();
+  const { answers } = said.statements;
+  // What is signed is English, whoever signs.
   const draft = draftOf(formValuesOf(form));
   if (title === "" || title.length > 200) {
-    return refuse(
-      "Nothing saved: name the statement in up to 200 letters, such as the customer and the order.",
-    );
+    return refuse(answers.title);
   }
   if (draft.part === null || draft.features === null) {
-    return refuse("Nothing saved: choose a part and its features first.");
+    return refuse(answers.chooseFirst);
   }
   if (form.get("sign") !== "yes") {
-    return refuse("Nothing saved: tick that you sign it. A frozen statement cannot be changed afterwards.");
+    return refuse(answers.tick);
   }
-  if (draft.windowFault !== null)
-    return refuse("Nothing saved: the window could not be read. Choose it again.");
+  if (draft.windowFault !== null) return refuse(answers.window);
   const { now, zone } = await plant();
   const { from, to } = studyWindow(draft.window, { now, zone });
   const db = await database();
@@ -69,9 +71,9 @@ export async function signStatement(_before: SignAnswer, form: FormData): Promis
       { databasePath: db.path, withinMs: WITHIN_MS, ticket: ticketOf(form, asker) },
     ),
   );
-  if (answer === null) return refuse("Nothing saved: the work was given up.");
+  if (answer === null) return refuse(answers.givenUp);
   const { frozen } = answer;
-  if (!frozen.ok) return refuse(frozen.message);
+  if (!frozen.ok) return refuse(refusalIn(said, frozen.refusal));
   revalidatePath("/capability", "layout");
   redirect(`/capability/statements/${frozen.id}`);
 }
@@ -81,21 +83,27 @@ export async function recomputeSigned(_before: RecomputeAnswer, form: FormData):
   const asker = await requireAction("recomputeSigned");
   if (!asker.ok) return { done: false, message: asker.message, features: [] };
   const id = z.coerce.number().int().positive().safeParse(form.get("statement"));
-  const not = (why: string) => ({ done: false, message: `Nothing was recomputed: ${why}`, features: [] });
+  const { statements } = await words();
+  const { answers } = statements;
+  const not = (message: string) => ({ done: false, message, features: [] });
   const db = await database();
   const statement = id.success ? await statementById(db, id.data) : null;
-  if (!statement) return not("there is no such statement.");
+  if (!statement) return not(answers.notRecomputed);
   const answer = await unlessGivenUp(
     askWorker(
       { kind: "recompute", statementId: statement.id },
       { databasePath: db.path, withinMs: WITHIN_MS, ticket: ticketOf(form, asker) },
     ),
   );
-  if (answer === null) return not("the work was given up.");
+  if (answer === null) return not(answers.recomputeGivenUp);
   const { features, computedBy } = answer;
-  if (features === null) return not("there is no such statement.");
+  if (features === null) return not(answers.notRecomputed);
   const isSame = features.every(({ sameData, sameFigures }) => sameData && sameFigures);
-  const message = recomputedWords(features, { signed: statement.content.software, now: computedBy });
+  const message = recomputedWords(
+    features,
+    { signed: statement.content.software, now: computedBy },
+    statements,
+  );
   return { done: isSame, message, features };
 }
 
@@ -107,12 +115,8 @@ function ticketOf(form: FormData, { person }: Asker): Ticket | null {
 
 const ShareForm = z.object({
   statement: z.coerce.number().int().positive(),
-  recipient: z.string().trim().min(1, "name who gets the link.").max(200),
-  days: z.coerce
-    .number()
-    .int()
-    .min(SHARE_DAYS.least, "a link lives at least a day.")
-    .max(SHARE_DAYS.most, `a link lives ${SHARE_DAYS.most} days at most.`),
+  recipient: z.string().trim().min(1).max(200),
+  days: z.coerce.number().int().min(SHARE_DAYS.least).max(SHARE_DAYS.most),
 });
 
 /** Makes a link to a statement; the answer is the only place where it is ever shown. */
@@ -122,8 +126,13 @@ export async function shareSigned(_before: ShareAnswer, form: FormData): Promise
   const refuse = (message: string): ShareAnswer => ({ done: false, message, link: null, recipient });
   if (!asker.ok) return refuse(asker.message);
   const read = ShareForm.safeParse(Object.fromEntries(form));
-  if (!read.success)
-    return refuse(`Nothing saved: ${read.error.issues[0]?.message ?? "the form is not whole."}`);
+  const said = await words();
+  const { answers } = said.statements;
+  if (!read.success) {
+    const field = read.error.issues[0]?.path[0];
+    if (field === "recipient") return refuse(answers.recipient);
+    return refuse(field === "days" ? answers.days(SHARE_DAYS.least, SHARE_DAYS.most) : answers.notWhole);
+  }
   const { statement, days } = read.data;
   const saved = await shareStatement(await database(), {
     statementId: statement,
@@ -132,11 +141,11 @@ export async function shareSigned(_before: ShareAnswer, form: FormData): Promise
     expiresAt: Date.now() + days * DAY,
     actor: asker.actor,
   });
-  if (!saved.ok) return refuse(saved.message);
+  if (!saved.ok) return refuse(refusalIn(said, saved.refusal));
   revalidatePath(`/capability/statements/${statement}`);
   return {
     done: true,
-    message: "Saved. Copy the link now: it is not kept and cannot be shown again.",
+    message: answers.linkMade,
     link: `${await origin()}/statement/${saved.token}`,
     recipient: "",
   };
@@ -147,12 +156,13 @@ export async function revokeLink(_before: RevokeAnswer, form: FormData): Promise
   const asker = await requireAction("revokeLink");
   if (!asker.ok) return { done: false, message: asker.message };
   const id = z.coerce.number().int().positive().safeParse(form.get("share"));
-  if (!id.success)
-    return { done: false, message: "Nothing saved: it was not said which link. Reload the page." };
+  const said = await words();
+  const { answers } = said.statements;
+  if (!id.success) return { done: false, message: answers.whichLink };
   const saved = await revokeShare(await database(), { id: id.data, actor: asker.actor });
-  if (!saved.ok) return { done: false, message: saved.message };
+  if (!saved.ok) return { done: false, message: refusalIn(said, saved.refusal) };
   revalidatePath(`/capability/statements/${saved.statementId}`);
-  return { done: true, message: "Saved. The link opens nothing any more." };
+  return { done: true, message: answers.linkEnded };
 }
 
 /** As the browser sees this server. */

@@ -1,6 +1,6 @@
 import { z } from "zod";
 import { MODEL_CHOICES, type ModelChoice } from "../../../lib/capability/models/model";
-import { type ChosenWindow, chosenWindow } from "../chosen-window";
+import { type ChosenWindow, chosenWindow, type WindowWords } from "../chosen-window";
 
 /** What is asked to be stated, all of it in the address or the fields of a form. */
 export type Draft = {
@@ -30,7 +30,7 @@ const lotList = z
   ]);
 
 /** Reads an address or a form by one way: `all` gives every value of a name. */
-export function draftOf(all: (name: string) => string[]): Draft {
+export function draftOf(all: (name: string) => string[], words?: WindowWords): Draft {
   const one = (name: string) => all(name)[0];
   const idOf = (name: string) => {
     const read = number.safeParse(one(name));
@@ -40,7 +40,7 @@ export function draftOf(all: (name: string) => string[]): Draft {
     const read = number.safeParse(text);
     return read.success ? [read.data] : [];
   });
-  const { window, fault: windowFault } = chosenWindow(one);
+  const { window, fault: windowFault } = chosenWindow(one, words);
   const lots = lotList.safeParse(one("lots") ?? "");
   return {
     part: idOf("part"),

@@ -1,65 +1,75 @@
 import { listStatements } from "../../../db/queries/statements";
 import { partName } from "../../../lib/format/names";
-import { counted } from "../../../lib/format/numbers";
 import { mayRun, requirePage } from "../../access";
 import { database } from "../../database";
 import { LinkButton } from "../../fittings/controls";
+import { Filled } from "../../fittings/filled";
 import { Link } from "../../fittings/link";
 import { Note } from "../../fittings/note";
 import { PageFrame } from "../../fittings/page-frame";
 import { Table } from "../../fittings/table";
 import { When } from "../../fittings/when";
+import { words } from "../../language/language";
 import { plant } from "../../plant";
 
-export const metadata = { title: "Capability statements" };
+export async function generateMetadata() {
+  return { title: (await words()).statements.title };
+}
 
 /** Every statement that was ever signed, superseded ones included. */
 export default async function StatementsPage() {
   const person = await requirePage("/capability/statements");
+  const { capability, statements: said } = await words();
+  const { heads } = said;
   const [statements, { zone }] = await Promise.all([listStatements(await database()), plant()]);
   const make = mayRun(person, "signStatement") ? (
     <LinkButton kind="main" href="/capability/statements/new">
-      New statement
+      {capability.newStatement}
     </LinkButton>
   ) : null;
   return (
     <PageFrame
-      title="Capability statements"
-      above={<Link href="/capability">Capability</Link>}
-      purpose="What was signed for customers. A statement never changes; a new one supersedes it."
+      title={said.title}
+      above={<Link href="/capability">{capability.title}</Link>}
+      purpose={said.purpose}
       actions={make}
     >
       <Table
-        caption={counted(statements.length, "statement")}
+        caption={said.count(statements.length)}
         rows={statements}
         rowKey={({ id }) => id}
         empty={
-          <Note kind="empty" title="No statement yet" actions={make}>
-            A statement freezes what can be said of a part’s features, with the readings behind it, under the
-            name of whoever signs it. It takes the role quality.
+          <Note kind="empty" title={said.none} actions={make}>
+            {said.noneWhy}
           </Note>
         }
         columns={[
           {
             key: "id",
-            head: "Statement",
+            head: heads.id,
             cell: ({ id, title }) => <Link href={`/capability/statements/${id}`}>{`${id}: ${title}`}</Link>,
           },
-          { key: "part", head: "Part", tight: true, cell: ({ part }) => partName(part) },
-          { key: "features", head: "Features", figures: true, cell: ({ features }) => features },
-          { key: "at", head: "Signed", cell: ({ frozenAt }) => <When at={frozenAt} zone={zone} /> },
-          { key: "by", head: "By", cell: ({ signedBy }) => signedBy ?? "the program" },
+          { key: "part", head: heads.part, tight: true, cell: ({ part }) => partName(part) },
+          { key: "features", head: heads.features, figures: true, cell: ({ features }) => features },
+          { key: "at", head: heads.at, cell: ({ frozenAt }) => <When at={frozenAt} zone={zone} /> },
+          { key: "by", head: heads.by, cell: ({ signedBy }) => signedBy ?? said.program },
           {
             key: "state",
-            head: "In force",
+            head: heads.state,
             cell: ({ supersededBy }) =>
               supersededBy === null ? (
-                "in force"
+                said.inForce
               ) : (
-                <>
-                  superseded by{" "}
-                  <Link href={`/capability/statements/${supersededBy}`}>statement {supersededBy}</Link>
-                </>
+                <Filled
+                  text={said.supersededBy}
+                  holes={{
+                    statement: (
+                      <Link href={`/capability/statements/${supersededBy}`}>
+                        {said.statement(supersededBy)}
+                      </Link>
+                    ),
+                  }}
+                />
               ),
           },
         ]}

@@ -5,6 +5,7 @@ import { partName } from "../../../lib/format/names";
 import { database } from "../../database";
 import { askWorker, unlessGivenUp } from "../../jobs/ask-worker";
 import type { SheetForm } from "../../jobs/task";
+import { language } from "../../language/language";
 
 const WITHIN_MS = 120_000;
 
@@ -17,13 +18,8 @@ const TYPES: Record<SheetForm, string> = {
   csv: "text/csv; charset=utf-8",
 };
 
-/** Every form in which a statement can be had, as links say it. */
-export const SHEET_FORMS: readonly { form: SheetForm; words: string }[] = [
-  { form: "a4", words: "PDF, A4" },
-  { form: "letter", words: "PDF, Letter" },
-  { form: "xlsx", words: "Workbook" },
-  { form: "csv", words: "CSV" },
-];
+/** Every form in which a statement can be had. */
+export const SHEET_FORMS: readonly SheetForm[] = ["a4", "letter", "xlsx", "csv"];
 
 /** A statement's file, made in a thread of its own that ends with the request; null when there is no such statement. */
 export async function sheetFile(
@@ -36,7 +32,7 @@ export async function sheetFile(
   if (!statement) return null;
   const made = await unlessGivenUp(
     askWorker(
-      { kind: "sheet", statementId: id, form },
+      { kind: "sheet", statementId: id, form, language: await language() },
       { databasePath: db.path, withinMs: WITHIN_MS, signal },
     ),
   );

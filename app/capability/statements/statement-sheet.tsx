@@ -4,18 +4,19 @@ import { testWords } from "../../../lib/capability/test-words";
 import { judgedTolerance } from "../../../lib/capability/tolerance";
 import { percent } from "../../../lib/capability/words";
 import { computed, problem } from "../../../lib/computed";
-import { counted } from "../../../lib/format/numbers";
 import type { StatedFeature, StatedReadings, StatementContent } from "../../../lib/statement/content";
 import { statedPictures } from "../../../lib/statement/figures";
 import { exclusionsInWindow, samplePlanWords, statedWords } from "../../../lib/statement/words";
 import { Facts } from "../../fittings/facts";
+import { Filled } from "../../fittings/filled";
 import { Link } from "../../fittings/link";
+import { Note } from "../../fittings/note";
 import { Num } from "../../fittings/num";
 import { Section } from "../../fittings/page-frame";
 import { StateShape } from "../../fittings/state-word";
 import { Table } from "../../fittings/table";
 import { When } from "../../fittings/when";
-import { words as language } from "../../language/language";
+import { words } from "../../language/language";
 import { Cautions } from "../[id]/cautions";
 import styles from "../[id]/detail.module.css";
 import { formulaLines } from "../[id]/formula-lines";
@@ -39,25 +40,36 @@ export function StatementOverview({
   content: StatementContent;
   hrefOf: (sheet: number) => string;
 }) {
-  const rows = content.features.map((feature, i) => ({ sheet: i + 1, feature, words: statedWords(feature) }));
+  const language = use(words());
+  const { statements } = language;
+  const { sheet: said } = statements;
+  const { heads } = said;
+  const rows = content.features.map((feature, i) => ({
+    sheet: i + 1,
+    feature,
+    words: statedWords(feature, language),
+  }));
   return (
     <>
-      <Section title="What can be said">
+      {rows.every(({ words: { isWhole } }) => isWhole) ? null : (
+        <Note kind="remark">{statements.asSignedIn}</Note>
+      )}
+      <Section title={said.said}>
         <Table
-          caption={`${counted(rows.length, "feature")}, as signed; bounds with ${percent(content.confidence)} confidence`}
+          caption={said.saidCaption(rows.length, percent(content.confidence))}
           rows={rows}
           rowKey={({ feature }) => feature.featureId}
           columns={[
             {
               key: "name",
-              head: "Feature",
+              head: heads.feature,
               width: "18%",
               cell: ({ sheet, words }) => <Link href={hrefOf(sheet)}>{words.name}</Link>,
             },
-            { key: "tolerance", head: "Tolerance", cell: ({ words }) => words.tolerance },
+            { key: "tolerance", head: heads.tolerance, cell: ({ words }) => words.tolerance },
             {
               key: "claim",
-              head: "What can be said",
+              head: heads.said,
               cell: ({ feature, words }) => (
                 <span className={own.said}>
                   <StateShape tone={TONES[presentable(feature.study)]} />
@@ -65,29 +77,37 @@ export function StatementOverview({
                 </span>
               ),
             },
-            { key: "gates", head: "Gates", cell: ({ feature }) => <GateMarks gates={feature.study.gates} /> },
-            { key: "gauge", head: "Gauge takes", cell: ({ words }) => words.gauge },
+            {
+              key: "gates",
+              head: heads.gates,
+              cell: ({ feature }) => <GateMarks gates={feature.study.gates} />,
+            },
+            { key: "gauge", head: heads.gauge, cell: ({ words }) => words.gauge },
           ]}
         />
       </Section>
-      <Section title="Dimensional results" purpose="For a first-article or sample submission.">
+      <Section title={said.dimensional} purpose={said.dimensionalPurpose}>
         <Table
-          caption={`What was measured of ${counted(rows.length, "feature")}`}
+          caption={said.dimensionalCaption(rows.length)}
           rows={rows}
           rowKey={({ feature }) => feature.featureId}
           columns={[
-            { key: "name", head: "Feature", cell: ({ words }) => words.name },
-            { key: "limits", head: "Limits", cell: ({ words }) => words.tolerance },
+            { key: "name", head: heads.feature, cell: ({ words }) => words.name },
+            { key: "limits", head: heads.limits, cell: ({ words }) => words.tolerance },
             { key: "n", head: "n", figures: true, cell: ({ words }) => words.listing?.count ?? 0 },
-            { key: "min", head: "Least", figures: true, cell: ({ words }) => words.listing?.min ?? "–" },
-            { key: "mean", head: "Mean", figures: true, cell: ({ words }) => words.listing?.mean ?? "–" },
-            { key: "max", head: "Largest", figures: true, cell: ({ words }) => words.listing?.max ?? "–" },
-            { key: "result", head: "Result", cell: ({ words }) => words.listing?.result ?? "not measured" },
-            { key: "gauge", head: "Gauge used", cell: ({ words }) => words.listing?.gauges ?? "–" },
+            { key: "min", head: heads.min, figures: true, cell: ({ words }) => words.listing?.min ?? "–" },
+            { key: "mean", head: heads.mean, figures: true, cell: ({ words }) => words.listing?.mean ?? "–" },
+            { key: "max", head: heads.max, figures: true, cell: ({ words }) => words.listing?.max ?? "–" },
+            {
+              key: "result",
+              head: heads.result,
+              cell: ({ words }) => words.listing?.result ?? said.notMeasured,
+            },
+            { key: "gauge", head: heads.gaugeUsed, cell: ({ words }) => words.listing?.gauges ?? "–" },
           ]}
         />
       </Section>
-      <Section title="Before it is used">
+      <Section title={said.before}>
         <Cautions confidence={percent(content.confidence)} />
       </Section>
     </>
@@ -106,14 +126,17 @@ export function StatedFeatureSheet({
 }) {
   const { study } = feature;
   const { zone } = content.plant;
-  const words = statedWords(feature);
+  const language = use(words());
+  const { claims, statements } = language;
+  const { sheet: said } = statements;
+  const stated = statedWords(feature, language);
   const { shape, lots } = statedPictures(feature, readings, content);
-  const { claims } = use(language());
   const model = shape?.model ? claims.models[shape.model] : null;
+  const latest = feature.limits.at(-1);
   const kind = presentable(study);
   const left = exclusionsInWindow(feature, content.window);
   const judged = {
-    places: words.shown.places,
+    places: stated.shown.places,
     tolerance: judgedTolerance("StatedFeatureSheet", feature.plan),
   };
   return (
@@ -121,16 +144,24 @@ export function StatedFeatureSheet({
       <section className={`${styles.claim} ${styles[kind]}`} aria-labelledby="claim-heading">
         <h2 id="claim-heading" className={styles.claimHead}>
           <StateShape tone={TONES[kind]} />
-          {words.standing}
+          {stated.standing}
         </h2>
-        <p className={styles.claimWords}>{words.claim}</p>
+        <p className={styles.claimWords}>{stated.claim}</p>
         <p className={styles.claimData}>
-          {words.data}, <When at={feature.firstAt} zone={zone} as="day" /> to{" "}
-          <When at={feature.lastAt} zone={zone} as="day" />. {samplePlanWords(feature)}
+          <Filled
+            text={said.taken}
+            holes={{
+              data: stated.data,
+              from: <When at={feature.firstAt} zone={zone} as="day" />,
+              to: <When at={feature.lastAt} zone={zone} as="day" />,
+            }}
+          />
+          {samplePlanWords(feature, language)}
         </p>
       </section>
-      <Section title="Distribution">
-        <p className={styles.caption}>{testWords(study)}</p>
+      {stated.isWhole ? null : <Note kind="remark">{statements.asSignedIn}</Note>}
+      <Section title={said.distribution}>
+        <p className={styles.caption}>{testWords(study, language)}</p>
         <div className={styles.pictures}>
           {shape !== null && study.mean !== null && study.sdOverall !== null ? (
             <>
@@ -140,13 +171,13 @@ export function StatedFeatureSheet({
                 mean={study.mean}
                 sigma={study.sdOverall}
                 model={{ words: model, distribution: shape.distribution }}
-                feature={words.shown}
+                feature={stated.shown}
               />
               <ProbabilityPicture
                 plot={shape.plot}
                 model={model}
-                test={testWords(study)}
-                feature={words.shown}
+                test={testWords(study, language)}
+                feature={stated.shown}
               />
             </>
           ) : null}
@@ -159,65 +190,69 @@ export function StatedFeatureSheet({
             }}
             names={new Map(lots.map(({ code }, i) => [i, code]))}
             mean={study.mean}
-            feature={words.shown}
+            feature={stated.shown}
             zone={zone}
           />
         ) : null}
       </Section>
-      <Section title="Indices">
-        {study.problem === null ? <IndexTable study={study} /> : <p>{words.claim}</p>}
+      <Section title={said.indices}>
+        {study.problem === null ? <IndexTable study={study} /> : <p>{stated.claim}</p>}
         <OutsideTable study={study} />
       </Section>
-      <Section title="Gates">
+      <Section title={said.gates}>
         <Table
-          caption="What must hold before the word capability is used"
-          rows={words.gates}
+          caption={said.gatesCaption}
+          rows={stated.gates}
           rowKey={({ gate }) => gate}
           columns={[
-            { key: "gate", head: "Gate", cell: ({ gate }) => gate },
-            { key: "outcome", head: "Outcome", cell: ({ word }) => word },
-            { key: "reason", head: "Reason", cell: ({ reason }) => reason },
+            { key: "gate", head: said.gateHeads.gate, cell: ({ name }) => name },
+            { key: "outcome", head: said.gateHeads.outcome, cell: ({ word }) => word },
+            { key: "reason", head: said.gateHeads.reason, cell: ({ reason }) => reason },
           ]}
         />
       </Section>
-      <Section title="What it rests on">
+      <Section title={said.rests}>
         <Facts>
           <div>
-            <dt>Mean</dt>
+            <dt>{said.mean}</dt>
             <dd>
-              <Num value={study.mean} places={words.shown.places + 1} unit={feature.unit} />
+              <Num value={study.mean} places={stated.shown.places + 1} unit={feature.unit} />
             </dd>
           </div>
           <div>
-            <dt>Values</dt>
-            <dd>{words.shown.isReduced ? "reduced to 20 °C" : "as measured"}</dd>
+            <dt>{said.values}</dt>
+            <dd>{stated.shown.isReduced ? said.reduced : said.asMeasured}</dd>
           </div>
           <div>
-            <dt>Control limits</dt>
+            <dt>{said.limits}</dt>
             <dd>
-              {feature.limits.length === 0
-                ? "trial limits"
-                : `version ${feature.limits.at(-1)?.version}, frozen by ${feature.limits.at(-1)?.by ?? "the program"}`}
+              {latest === undefined
+                ? said.trial
+                : said.frozen(latest.version, latest.by ?? statements.program)}
             </dd>
           </div>
           <div>
-            <dt>Gauge takes of the tolerance</dt>
+            <dt>{said.gaugeTakes}</dt>
             <dd>
-              {words.gauge}
-              <span className={styles.estimator}>{feature.gaugeBasis ?? ""}</span>
+              {stated.gauge}
+              <span className={styles.estimator}>{stated.gaugeBasis ?? ""}</span>
             </dd>
           </div>
         </Facts>
         {left.length > 0 ? (
           <Table
-            caption={`${counted(feature.excludedReadings, "reading")} left out with an assigned cause`}
+            caption={said.exclusions(feature.excludedReadings)}
             rows={left}
             rowKey={({ from, cause }) => `${from} ${cause}`}
             columns={[
-              { key: "cause", head: "Cause", cell: ({ cause }) => cause },
-              { key: "from", head: "From", cell: ({ from }) => <When at={from} zone={zone} /> },
-              { key: "to", head: "To", cell: ({ to }) => <When at={to} zone={zone} /> },
-              { key: "by", head: "Left out by", cell: ({ by }) => by ?? "not known" },
+              { key: "cause", head: said.exclusionHeads.cause, cell: ({ cause }) => cause },
+              {
+                key: "from",
+                head: said.exclusionHeads.from,
+                cell: ({ from }) => <When at={from} zone={zone} />,
+              },
+              { key: "to", head: said.exclusionHeads.to, cell: ({ to }) => <When at={to} zone={zone} /> },
+              { key: "by", head: said.exclusionHeads.by, cell: ({ by }) => by ?? said.notKnown },
             ]}
           />
         ) : null}
@@ -232,9 +267,10 @@ export function StatedFeatureSheet({
                   feature.within === null ? problem({ code: "no-variation" }) : computed(feature.within),
               },
               judged,
+              language,
             ),
-            ...modelLines(study, judged),
-            ...countedLines(study, { ...judged, target: feature.plan.target }),
+            ...modelLines(study, judged, language),
+            ...countedLines(study, { ...judged, target: feature.plan.target }, language),
           ]}
         />
       </Section>

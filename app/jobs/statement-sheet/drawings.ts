@@ -5,9 +5,10 @@ import { linearScale, niceTicks, type Span, spanOf } from "../../../lib/chart/sc
 import { shownSpan } from "../../../lib/chart/shown-span";
 import type { Distribution } from "../../../lib/distributions/distribution";
 import { normalQuantile } from "../../../lib/distributions/normal";
-import { fixed, unitSign } from "../../../lib/format/numbers";
+import { asEntered, fixed, unitSign } from "../../../lib/format/numbers";
 import type { ShownFeature } from "../../../lib/format/shown-feature";
 import type { Tolerance } from "../../../lib/plan/feature-plan";
+import type { Words } from "../../../lib/words/words";
 import { INK, RULE, type Sheet, SOFT } from "./sheet";
 
 /** Print has no themes: the light values of the palette (Okabe and Ito, 2008). */
@@ -19,6 +20,8 @@ const BAND = "#dfeef7";
 
 const CURVE_PLACES = 120;
 const SHARES = [0.0001, 0.001, 0.01, 0.1, 0.5, 0.9, 0.99, 0.999, 0.9999];
+
+type PrintWords = Words["statements"]["print"];
 
 export type Place = { x: number; y: number; width: number; height: number };
 
@@ -38,12 +41,14 @@ export function drawHistogram(
     distribution,
     feature,
     title,
+    words,
   }: {
     histogram: Histogram;
     count: number;
     distribution: Distribution;
     feature: ShownFeature;
     title: string;
+    words: PrintWords;
   },
 ): void {
   const frame = frameOf(place);
@@ -78,15 +83,20 @@ export function drawHistogram(
     .map(([value, height], i) => `${i === 0 ? "M" : "L"}${at(x(value))} ${at(y(Math.min(height, top)))}`)
     .join("");
   sheet.doc.path(path).lineWidth(0.9).strokeColor(INK).stroke();
-  drawLimits(sheet, frame, { x, span, feature });
-  drawValueAxis(sheet, place, frame, { x, span, feature });
+  drawLimits(sheet, frame, { x, span, feature, words });
+  drawValueAxis(sheet, place, frame, { x, span, feature, words });
 }
 
 /** Readings against the normal scale, with line and band of the model. */
 export function drawProbability(
   sheet: Sheet,
   place: Place,
-  { plot: { points, line }, feature, title }: { plot: ProbabilityPlot; feature: ShownFeature; title: string },
+  {
+    plot: { points, line },
+    feature,
+    title,
+    words,
+  }: { plot: ProbabilityPlot; feature: ShownFeature; title: string; words: PrintWords },
 ): void {
   const frame = frameOf(place);
   const reach = Math.max(...points.map(({ z }) => Math.abs(z))) + 0.3;
@@ -102,7 +112,7 @@ export function drawProbability(
     const z = normalQuantile(share);
     if (Math.abs(z) > reach) continue;
     sheet.line(frame.left, y(z), frame.right, y(z), RULE, 0.4);
-    label(sheet, `${Number((100 * share).toFixed(2))} %`, {
+    label(sheet, `${asEntered(Number((100 * share).toFixed(2)))} %`, {
       x: place.x,
       y: y(z) - 3.5,
       width: 31,
@@ -127,8 +137,8 @@ export function drawProbability(
     sheet.doc.path(dots.map(({ value, z }) => markPath("disc", x(value), y(z), 1.1)).join("")).fill(SERIES);
   if (out.length > 0)
     sheet.doc.path(out.map(({ value, z }) => markPath("diamond", x(value), y(z), 1.6)).join("")).fill(OUT);
-  drawLimits(sheet, frame, { x, span, feature });
-  drawValueAxis(sheet, place, frame, { x, span, feature });
+  drawLimits(sheet, frame, { x, span, feature, words });
+  drawValueAxis(sheet, place, frame, { x, span, feature, words });
 }
 
 export type DrawnLot = { code: string; min: number; mean: number; max: number };
@@ -137,7 +147,7 @@ export type DrawnLot = { code: string; min: number; mean: number; max: number };
 export function drawLots(
   sheet: Sheet,
   place: Place,
-  { lots, feature }: { lots: readonly DrawnLot[]; feature: ShownFeature },
+  { lots, feature, words }: { lots: readonly DrawnLot[]; feature: ShownFeature; words: PrintWords },
 ): void {
   const frame = { ...frameOf(place), top: place.y + 18, right: place.x + place.width - 74 };
   const data = {
@@ -149,11 +159,7 @@ export function drawLots(
   const y = linearScale(span, { start: frame.bottom, end: frame.top });
   const step = (frame.right - frame.left) / lots.length;
   const x = (i: number) => frame.left + (i + 0.5) * step;
-  drawTitle(
-    sheet,
-    place,
-    "Lot by lot, in the order of time: smallest to largest reading, the dot is the mean",
-  );
+  drawTitle(sheet, place, words.lotByLot);
   const ticks = niceTicks(span, 4);
   for (const value of ticks.values) {
     sheet.line(frame.left, y(value), frame.right, y(value), RULE, 0.4);
@@ -165,7 +171,7 @@ export function drawLots(
   ] as const) {
     if (limit === null || limit < span.low || limit > span.high) continue;
     sheet.line(frame.left, y(limit), frame.right, y(limit), INK, 1);
-    label(sheet, `${name} ${feature.shown(limit)}`, {
+    label(sheet, `${words.sides[name]} ${feature.shown(limit)}`, {
       x: frame.right + 3,
       y: y(limit) - 3.5,
       width: 70,
@@ -216,7 +222,12 @@ function drawBeyond(
 function drawLimits(
   sheet: Sheet,
   { left, right, top, bottom }: Frame,
-  { x, span, feature }: { x: (value: number) => number; span: Span; feature: ShownFeature },
+  {
+    x,
+    span,
+    feature,
+    words,
+  }: { x: (value: number) => number; span: Span; feature: ShownFeature; words: PrintWords },
 ): void {
   for (const [name, limit] of [
     ["lower", feature.tolerance.lower],
@@ -226,7 +237,7 @@ function drawLimits(
     sheet.line(x(limit), top - 4, x(limit), bottom, INK, 1);
     const middle = Math.min(right - 34, Math.max(left + 34, x(limit)));
     // Two limits close together have their names on two lines.
-    label(sheet, `${name} ${feature.shown(limit)}`, {
+    label(sheet, `${words.sides[name]} ${feature.shown(limit)}`, {
       x: middle - 36,
       y: top - (name === "lower" ? 12 : 19),
       width: 72,
@@ -239,7 +250,12 @@ function drawValueAxis(
   sheet: Sheet,
   place: Place,
   { left, right, bottom }: Frame,
-  { x, span, feature }: { x: (value: number) => number; span: Span; feature: ShownFeature },
+  {
+    x,
+    span,
+    feature,
+    words,
+  }: { x: (value: number) => number; span: Span; feature: ShownFeature; words: PrintWords },
 ): void {
   sheet.line(left, bottom, right, bottom, SOFT, 0.6);
   const { values, places } = niceTicks(span, 4);
@@ -248,8 +264,12 @@ function drawValueAxis(
     label(sheet, fixed(value, places), { x: x(value) - 30, y: bottom + 4, width: 60, align: "center" });
   }
   const sign = unitSign(feature.unit);
-  const words = `${feature.isReduced ? "reading at 20 °C" : "reading"}${sign === "" ? "" : ` in ${sign}`}`;
-  label(sheet, words, { x: left, y: place.y + place.height - 10, width: right - left, align: "center" });
+  label(sheet, words.reading(sign, feature.isReduced), {
+    x: left,
+    y: place.y + place.height - 10,
+    width: right - left,
+    align: "center",
+  });
 }
 
 function label(

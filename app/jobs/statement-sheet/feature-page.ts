@@ -3,12 +3,12 @@ import type { IndexName } from "../../../lib/capability/indices";
 import { testWords } from "../../../lib/capability/test-words";
 import { percent } from "../../../lib/capability/words";
 import { fractionWords, significant } from "../../../lib/format/figures";
-import { counted, fixed, fixedAtLeast, withUnit } from "../../../lib/format/numbers";
+import { fixed, fixedAtLeast, withUnit } from "../../../lib/format/numbers";
 import { dayIn, momentIn } from "../../../lib/format/times";
 import type { StatedFeature, StatedReadings, StatementContent } from "../../../lib/statement/content";
 import { statedPictures } from "../../../lib/statement/figures";
 import { exclusionsInWindow, samplePlanWords, statedWords } from "../../../lib/statement/words";
-import { claims } from "../../../lib/words/en/claims";
+import type { Words } from "../../../lib/words/words";
 import { drawHistogram, drawLots, drawProbability } from "./drawings";
 import { INK, RULE, type Sheet, WASH } from "./sheet";
 
@@ -21,18 +21,20 @@ const MOST_LOTS = 260;
 export function featurePage(
   sheet: Sheet,
   content: StatementContent,
-  { feature, readings }: { feature: StatedFeature; readings: StatedReadings },
+  { feature, readings, words }: { feature: StatedFeature; readings: StatedReadings; words: Words },
 ): void {
   sheet.page();
-  const words = statedWords(feature);
+  const { statements, claims, times } = words;
+  const { print: said, sheet: shared } = statements;
+  const stated = statedWords(feature, words);
   const { study } = feature;
   const { zone } = content.plant;
-  sheet.text(words.name, { font: "bold", size: 13 }, { gap: 2 });
-  sheet.text(`${feature.kind}, tolerance ${words.tolerance}`, {}, { gap: 6 });
-  claimBox(sheet, words.standing, words.claim);
+  sheet.text(stated.name, { font: "bold", size: 13 }, { gap: 2 });
+  sheet.text(said.kind(stated.kind, stated.tolerance), {}, { gap: 6 });
+  claimBox(sheet, stated.standing, stated.claim);
 
   const pictures = statedPictures(feature, readings, content);
-  const { shown } = words;
+  const { shown } = stated;
   if (pictures.shape !== null) {
     const { histogram, plot, distribution } = pictures.shape;
     const model = pictures.shape.model && claims.models[pictures.shape.model];
@@ -47,7 +49,8 @@ export function featurePage(
         count: study.count,
         distribution,
         feature: shown,
-        title: `Histogram with ${model ?? "the normal curve"}`,
+        title: said.histogram(model),
+        words: said,
       },
     );
     drawProbability(
@@ -56,10 +59,8 @@ export function featurePage(
       {
         plot,
         feature: shown,
-        title:
-          model === null
-            ? `Normal probability plot with ${percent(plot.confidence)} band`
-            : `Probability plot for ${model}`,
+        title: said.probability(model, percent(plot.confidence)),
+        words: said,
       },
     );
     sheet.y += PICTURE_HEIGHT + 6;
@@ -69,67 +70,67 @@ export function featurePage(
     drawLots(
       sheet,
       { x: sheet.left, y: sheet.y, width: sheet.width, height: STRIP_HEIGHT },
-      { lots: pictures.lots.slice(-MOST_LOTS), feature: shown },
+      { lots: pictures.lots.slice(-MOST_LOTS), feature: shown, words: said },
     );
     sheet.y += STRIP_HEIGHT + 6;
   }
 
   sheet.facts([
-    ["Readings", words.data],
+    [said.readings, stated.data],
     [
-      "Measured",
+      said.measured,
       feature.firstAt === null || feature.lastAt === null
-        ? "not measured"
-        : `${dayIn(feature.firstAt, zone)} to ${dayIn(feature.lastAt, zone)}`,
+        ? shared.notMeasured
+        : said.days(dayIn(feature.firstAt, zone, times), dayIn(feature.lastAt, zone, times)),
     ],
-    ["Values", shown.isReduced ? "reduced to 20 °C" : "as measured"],
-    ["x̄, mean", study.mean === null ? "–" : withUnit(fixed(study.mean, shown.places + 1), feature.unit)],
+    [shared.values, shown.isReduced ? shared.reduced : shared.asMeasured],
+    [said.meanOf, study.mean === null ? "–" : withUnit(fixed(study.mean, shown.places + 1), feature.unit)],
     [
-      "σ̂ within subgroups",
+      said.within,
       feature.within === null
-        ? "not to be estimated"
+        ? said.notEstimated
         : withUnit(significant(feature.within.sigma, 3), feature.unit),
     ],
     [
-      "s, all readings",
+      said.overall,
       study.sdOverall === null || study.sdOverall === 0
         ? "–"
         : withUnit(significant(study.sdOverall, 3), feature.unit),
     ],
-    ["Gauge takes of the tolerance", words.gauge],
-    ["Limits in force", limitsWords(feature)],
-    ["Sample plan", samplePlanWords(feature)],
+    [shared.gaugeTakes, stated.gauge],
+    [said.limitsInForce, limitsWords(feature, shared)],
+    [said.samplePlan, samplePlanWords(feature, words)],
   ]);
-  indexTable(sheet, feature);
-  outsideTable(sheet, feature);
-  sheet.text(testWords(study), { size: 7.5 });
+  indexTable(sheet, feature, words);
+  outsideTable(sheet, feature, words);
+  sheet.text(testWords(study, words), { size: 7.5 });
   sheet.table(
     [
-      { head: "Gate", width: 14 },
-      { head: "Outcome", width: 12 },
-      { head: "Reason", width: 74 },
+      { head: shared.gateHeads.gate, width: 14 },
+      { head: shared.gateHeads.outcome, width: 12 },
+      { head: shared.gateHeads.reason, width: 74 },
     ],
-    words.gates.map(({ gate, word, reason }) => [gate, word, reason]),
+    stated.gates.map(({ name, word, reason }) => [name, word, reason]),
     { size: 7 },
   );
   const left = exclusionsInWindow(feature, content.window);
   if (left.length > 0) {
-    sheet.text(`${counted(feature.excludedReadings, "reading")} left out with an assigned cause`, {
+    sheet.text(shared.exclusions(feature.excludedReadings), {
       font: "bold",
       size: 8,
     });
     sheet.table(
       [
-        { head: "Cause", width: 44 },
-        { head: "From", width: 20 },
-        { head: "To", width: 20 },
-        { head: "By", width: 16 },
+        { head: shared.exclusionHeads.cause, width: 44 },
+        { head: shared.exclusionHeads.from, width: 20 },
+        { head: shared.exclusionHeads.to, width: 20 },
+        { head: said.by, width: 16 },
       ],
       left.map(({ cause, from, to, by }) => [
         cause,
-        momentIn(from, zone),
-        momentIn(to, zone),
-        by ?? "not known",
+        momentIn(from, zone, times),
+        momentIn(to, zone, times),
+        by ?? shared.notKnown,
       ]),
       { size: 7 },
     );
@@ -151,17 +152,21 @@ function claimBox(sheet: Sheet, standing: string, claim: string): void {
   sheet.y += height + 8;
 }
 
-function indexTable(sheet: Sheet, { study }: StatedFeature): void {
+function indexTable(
+  sheet: Sheet,
+  { study }: StatedFeature,
+  { statements: { print: said }, claims, figures }: Words,
+): void {
   const names = PRINTED.filter((name) => study[name] !== null);
   if (names.length === 0) return;
   const level = percent(study.confidence);
   sheet.table(
     [
-      { head: "Index", width: 16 },
-      { head: "Estimate", width: 16, align: "right" },
-      { head: `At least, ${level}`, width: 24, align: "right" },
-      { head: `Interval, two-sided ${level}`, width: 30, align: "right" },
-      { head: "May be called", width: 24, align: "right" },
+      { head: said.index, width: 16 },
+      { head: said.estimate, width: 16, align: "right" },
+      { head: said.atLeast(level), width: 24, align: "right" },
+      { head: said.interval(level), width: 30, align: "right" },
+      { head: said.mayBeCalled, width: 24, align: "right" },
     ],
     names.map((name) => {
       const bound = study.lowerBounds[name];
@@ -170,37 +175,44 @@ function indexTable(sheet: Sheet, { study }: StatedFeature): void {
         name,
         fixed(study[name]!, 2),
         bound === null ? "–" : fixedAtLeast(bound, 2),
-        interval === null ? "–" : `${fixed(interval[0], 2)} to ${fixed(interval[1], 2)}`,
-        indexMayBeCalled(name, study),
+        interval === null ? "–" : figures.fromTo(fixed(interval[0], 2), fixed(interval[1], 2)),
+        indexMayBeCalled(name, study, claims),
       ];
     }),
   );
 }
 
-function outsideTable(sheet: Sheet, { study }: StatedFeature): void {
+function outsideTable(
+  sheet: Sheet,
+  { study }: StatedFeature,
+  { statements: { print: said }, figures }: Words,
+): void {
   const sides = (["below", "above"] as const).filter((side) => study.observedOutside[side] !== null);
   if (sides.length === 0) return;
   sheet.table(
     [
-      { head: "Outside the tolerance", width: 26 },
-      { head: "Counted", width: 14, align: "right" },
-      { head: `Exact ${percent(study.confidence)} interval`, width: 34, align: "right" },
-      { head: "Expected by the model", width: 26, align: "right" },
+      { head: said.outside, width: 26 },
+      { head: said.counted, width: 14, align: "right" },
+      { head: said.exact(percent(study.confidence)), width: 34, align: "right" },
+      { head: said.expected, width: 26, align: "right" },
     ],
     sides.map((side) => {
       const interval = study.observedIntervals[side];
       const expected = study.expectedOutside[side];
       return [
-        side === "below" ? "below the lower limit" : "above the upper limit",
-        `${study.observedOutside[side]} of ${study.count}`,
-        interval === null ? "–" : `${fractionWords(interval[0])} to ${fractionWords(interval[1])}`,
-        expected === null ? "–" : fractionWords(expected),
+        said[side],
+        said.of(study.observedOutside[side] ?? 0, study.count),
+        interval === null
+          ? "–"
+          : figures.fromTo(fractionWords(interval[0], figures), fractionWords(interval[1], figures)),
+        expected === null ? "–" : fractionWords(expected, figures),
       ];
     }),
   );
 }
 
-function limitsWords({ limits }: StatedFeature): string {
+function limitsWords({ limits }: StatedFeature, said: Words["statements"]["sheet"]): string {
   const latest = limits.at(-1);
-  return latest ? `version ${latest.version}${latest.by ? `, frozen by ${latest.by}` : ""}` : "trial limits";
+  if (!latest) return said.trial;
+  return latest.by ? said.frozen(latest.version, latest.by) : said.version(latest.version);
 }

@@ -1,10 +1,11 @@
 import { percent } from "../../../lib/capability/words";
 import { partName } from "../../../lib/format/names";
-import { counted } from "../../../lib/format/numbers";
 import { dayIn, exactMomentIn } from "../../../lib/format/times";
 import { cautions } from "../../../lib/statement/cautions";
 import type { StatedReadings, StatementContent } from "../../../lib/statement/content";
+import { signedWindowIn } from "../../../lib/statement/signed-window";
 import { statedWords } from "../../../lib/statement/words";
+import { ENGLISH, type Words } from "../../../lib/words/words";
 import { featurePage } from "./feature-page";
 import { type Paper, Sheet } from "./sheet";
 
@@ -20,62 +21,69 @@ export type Printed = {
 };
 
 /** A capability statement as a PDF: what is claimed, what was measured, each feature's sheet, what it rests on. */
-export async function statementPdf(printed: Printed, { paper }: { paper: Paper }): Promise<Buffer> {
+export async function statementPdf(
+  printed: Printed,
+  { paper, words = ENGLISH }: { paper: Paper; words?: Words },
+): Promise<Buffer> {
+  const { statements, times } = words;
+  const { print: said, sheet: shared } = statements;
+  const { heads } = shared;
   const { id, content, readings, supersededBy } = printed;
   const { plant, part, window, features } = content;
   const sheet = new Sheet(
     paper,
     {
       left: partName(part),
-      right: `Capability statement ${id}${supersededBy === null ? "" : ", superseded"}`,
-      foot: `${plant.name}, signed by ${content.signedBy} on ${dayIn(content.frozenAt, plant.zone)}`,
+      right: said.running(id, supersededBy !== null),
+      foot: said.foot(plant.name, content.signedBy, dayIn(content.frozenAt, plant.zone, times)),
+      page: said.page,
     },
-    { title: `Capability statement ${id}, ${partName(part)}`, at: content.frozenAt },
+    {
+      title: `${said.running(id, false)}, ${partName(part)}`,
+      at: content.frozenAt,
+      language: words.language,
+    },
   );
-  sheet.text("Capability statement", { font: "bold", size: 18 }, { gap: 2 });
+  sheet.text(said.title, { font: "bold", size: 18 }, { gap: 2 });
   sheet.text(`${partName(part)} ${part.name}`, { size: 12 }, { gap: 2 });
   sheet.text(content.title, { size: 10 }, { gap: 8 });
   if (supersededBy !== null) {
-    sheet.text(
-      "Superseded: another statement took the place of this one.",
-      { font: "bold", size: 10 },
-      { gap: 6 },
-    );
+    sheet.text(said.superseded, { font: "bold", size: 10 }, { gap: 6 });
   }
   sheet.facts([
-    ["Window", windowWords(content)],
-    ["Lots", window.lots === null ? "all" : window.lots.join(", ")],
-    ["Confidence of bounds and intervals", percent(content.confidence)],
-    ["Signed by", `${content.signedBy}, ${exactMomentIn(content.frozenAt, plant.zone)}`],
-    ["Supersedes", printed.supersedes === null ? "none" : "an earlier statement"],
-    ["Computed by", `Steadyrest ${content.software}`],
+    [said.window, windowWords(content, words)],
+    [said.lots, window.lots === null ? said.allLots : window.lots.join(", ")],
+    [said.confidence, percent(content.confidence)],
+    [said.signedBy, `${content.signedBy}, ${exactMomentIn(content.frozenAt, plant.zone, times)}`],
+    [said.supersedes, printed.supersedes === null ? said.none : said.earlier],
+    [said.computedBy, `Steadyrest ${content.software}`],
   ]);
-  sheet.heading("What can be said");
-  const words = features.map(statedWords);
+  sheet.heading(shared.said);
+  const stated = features.map((feature) => statedWords(feature, words));
   sheet.table(
     [
-      { head: "Feature", width: 24 },
-      { head: "Tolerance", width: 21 },
-      { head: "What can be said", width: 43 },
-      { head: "Gauge", width: 12 },
+      { head: heads.feature, width: 24 },
+      { head: heads.tolerance, width: 21 },
+      { head: heads.said, width: 43 },
+      { head: said.gauge, width: 12 },
     ],
-    words.map(({ name, tolerance, claim, gauge }) => [name, tolerance, claim, gauge]),
+    stated.map(({ name, tolerance, claim, gauge }) => [name, tolerance, claim, gauge]),
   );
-  sheet.heading("Dimensional results");
+  sheet.heading(shared.dimensional);
   sheet.table(
     [
-      { head: "Feature", width: 24 },
-      { head: "Limits", width: 20 },
+      { head: heads.feature, width: 24 },
+      { head: heads.limits, width: 20 },
       { head: "n", width: 8, align: "right" },
-      { head: "Least", width: 11, align: "right" },
-      { head: "Mean", width: 11, align: "right" },
-      { head: "Largest", width: 11, align: "right" },
-      { head: "Result", width: 9 },
-      { head: "Gauge", width: 14 },
+      { head: heads.min, width: 11, align: "right" },
+      { head: heads.mean, width: 11, align: "right" },
+      { head: heads.max, width: 11, align: "right" },
+      { head: heads.result, width: 9 },
+      { head: heads.gaugeUsed, width: 14 },
     ],
-    words.map(({ name, tolerance, listing }) =>
+    stated.map(({ name, tolerance, listing }) =>
       listing === null
-        ? [name, tolerance, "0", "–", "–", "–", "not measured", "–"]
+        ? [name, tolerance, "0", "–", "–", "–", shared.notMeasured, "–"]
         : [
             name,
             tolerance,
@@ -89,35 +97,26 @@ export async function statementPdf(printed: Printed, { paper }: { paper: Paper }
     ),
     { size: 7 },
   );
-  sheet.heading("Before it is used");
-  sheet.list(cautions(percent(content.confidence)));
+  sheet.heading(shared.before);
+  sheet.list(cautions(percent(content.confidence), words.claims));
   for (const [i, feature] of features.entries())
-    featurePage(sheet, content, { feature, readings: readings[i]! });
+    featurePage(sheet, content, { feature, readings: readings[i]!, words });
 
   sheet.page();
-  sheet.heading("What it rests on");
-  sheet.text(
-    `Every figure follows from ${counted(
-      readings.reduce((sum, { value }) => sum + value.length, 0),
-      "reading",
-    )} that were kept with this statement, with the tolerances, control limits and exclusions that were in force when it was signed. It can be recomputed at any time; the two digests tell whether content and readings are those that were signed.`,
-  );
-  sheet.list(SOURCES);
-  sheet.text(`SHA-256 of the content: ${printed.contentDigest}`, { size: 7 });
-  sheet.text(`SHA-256 of the readings: ${printed.readingsDigest}`, { size: 7 });
+  sheet.heading(said.rests);
+  sheet.text(said.follows(readings.reduce((sum, { value }) => sum + value.length, 0)));
+  if (stated.some(({ isWhole }) => !isWhole)) sheet.text(statements.asSignedIn);
+  sheet.list([said.sources.indices, said.sources.models, said.sources.bounds, said.sources.normality]);
+  sheet.text(said.contentDigest(printed.contentDigest), { size: 7 });
+  sheet.text(said.readingsDigest(printed.readingsDigest), { size: 7 });
   return sheet.finish();
 }
 
-export function windowWords({ window, plant }: StatementContent): string {
-  const { from, to, words } = window;
-  if (from === null) return to === null ? words : `${words}, up to ${dayIn(to, plant.zone)}`;
-  return to === null ? words : `${words}: ${dayIn(from, plant.zone)} to ${dayIn(to, plant.zone)}`;
+export function windowWords({ window, plant }: StatementContent, words: Words): string {
+  const { print: said } = words.statements;
+  const { from, to } = window;
+  const name = signedWindowIn({ window, plant }, words);
+  const day = (at: number) => dayIn(at, plant.zone, words.times);
+  if (from === null) return to === null ? name : said.upTo(name, day(to));
+  return to === null ? name : said.span(name, day(from), day(to));
 }
-
-/** Where the figures come from; editions and clauses from memory unless somebody opened them. */
-const SOURCES = [
-  "Cp = (U − L) / 6σ̂ and Cpk = min(U − x̄, x̄ − L) / 3σ̂ with the sigma within subgroups; Pp and Ppk with the standard deviation s of all readings, n − 1: ISO 22514-2 and 22514-4 (from memory); NIST/SEMATECH e-Handbook 6.1.6.",
-  "Fitted models: (U − L) / (X₉₉.₈₆₅ − X₀.₁₃₅) and the smaller half about the median: ISO 22514-2 (from memory); bounds by parametric bootstrap with a fixed seed.",
-  "Lower bounds and intervals: chi-square for Cp and Pp, Bissell 1990 for Cpk and Ppk, the noncentral t for one side (from memory).",
-  "Normality: Anderson-Darling A² by D'Agostino and Stephens 1986; counted fractions: Clopper and Pearson 1934 (from memory).",
-];

@@ -1,6 +1,7 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import PDFDocument from "pdfkit";
+import type { Language } from "../../../lib/words/language";
 
 export const PAPERS = ["a4", "letter"] as const;
 export type Paper = (typeof PAPERS)[number];
@@ -23,7 +24,13 @@ export type Style = { size?: number; font?: Font; color?: string };
 export type SheetColumn = { head: string; width: number; align?: "left" | "right" };
 
 /** What stands above and below every page. */
-export type Running = { left: string; right: string; foot: string };
+export type Running = {
+  left: string;
+  right: string;
+  foot: string;
+  /** "Page 1 of 3". */
+  page: (page: number, of: number) => string;
+};
 
 /**
  * A printed sheet: text, tables and drawings that flow from page to page, with the same running head and "page x of y"
@@ -39,14 +46,18 @@ export class Sheet {
   readonly #ended: Promise<void>;
   readonly #running: Running;
 
-  constructor(paper: Paper, running: Running, { title, at }: { title: string; at: number }) {
+  constructor(
+    paper: Paper,
+    running: Running,
+    { title, at, language }: { title: string; at: number; language: Language },
+  ) {
     this.#running = running;
     this.doc = new PDFDocument({
       size: paper === "a4" ? "A4" : "LETTER",
       bufferPages: true,
       // Written on in the margins without a page being added.
       margin: 0,
-      lang: "en",
+      lang: language,
       displayTitle: true,
       // The moment of signing, so that the same statement is the same file.
       info: { Title: title, Creator: "Steadyrest", CreationDate: new Date(at) },
@@ -179,7 +190,7 @@ export class Sheet {
   /** Puts the running head and the numbers on every page and gives the file. */
   async finish(): Promise<Buffer> {
     const { start, count } = this.doc.bufferedPageRange();
-    const { left, right, foot } = this.#running;
+    const { left, right, foot, page } = this.#running;
     for (let i = start; i < start + count; i++) {
       this.doc.switchToPage(i);
       const below = this.doc.page.height - MARGIN - 10;
@@ -188,7 +199,7 @@ export class Sheet {
       this.style({ size: 8, color: SOFT }).label(right, { ...across, y: MARGIN - 8, align: "right" });
       this.line(this.left, MARGIN + 6, this.left + this.width, MARGIN + 6, RULE, 0.75);
       this.style({ size: 7, color: SOFT }).label(foot, { ...across, y: below, align: "left" });
-      this.label(`Page ${i - start + 1} of ${count}`, { ...across, y: below, align: "right" });
+      this.label(page(i - start + 1, count), { ...across, y: below, align: "right" });
     }
     this.doc.end();
     await this.#ended;

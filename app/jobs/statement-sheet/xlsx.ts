@@ -11,6 +11,7 @@ import {
   type StatementTable,
   utc,
 } from "../../../lib/statement/tables";
+import { ENGLISH, type Words } from "../../../lib/words/words";
 import { type Printed, windowWords } from "./pdf";
 
 /**
@@ -19,7 +20,8 @@ import { type Printed, windowWords } from "./pdf";
  * Every text is written as a text cell, never as a formula; ones that look like a formula are marked by an apostrophe
  * as in the CSV, so that they stay texts when somebody saves the sheet as CSV. Written as a stream, row by row.
  */
-export async function statementXlsx(printed: Printed): Promise<Buffer> {
+export async function statementXlsx(printed: Printed, words = ENGLISH): Promise<Buffer> {
+  const { sheets, heads } = words.statements.workbook;
   const stream = new PassThrough();
   const chunks: Buffer[] = [];
   stream.on("data", (chunk: Buffer) => chunks.push(chunk));
@@ -27,19 +29,31 @@ export async function statementXlsx(printed: Printed): Promise<Buffer> {
   workbook.created = new Date(printed.content.frozenAt);
   const { content } = printed;
   for (const table of [
-    aboutTable(printed),
-    capabilityTable(content),
-    listingTable(content),
-    gateTable(content),
-    exclusionTable(content.features),
+    aboutTable(printed, words),
+    capabilityTable(content, words),
+    listingTable(content, words),
+    gateTable(content, words),
+    exclusionTable(content.features, words),
   ])
     addSheet(workbook, table.name, table.head, table.rows);
-  addSheet(workbook, "Readings", READING_HEAD, readingRows(printed));
+  addSheet(
+    workbook,
+    sheets.readings,
+    [
+      heads.feature,
+      heads.takenAt,
+      heads.reading,
+      heads.measured,
+      heads.unit,
+      heads.lot,
+      heads.piece,
+      heads.gauge,
+    ],
+    readingRows(printed),
+  );
   await workbook.commit();
   return Buffer.concat(chunks);
 }
-
-const READING_HEAD = ["feature", "taken at (UTC)", "value", "as measured", "unit", "lot", "piece", "gauge"];
 
 function* readingRows({ content, readings }: Printed): Generator<Cell[]> {
   for (const [k, feature] of content.features.entries()) {
@@ -59,33 +73,31 @@ function* readingRows({ content, readings }: Printed): Generator<Cell[]> {
   }
 }
 
-function aboutTable({
-  id,
-  content,
-  contentDigest,
-  readingsDigest,
-  supersedes,
-  supersededBy,
-}: Printed): StatementTable {
+function aboutTable(
+  { id, content, contentDigest, readingsDigest, supersedes, supersededBy }: Printed,
+  words: Words,
+): StatementTable {
+  const { workbook, print } = words.statements;
+  const { about: said } = workbook;
   return {
-    name: "Statement",
-    head: ["what", "value"],
+    name: workbook.sheets.about,
+    head: [said.what, said.value],
     rows: [
-      ["capability statement", id],
-      ["title", content.title],
-      ["part", partName(content.part)],
-      ["part name", content.part.name],
-      ["plant", content.plant.name],
-      ["window", windowWords(content)],
-      ["lots", content.window.lots === null ? "all" : content.window.lots.join(", ")],
-      ["confidence of bounds", content.confidence],
-      ["signed by", content.signedBy],
-      ["signed at (UTC)", utc(content.frozenAt)],
-      ["computed by", `Steadyrest ${content.software}`],
-      ["supersedes", supersedes],
-      ["superseded by", supersededBy],
-      ["SHA-256 of the content", contentDigest],
-      ["SHA-256 of the readings", readingsDigest],
+      [said.statement, id],
+      [said.title, content.title],
+      [said.part, partName(content.part)],
+      [said.partName, content.part.name],
+      [said.plant, content.plant.name],
+      [said.window, windowWords(content, words)],
+      [said.lots, content.window.lots === null ? print.allLots : content.window.lots.join(", ")],
+      [said.confidence, content.confidence],
+      [said.signedBy, content.signedBy],
+      [said.signedAt, utc(content.frozenAt)],
+      [said.computedBy, `Steadyrest ${content.software}`],
+      [said.supersedes, supersedes],
+      [said.supersededBy, supersededBy],
+      [said.contentDigest, contentDigest],
+      [said.readingsDigest, readingsDigest],
     ],
   };
 }

@@ -1,25 +1,28 @@
+import type { Metadata } from "next";
 import { statementReadings } from "../../../db/queries/statements";
 import { partName } from "../../../lib/format/names";
 import { exactMomentIn } from "../../../lib/format/times";
+import type { Words } from "../../../lib/words/words";
 import { openPage } from "../../access";
 import { Provenance } from "../../capability/statements/[id]/provenance";
 import { StatedFeatureSheet, StatementOverview } from "../../capability/statements/statement-sheet";
 import styles from "../../capability/statements/statements.module.css";
 import { database } from "../../database";
 import { LinkButton } from "../../fittings/controls";
+import { Filled } from "../../fittings/filled";
 import { Link } from "../../fittings/link";
 import { Note } from "../../fittings/note";
 import { PageFrame, Section } from "../../fittings/page-frame";
 import { When } from "../../fittings/when";
+import { words } from "../../language/language";
 import { writePageAsSigned } from "../../shown/as-signed";
 import { opened } from "../opened";
 
 /** Not for search engines, and not sent on as a referrer. */
-export const metadata = {
-  title: "Capability statement",
-  robots: { index: false, follow: false },
-  referrer: "no-referrer",
-};
+export async function generateMetadata(): Promise<Metadata> {
+  const { shared } = (await words()).statements;
+  return { title: shared.tab, robots: { index: false, follow: false }, referrer: "no-referrer" };
+}
 
 type Address = {
   params: Promise<{ token: string }>;
@@ -30,10 +33,12 @@ type Address = {
 export default async function SharedStatementPage({ params, searchParams }: Address) {
   await openPage("/statement/[token]");
   await writePageAsSigned();
+  const { statements, times } = await words();
+  const { shared: said, page } = statements;
   const { token } = await params;
   const wanted = Number((await searchParams).sheet);
   const found = await opened(token, Number.isSafeInteger(wanted) ? `sheet ${wanted}` : "page");
-  if (found.state !== "open") return <Closed isBusy={found.state === "busy"} />;
+  if (found.state !== "open") return <Closed isBusy={found.state === "busy"} words={said} />;
   const { statement, expiresAt } = found;
   const { content, supersededBy } = statement;
   const { zone } = content.plant;
@@ -43,24 +48,28 @@ export default async function SharedStatementPage({ params, searchParams }: Addr
   return (
     <PageFrame
       title={feature ? feature.name : content.title}
-      above={feature ? <Link href={here}>The whole statement</Link> : null}
+      above={feature ? <Link href={here}>{said.whole}</Link> : null}
       facts={
         <>
           <span>
             {partName(content.part)} {content.part.name}
           </span>
           <span>
-            Signed by {content.signedBy}, {content.plant.name}, {exactMomentIn(content.frozenAt, zone)}
+            {said.signedBy(
+              content.signedBy,
+              content.plant.name,
+              exactMomentIn(content.frozenAt, zone, times),
+            )}
           </span>
           <span>
-            This link expires on <When at={expiresAt} zone={zone} as="day" />
+            <Filled text={said.expires} holes={{ day: <When at={expiresAt} zone={zone} as="day" /> }} />
           </span>
         </>
       }
     >
       {supersededBy === null ? null : (
-        <Note kind="remark" title="Superseded">
-          Another statement took the place of this one. Ask whoever sent the link for it.
+        <Note kind="remark" title={page.superseded}>
+          {said.superseded}
         </Note>
       )}
       {feature ? (
@@ -71,7 +80,7 @@ export default async function SharedStatementPage({ params, searchParams }: Addr
         />
       ) : (
         <>
-          <nav aria-label="Forms to download" className={styles.files}>
+          <nav aria-label={page.forms} className={styles.files}>
             {(["a4", "letter"] as const).map((form) => (
               <LinkButton
                 key={form}
@@ -79,12 +88,12 @@ export default async function SharedStatementPage({ params, searchParams }: Addr
                 prefetch={false}
                 download
               >
-                {form === "a4" ? "PDF, A4" : "PDF, Letter"}
+                {page.formNames[form]}
               </LinkButton>
             ))}
           </nav>
           <StatementOverview content={content} hrefOf={(sheet) => `${here}?sheet=${sheet}`} />
-          <Section title="What it rests on">
+          <Section title={page.rests}>
             <Provenance statement={statement} />
           </Section>
         </>
@@ -93,14 +102,10 @@ export default async function SharedStatementPage({ params, searchParams }: Addr
   );
 }
 
-function Closed({ isBusy }: { isBusy: boolean }) {
+function Closed({ isBusy, words: said }: { isBusy: boolean; words: Words["statements"]["shared"] }) {
   return (
-    <PageFrame title={isBusy ? "Opened too often" : "This link opens nothing"}>
-      <Note kind="empty">
-        {isBusy
-          ? "This link was opened very often within a minute. Wait a minute and try again."
-          : "It may have expired, been revoked or been copied in part. Ask whoever sent it for a new one."}
-      </Note>
+    <PageFrame title={isBusy ? said.busy : said.closed}>
+      <Note kind="empty">{isBusy ? said.busyWhy : said.closedWhy}</Note>
     </PageFrame>
   );
 }

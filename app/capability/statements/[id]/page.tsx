@@ -5,9 +5,11 @@ import { exactMomentIn } from "../../../../lib/format/times";
 import { mayRun, requirePage } from "../../../access";
 import { database } from "../../../database";
 import { LinkButton } from "../../../fittings/controls";
+import { Filled } from "../../../fittings/filled";
 import { Link } from "../../../fittings/link";
 import { Note } from "../../../fittings/note";
 import { PageFrame, Section } from "../../../fittings/page-frame";
+import { words } from "../../../language/language";
 import { plant } from "../../../plant";
 import { writePageAsSigned } from "../../../shown/as-signed";
 import { SHEET_FORMS } from "../sheet-file";
@@ -23,13 +25,15 @@ type Address = {
 };
 
 export async function generateMetadata({ params }: Pick<Address, "params">) {
-  return { title: `Capability statement ${(await params).id}` };
+  return { title: (await words()).statements.page.tab((await params).id) };
 }
 
 /** A statement as it was signed: overview, or with `?sheet=` the sheet of one feature. */
 export default async function StatementPage({ params, searchParams }: Address) {
   const person = await requirePage("/capability/statements/[id]");
   await writePageAsSigned();
+  const { statements, times } = await words();
+  const { page: said } = statements;
   const id = Number((await params).id);
   const db = await database();
   const statement = Number.isSafeInteger(id) ? await statementById(db, id) : null;
@@ -46,26 +50,31 @@ export default async function StatementPage({ params, searchParams }: Address) {
       title={feature ? feature.name : content.title}
       above={
         <>
-          <Link href="/capability/statements">Statements</Link>
+          <Link href="/capability/statements">{statements.short}</Link>
           {feature ? (
             <>
               {" "}
-              · <Link href={here}>Statement {id}</Link>
+              · <Link href={here}>{said.statement(id)}</Link>
             </>
           ) : null}
         </>
       }
       facts={
         <>
-          <span>
-            Statement {id} of {partName(content.part)} {content.part.name}
-          </span>
-          <span>
-            Signed by {content.signedBy}, {exactMomentIn(content.frozenAt, zone)}
-          </span>
+          <span>{said.of(id, `${partName(content.part)} ${content.part.name}`)}</span>
+          <span>{said.signedBy(content.signedBy, exactMomentIn(content.frozenAt, zone, times))}</span>
           {supersedes === null ? null : (
             <span>
-              Supersedes <Link href={`/capability/statements/${supersedes}`}>statement {supersedes}</Link>
+              <Filled
+                text={said.supersedes}
+                holes={{
+                  statement: (
+                    <Link href={`/capability/statements/${supersedes}`}>
+                      {statements.statement(supersedes)}
+                    </Link>
+                  ),
+                }}
+              />
             </span>
           )}
         </>
@@ -75,21 +84,26 @@ export default async function StatementPage({ params, searchParams }: Address) {
           <LinkButton
             href={`/capability/statements/new?supersedes=${id}&part=${statement.part.id}&window=90`}
           >
-            Supersede
+            {said.supersede}
           </LinkButton>
         ) : null
       }
     >
       {supersededBy === null ? null : (
-        <Note kind="remark" title="Superseded">
-          <Link href={`/capability/statements/${supersededBy}`}>Statement {supersededBy}</Link> took its
-          place. This one stays as it was signed.
+        <Note kind="remark" title={said.superseded}>
+          <Filled
+            text={said.supersededWhy}
+            holes={{
+              statement: (
+                <Link href={`/capability/statements/${supersededBy}`}>{said.statement(supersededBy)}</Link>
+              ),
+            }}
+          />
         </Note>
       )}
       {statement.isWhole ? null : (
-        <Note kind="broken" title="Not as it was signed">
-          What is stored does not have the digests that were signed. Do not use it; ask an admin to compare it
-          with a backup.
+        <Note kind="broken" title={said.notWhole}>
+          {said.notWholeWhy}
         </Note>
       )}
       {feature ? (
@@ -100,31 +114,41 @@ export default async function StatementPage({ params, searchParams }: Address) {
         />
       ) : (
         <>
-          <nav aria-label="Forms to download" className={styles.files}>
-            {SHEET_FORMS.map(({ form, words }) => (
+          <nav aria-label={said.forms} className={styles.files}>
+            {SHEET_FORMS.map((form) => (
               <LinkButton
                 key={form}
                 href={`/api/capability/statements/${id}/sheet?form=${form}`}
                 prefetch={false}
                 download
               >
-                {words}
+                {said.formNames[form]}
               </LinkButton>
             ))}
           </nav>
           <StatementOverview content={content} hrefOf={(sheet) => `${here}?sheet=${sheet}`} />
-          <Section
-            title="What it rests on"
-            purpose="Kept with the statement. It can be recomputed at any time from today’s measurements."
-          >
+          <Section title={said.rests} purpose={said.restsPurpose}>
             <Provenance statement={statement} />
-            <RecomputeForm id={id} />
+            <RecomputeForm
+              id={id}
+              words={{
+                caption: statements.recomputed.caption,
+                heads: statements.recomputed.heads,
+                unit: statements.recomputed.unit,
+                working: statements.recomputed.working,
+                recompute: statements.recomputed.recompute,
+              }}
+            />
           </Section>
-          <Section
-            title="Links for readers without an account"
-            purpose="Read-only, to this statement alone. A link expires by itself and can be revoked; every viewing is kept."
-          >
-            <Shares id={id} shares={await sharesOf(db, id)} maySign={maySign} zone={zone} now={Date.now()} />
+          <Section title={said.links} purpose={said.linksPurpose}>
+            <Shares
+              id={id}
+              shares={await sharesOf(db, id)}
+              maySign={maySign}
+              zone={zone}
+              now={Date.now()}
+              words={statements}
+            />
           </Section>
         </>
       )}

@@ -1,8 +1,11 @@
+import { use } from "react";
 import type { Statement } from "../../../../db/queries/statements";
 import { percent } from "../../../../lib/capability/words";
-import { counted } from "../../../../lib/format/numbers";
+import { signedWindowIn } from "../../../../lib/statement/signed-window";
 import { Facts } from "../../../fittings/facts";
+import { Filled } from "../../../fittings/filled";
 import { When } from "../../../fittings/when";
+import { words } from "../../../language/language";
 import detail from "../../[id]/detail.module.css";
 import styles from "../statements.module.css";
 
@@ -12,42 +15,49 @@ export function Provenance({
 }: {
   statement: Pick<Statement, "content" | "contentDigest" | "readingsDigest">;
 }) {
+  const language = use(words());
+  const { provenance: said } = language.statements;
   const { window, plant, software, confidence, features } = content;
   const readings = features.reduce((sum, { study }) => sum + study.count, 0);
   return (
     <Facts>
       <div>
-        <dt>Window</dt>
+        <dt>{said.window}</dt>
         <dd>
-          {window.words}
+          {signedWindowIn(content, language)}
           <span className={detail.estimator}>
-            {window.from === null ? "from the beginning" : <When at={window.from} zone={plant.zone} />} to{" "}
-            <When at={window.to} zone={plant.zone} />
+            <Filled
+              text={said.to}
+              holes={{
+                from: window.from === null ? said.beginning : <When at={window.from} zone={plant.zone} />,
+                to: <When at={window.to} zone={plant.zone} />,
+              }}
+            />
           </span>
         </dd>
       </div>
       <div>
-        <dt>Lots</dt>
-        <dd>{window.lots === null ? "all" : window.lots.join(", ")}</dd>
+        <dt>{said.lots}</dt>
+        <dd>{window.lots === null ? said.allLots : window.lots.join(", ")}</dd>
       </div>
       <div>
-        <dt>Readings kept with it</dt>
-        <dd>{counted(readings, "reading")}</dd>
+        <dt>{said.readings}</dt>
+        <dd>{said.count(readings)}</dd>
       </div>
       <div>
-        <dt>Bounds and intervals</dt>
-        <dd>{percent(confidence)} confidence</dd>
+        <dt>{said.bounds}</dt>
+        <dd>{said.confidence(percent(confidence))}</dd>
       </div>
       <div>
-        <dt>Computed by</dt>
+        <dt>{said.computedBy}</dt>
         <dd>Steadyrest {software}</dd>
       </div>
       <div>
-        <dt>SHA-256 of the content</dt>
+        <dt>{said.contentDigest}</dt>
         <dd className={styles.digest}>{contentDigest}</dd>
       </div>
       <div>
-        <dt>SHA-256 of the readings</dt>
+        <dt>{said.readingsDigest}</dt>
         <dd className={styles.digest}>{readingsDigest}</dd>
       </div>
     </Facts>

@@ -1,16 +1,10 @@
-"use client";
-
 import type { ShareRow } from "../../../../db/queries/statements";
-import { counted } from "../../../../lib/format/numbers";
-import { useAnswer } from "../../../fittings/answer";
-import { AnswerNote } from "../../../fittings/answer-note";
-import { TextField } from "../../../fittings/fields";
+import type { Words } from "../../../../lib/words/words";
+import { Filled } from "../../../fittings/filled";
 import { Note } from "../../../fittings/note";
-import { SubmitButton } from "../../../fittings/submit-button";
 import { Table } from "../../../fittings/table";
 import { When } from "../../../fittings/when";
-import { revokeLink, shareSigned } from "../actions";
-import styles from "../statements.module.css";
+import { NewLink, Revoke } from "./share-forms";
 
 /** The links of a statement, and for who may sign one the form that makes another. */
 export function Shares({
@@ -19,106 +13,58 @@ export function Shares({
   maySign,
   zone,
   now,
+  words: { shares: said, program },
 }: {
   id: number;
   shares: readonly ShareRow[];
   maySign: boolean;
   zone: string;
   now: number;
+  words: Words["statements"];
 }) {
+  const { heads } = said;
   return (
     <>
       <Table
-        caption={counted(shares.length, "link")}
+        caption={said.count(shares.length)}
         rows={shares}
         rowKey={(share) => share.id}
-        empty={<Note kind="empty">No link was made.</Note>}
+        empty={<Note kind="empty">{said.none}</Note>}
         columns={[
-          { key: "recipient", head: "For", cell: ({ recipient }) => recipient },
-          { key: "by", head: "Made by", cell: ({ by }) => by ?? "the program" },
+          { key: "recipient", head: heads.recipient, cell: ({ recipient }) => recipient },
+          { key: "by", head: heads.by, cell: ({ by }) => by ?? program },
           {
             key: "expires",
-            head: "Expires",
+            head: heads.expires,
             cell: ({ expiresAt }) => <When at={expiresAt} zone={zone} as="day" />,
           },
           {
             key: "views",
-            head: "Viewed",
+            head: heads.views,
             cell: ({ views, lastViewAt }) =>
               views === 0 ? (
-                "not yet"
+                said.notYet
               ) : (
-                <>
-                  {counted(views, "time")}, last <When at={lastViewAt} zone={zone} />
-                </>
+                <Filled text={said.viewed(views)} holes={{ when: <When at={lastViewAt} zone={zone} /> }} />
               ),
           },
           {
             key: "state",
-            head: "State",
+            head: heads.state,
             cell: ({ id: share, revokedAt, expiresAt }) =>
               revokedAt !== null ? (
-                "revoked"
+                said.revoked
               ) : expiresAt <= now ? (
-                "expired"
+                said.expired
               ) : maySign ? (
-                <Revoke share={share} />
+                <Revoke share={share} words={said.form} />
               ) : (
-                "open"
+                said.open
               ),
           },
         ]}
       />
-      {maySign ? <NewLink id={id} /> : null}
+      {maySign ? <NewLink id={id} words={said.form} /> : null}
     </>
-  );
-}
-
-function Revoke({ share }: { share: number }) {
-  const [answer, send] = useAnswer(revokeLink, { done: false, message: "" });
-  return (
-    <form action={send}>
-      <input type="hidden" name="share" value={share} />
-      <SubmitButton kind="grave" size="dense" working="Revoking …">
-        Revoke
-      </SubmitButton>
-      <AnswerNote answer={answer} />
-    </form>
-  );
-}
-
-function NewLink({ id }: { id: number }) {
-  const [answer, send] = useAnswer(shareSigned, {
-    done: false,
-    message: "",
-    link: null,
-    recipient: "",
-  });
-  return (
-    <form action={send} className={styles.form}>
-      <input type="hidden" name="statement" value={id} />
-      <TextField
-        key={answer.recipient}
-        label="Who gets the link"
-        name="recipient"
-        required
-        maxLength={200}
-        defaultValue={answer.recipient}
-      />
-      <TextField
-        label="Days until it expires"
-        name="days"
-        type="number"
-        min={1}
-        max={365}
-        defaultValue={30}
-        required
-      />
-      <AnswerNote answer={answer} />
-      {answer.link === null ? null : <output className={styles.link}>{answer.link}</output>}
-      <SubmitButton kind="plain" working="Making the link …">
-        Make a link
-      </SubmitButton>
-    </form>
   );
 }

@@ -6,11 +6,12 @@ import { presentable } from "../../../../lib/capability/gate-outcome";
 import { standsInTheWay } from "../../../../lib/capability/gates";
 import { unbroken } from "../../../../lib/format/figures";
 import { partName } from "../../../../lib/format/names";
-import { counted, toleranceWords } from "../../../../lib/format/numbers";
+import { toleranceWords } from "../../../../lib/format/numbers";
 import { requirePage } from "../../../access";
 import { database } from "../../../database";
 import { Button, ControlRow } from "../../../fittings/controls";
 import { SelectField, TextField } from "../../../fittings/fields";
+import { Filled } from "../../../fittings/filled";
 import { Link } from "../../../fittings/link";
 import { Note } from "../../../fittings/note";
 import { PageFrame, Section } from "../../../fittings/page-frame";
@@ -30,7 +31,9 @@ import { type Draft, draftOf, valuesOf } from "../draft";
 import styles from "../statements.module.css";
 import { SignForm } from "./sign-form";
 
-export const metadata = { title: "New capability statement" };
+export async function generateMetadata() {
+  return { title: (await words()).statements.create.title };
+}
 
 type Address = { searchParams: Promise<Record<string, string | string[] | undefined>> };
 
@@ -40,8 +43,10 @@ const TONES = { capability: "done", performance: "act", none: "none" } as const;
 export default async function NewStatementPage({ searchParams }: Address) {
   await requirePage("/capability/statements/new");
   await writePageAsSigned();
-  const { capability } = await words();
-  const draft = draftOf(valuesOf(await searchParams));
+  const language = await words();
+  const { capability, statements } = language;
+  const { create: said } = statements;
+  const draft = draftOf(valuesOf(await searchParams), language);
   const db = await database();
   const parts = await listParts(db);
   const part = parts.find(({ id }) => id === draft.part) ?? null;
@@ -49,19 +54,27 @@ export default async function NewStatementPage({ searchParams }: Address) {
   const before = draft.supersedes === null ? null : await statementById(db, draft.supersedes);
   return (
     <PageFrame
-      title={before ? `A statement in place of statement ${before.id}` : "New capability statement"}
+      title={before ? said.inPlaceOf(before.id) : said.title}
       above={
         <>
-          <Link href="/capability">Capability</Link> · <Link href="/capability/statements">Statements</Link>
+          <Link href="/capability">{capability.title}</Link> ·{" "}
+          <Link href="/capability/statements">{statements.short}</Link>
         </>
       }
-      purpose="Choose what to state, read what can honestly be said, then sign. Nothing is kept before you sign."
+      purpose={said.purpose}
     >
       {before && before.supersededBy !== null ? (
         <Note kind="remark">
-          Statement {before.id} is superseded by{" "}
-          <Link href={`/capability/statements/${before.supersededBy}`}>statement {before.supersededBy}</Link>{" "}
-          already. Supersede that one.
+          <Filled
+            text={said.superseded(before.id)}
+            holes={{
+              statement: (
+                <Link href={`/capability/statements/${before.supersededBy}`}>
+                  {statements.statement(before.supersededBy)}
+                </Link>
+              ),
+            }}
+          />
         </Note>
       ) : null}
       <form action="/capability/statements/new" className={styles.choosing}>
@@ -70,11 +83,11 @@ export default async function NewStatementPage({ searchParams }: Address) {
         )}
         <ControlRow>
           <SelectField
-            label="Part and revision"
+            label={said.part}
             name="part"
             defaultValue={part ? String(part.id) : ""}
             choices={[
-              { value: "", label: "choose a part" },
+              { value: "", label: said.choosePart },
               ...parts.map((each) => ({ value: String(each.id), label: `${partName(each)} ${each.name}` })),
             ]}
           />
@@ -84,12 +97,12 @@ export default async function NewStatementPage({ searchParams }: Address) {
             key={draft.window.slug}
           />
           <TextField
-            label="Lots"
+            label={said.lots}
             name="lots"
             defaultValue={draft.lots.join(", ")}
-            hint="Codes with commas between them; empty for all"
+            hint={said.lotsHint}
           />
-          <Button type="submit">{part ? "Show" : "Next"}</Button>
+          <Button type="submit">{part ? capability.show : said.next}</Button>
         </ControlRow>
         {part ? <Choice features={features} draft={draft} /> : null}
       </form>
@@ -101,23 +114,25 @@ export default async function NewStatementPage({ searchParams }: Address) {
 
 /** Key characteristics are chosen to begin with. */
 function Choice({ features, draft }: { features: readonly FeatureRow[]; draft: Draft }) {
-  const { capability } = use(words());
+  const { capability, statements, charts, figures } = use(words());
+  const { create: said } = statements;
+  const { heads } = said;
   const chosen = new Map(draft.features?.map(({ id, model }) => [id, model]));
   return (
     <Section
-      title="Features"
-      purpose={`Up to ${MOST_FEATURES}. Key characteristics are chosen to begin with.`}
-      actions={<Button type="submit">Show what can be said</Button>}
+      title={said.features}
+      purpose={said.featuresPurpose(MOST_FEATURES)}
+      actions={<Button type="submit">{said.showSaid}</Button>}
     >
       <input type="hidden" name="chosen" value="1" />
       <Table
-        caption={counted(features.length, "feature")}
+        caption={said.count(features.length)}
         rows={features}
         rowKey={({ id }) => id}
         columns={[
           {
             key: "name",
-            head: "Feature",
+            head: heads.feature,
             cell: (feature) => (
               <label className={styles.choice}>
                 <input
@@ -128,26 +143,23 @@ function Choice({ features, draft }: { features: readonly FeatureRow[]; draft: D
                     draft.features === null ? feature.keyCharacteristic : chosen.has(feature.id)
                   }
                 />
-                <span>
-                  {feature.name}
-                  {feature.keyCharacteristic ? " (key)" : ""}
-                </span>
+                <span>{feature.keyCharacteristic ? said.key(feature.name) : feature.name}</span>
               </label>
             ),
           },
           {
             key: "tolerance",
-            head: "Tolerance",
-            cell: (feature) => toleranceWords(feature.plan.tolerance, feature),
+            head: heads.tolerance,
+            cell: (feature) => toleranceWords(feature.plan.tolerance, feature, figures),
           },
-          { key: "kind", head: "Kind", cell: ({ kind }) => kind },
+          { key: "kind", head: heads.kind, cell: ({ kind }) => charts.features[kind] },
           {
             key: "model",
-            head: "Distribution",
+            head: heads.model,
             cell: (feature) => (
               <select
                 name={`m-${feature.id}`}
-                aria-label={`Distribution of ${feature.name}`}
+                aria-label={said.modelOf(feature.name)}
                 defaultValue={chosen.get(feature.id) ?? "normal"}
                 className={styles.model}
               >
@@ -167,28 +179,25 @@ function Choice({ features, draft }: { features: readonly FeatureRow[]; draft: D
 
 /** What can be said of each chosen feature; refusals explain themselves and lead to what would mend them. */
 async function Said({ draft, features }: { draft: Draft; features: readonly FeatureRow[] }) {
-  const { capability } = await words();
+  const { capability, statements } = await words();
+  const { create: said } = statements;
+  const { heads } = said;
   const db = await database();
   const { now, zone } = await plant();
   const { from, to } = studyWindow(draft.window, { now, zone });
   const chosen = (draft.features ?? []).filter(({ id }) => features.some((each) => each.id === id));
   if (chosen.length === 0) {
-    return <Note kind="not-yet">No feature is chosen. Tick those that the statement is to speak of.</Note>;
+    return <Note kind="not-yet">{said.noneChosen}</Note>;
   }
   if (chosen.length > MOST_FEATURES) {
-    return (
-      <Note kind="not-yet">
-        {chosen.length} features are chosen, and one statement holds {MOST_FEATURES}. Leave some out.
-      </Note>
-    );
+    return <Note kind="not-yet">{said.tooMany(chosen.length, MOST_FEATURES)}</Note>;
   }
   const window = await statementWindow(db, {
     from,
     to: to ?? now,
     lots: draft.lots.length === 0 ? null : draft.lots,
   });
-  if (!window.ok)
-    return <Note kind="not-yet">{window.message.replace("Nothing saved: ", "Nothing to study: ")}</Note>;
+  if (!window.ok) return <Note kind="not-yet">{said.noLots(window.unknown.join(", "))}</Note>;
 
   const rows = [];
   for (const { id, model } of chosen) {
@@ -198,19 +207,16 @@ async function Said({ draft, features }: { draft: Draft; features: readonly Feat
   const can = rows.filter(({ study }) => presentable(study) === "capability").length;
   return (
     <>
-      <Section
-        title="What can be said"
-        purpose={`${can} of ${counted(rows.length, "feature")} can be presented as capability. The others are stated as performance, or without an index, with the reason.`}
-      >
+      <Section title={said.said} purpose={said.saidPurpose(can, rows.length)}>
         <GateLegend />
         <Table
-          caption="As it will be signed"
+          caption={said.asSigned}
           rows={rows}
           rowKey={({ id }) => id}
           columns={[
             {
               key: "feature",
-              head: "Feature",
+              head: heads.feature,
               width: "22%",
               cell: ({ id, model, feature }) => (
                 <Link href={`/capability/${id}?window=${draft.window.slug}&model=${model}`}>
@@ -220,7 +226,7 @@ async function Said({ draft, features }: { draft: Draft; features: readonly Feat
             },
             {
               key: "claim",
-              head: "What can be said",
+              head: heads.said,
               cell: ({ id, feature, study }) => (
                 <>
                   <span className={styles.said}>
@@ -229,12 +235,12 @@ async function Said({ draft, features }: { draft: Draft; features: readonly Feat
                   </span>
                   {study.problem?.code === "no-tolerance" ? (
                     <p>
-                      <Link href={`/plan/features/${id}`}>Tolerance in the control plan</Link>
+                      <Link href={`/plan/features/${id}`}>{said.toTolerance}</Link>
                     </p>
                   ) : null}
                   {study.gates.some(standsInTheWay) ? (
                     <details className={styles.why}>
-                      <summary>Why, and what would mend it</summary>
+                      <summary>{said.why}</summary>
                       <GateList
                         gates={study.gates.filter(({ passed }) => passed !== true)}
                         featureId={feature.id}
@@ -245,15 +251,13 @@ async function Said({ draft, features }: { draft: Draft; features: readonly Feat
                 </>
               ),
             },
-            { key: "model", head: "Distribution", cell: ({ model }) => capability.models[model] },
+            { key: "model", head: heads.model, cell: ({ model }) => capability.models[model] },
           ]}
         />
       </Section>
-      <Section
-        title="Sign"
-        purpose="Freezes the figures with the readings, limits, exclusions and causes behind them. It cannot be changed afterwards, only superseded."
-      >
+      <Section title={said.sign} purpose={said.signPurpose}>
         <SignForm
+          words={said.form}
           fields={[
             ["part", String(draft.part)],
             ["window", draft.window.slug],
@@ -269,7 +273,7 @@ async function Said({ draft, features }: { draft: Draft; features: readonly Feat
           ]}
         />
         <p>
-          <Link href="/capability/statements">Leave without signing</Link>
+          <Link href="/capability/statements">{said.leave}</Link>
         </p>
       </Section>
     </>

@@ -1,5 +1,6 @@
 "use client";
 
+import type { Words } from "../../../../lib/words/words";
 import { useAnswer } from "../../../fittings/answer";
 import { AnswerNote } from "../../../fittings/answer-note";
 import { AwaitedWork } from "../../../fittings/awaited-work";
@@ -9,7 +10,13 @@ import { signStatement } from "../actions";
 import styles from "../statements.module.css";
 
 /** Title and signature; what is signed comes along in hidden fields, which the server reads anew. */
-export function SignForm({ fields }: { fields: readonly (readonly [name: string, value: string])[] }) {
+export function SignForm({
+  fields,
+  words,
+}: {
+  fields: readonly (readonly [name: string, value: string])[];
+  words: Words["statements"]["create"]["form"];
+}) {
   const [answer, send] = useAnswer(signStatement, { done: false, message: "", title: "" });
   return (
     <form action={send} className={styles.form}>
@@ -18,22 +25,17 @@ export function SignForm({ fields }: { fields: readonly (readonly [name: string,
       ))}
       <TextField
         key={answer.title}
-        label="What the statement is for"
+        label={words.title}
         name="title"
         required
         maxLength={200}
         defaultValue={answer.title}
-        hint="Such as the customer, the order and the drawing"
+        hint={words.titleHint}
       />
-      <CheckField
-        label="I sign this statement"
-        name="sign"
-        value="yes"
-        hint="Your name and the time stand on every page of it."
-      />
-      <AwaitedWork unit="features studied" />
+      <CheckField label={words.sign} name="sign" value="yes" hint={words.signHint} />
+      <AwaitedWork unit={words.unit} />
       <AnswerNote answer={answer} />
-      <SubmitButton working="Computing and freezing …">Freeze and sign</SubmitButton>
+      <SubmitButton working={words.working}>{words.freeze}</SubmitButton>
     </form>
   );
 }
