@@ -36,6 +36,30 @@ export class ByteDictionary {
     return id;
   }
 
+  /**
+   * The number of the text that came after the last one before, when the bytes from `start` on begin with it; else -1.
+   * Nothing is remembered of it until `goTo`.
+   */
+  expected(bytes: Uint8Array, start: number, end: number): number {
+    if (this.last === -1) return -1;
+    const { store } = this;
+    const id = this.followers[this.last] as number;
+    let from = this.offsets[id] as number;
+    const to = this.offsets[id + 1] as number;
+    if (end - start < to - from) return -1;
+    for (let at = start; from < to; at++, from++) if (bytes[at] !== store[from]) return -1;
+    return id;
+  }
+
+  lengthOf(id: number): number {
+    return (this.offsets[id + 1] as number) - (this.offsets[id] as number);
+  }
+
+  /** Takes up a text that was expected, as if it had been found. */
+  goTo(id: number): void {
+    this.last = id;
+  }
+
   /** Gives the next number to a text that `find` does not know. */
   add(bytes: Uint8Array, start: number, end: number): number {
     if (this.size * 2 >= this.slots.length) this.grow();

@@ -80,6 +80,11 @@ export class CsvReader {
       limits = CSV_LIMITS,
     }: { separator: Separator; encoding: FileEncoding; limits?: CsvLimits },
     private readonly onRow: (row: FieldRow) => void,
+    /**
+     * May take the row that begins at `from` without having it cut into fields, and then tells where the next one
+     * begins; -1 when it does not. Sees whole rows before `end` only.
+     */
+    private readonly takes: (bytes: Uint8Array, from: number, end: number, line: number) => number = () => -1,
   ) {
     this.source = new Utf8Stream(encoding, (bytes) => this.take(bytes));
     this.separator = separator.charCodeAt(0);
@@ -122,6 +127,13 @@ export class CsvReader {
   private readRows(final: boolean): void {
     let from = 0;
     while (from < this.filled) {
+      const most = Math.min(this.filled, from + this.limits.rowBytes);
+      const behind = this.takes(this.buffer, from, most, this.nextLine);
+      if (behind !== -1) {
+        this.nextLine++;
+        from = behind;
+        continue;
+      }
       const next = this.readRow(from, final);
       if (next === -1) break;
       from = next;

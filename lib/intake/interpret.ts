@@ -38,7 +38,11 @@ export function interpretCsv(
   const rows = new RowInterpreter(mapping, options, sink);
   const { separator, encoding } = mapping;
   const limits = options.csvLimits === undefined ? {} : { limits: options.csvLimits };
-  const reader = new CsvReader({ separator, encoding, ...limits }, (row) => rows.row(row));
+  const reader = new CsvReader(
+    { separator, encoding, ...limits },
+    (row) => rows.row(row),
+    (bytes, from, end, line) => rows.takes(bytes, from, end, line),
+  );
   return {
     names: rows.names,
     counts: rows.counts,

@@ -7,6 +7,7 @@ import { type FieldRow, fieldText } from "./csv";
 import { Field, JoinedField, type Source } from "./field";
 import { type Mapping, validateMapping } from "./mapping";
 import { decimalFault, isMeasurable, readDecimal } from "./numbers";
+import { RowGuess } from "./row-guess";
 import { RowStatements } from "./row-statements";
 import { FiledFeatures, LONGEST_NAME, type Statement, tooLong } from "./statements";
 import { TimeReader, timeFault } from "./times";
@@ -32,7 +33,12 @@ const HOTTEST_PART = 150;
 
 const HYPHEN = 45;
 
-type NamedColumn = { column: DictionaryColumn; source: Source; texts: ByteDictionary; names: string[] };
+type NamedColumn = {
+  column: DictionaryColumn;
+  source: Source;
+  texts: ByteDictionary;
+  names: string[];
+};
 
 /**
  * Turns rows into batches of typed columns, the first row being the header, and refuses what cannot be taken.
@@ -63,6 +69,9 @@ export class RowInterpreter {
     temperature: null,
   };
   private named: NamedColumn[] = [];
+  /** Columns of the batch for `named`, in its order. */
+  private namedIds: Uint32Array[] = [];
+  private guess: RowGuess | null = null;
 
   private readonly field = new Field();
   private readonly joined = new JoinedField();
@@ -93,6 +102,30 @@ export class RowInterpreter {
     if (isBlank(row)) this.counts.blankRows++;
     else if (this.header === null) this.readHeader(row);
     else this.dataRow(row, this.header.length);
+  }
+
+  /**
+   * Takes a row as it stands when it is the one that was expected (`RowGuess`): the position behind it, or -1. A value
+   * that is none goes the usual way, where its refusal is written.
+   */
+  takes(bytes: Uint8Array, from: number, end: number, line: number): number {
+    const { guess, batch } = this;
+    if (guess === null) return -1;
+    const behind = guess.try(bytes, from, end);
+    if (behind === -1 || guess.statement === null) return -1;
+    const { valueStart, valueEnd, statement } = guess;
+    const { decimal } = this.mapping;
+    const value = readDecimal(bytes, valueStart, valueEnd, decimal);
+    if (!isMeasurable(value)) return -1;
+    const { scale } = statement;
+    guess.take(batch.count);
+    this.counts.rows++;
+    this.accept(
+      line,
+      statement,
+      scale === null ? value : readDecimal(bytes, valueStart, valueEnd, decimal, scale),
+    );
+    return behind;
   }
 
   /** Hands on the batch as far as it is filled. */
@@ -143,12 +176,8 @@ export class RowInterpreter {
     }
     if (!this.readNames(row, slot)) return;
     const { scale } = statement;
-    this.accept(
-      row,
-      slot,
-      statement,
-      scale === null ? value : readDecimal(bytes, start, end, decimal, scale),
-    );
+    if (this.guess?.learn(row, slot, statement) === false) this.guess = null;
+    this.accept(row.line, statement, scale === null ? value : readDecimal(bytes, start, end, decimal, scale));
   }
 
   private wideRow(row: FieldRow, stepped: number): void {
@@ -178,7 +207,7 @@ export class RowInterpreter {
       this.batch.takenAt[next] = takenAt;
       this.batch.partTemp[next] = partTemp;
       if (!this.readNames(row, next)) return;
-      this.accept(row, next, statement, readDecimal(bytes, start, end, decimal, statement.scale));
+      this.accept(row.line, statement, readDecimal(bytes, start, end, decimal, statement.scale));
     }
     if (cells === 0) this.refuse(row, "value", "None of the value columns holds a value in this row.");
   }
@@ -214,12 +243,13 @@ export class RowInterpreter {
 
   /** Piece, lot and sources into the batch at `slot`; false when the row was refused. */
   private readNames(row: FieldRow, slot: number): boolean {
-    const { field, batch } = this;
+    const { field, batch, named } = this;
     const piece = this.pieceOf(row);
     if (piece === -1) return false;
     batch.piece[slot] = piece;
 
-    for (const { column, source, texts, names } of this.named) {
+    for (let i = 0; i < named.length; i++) {
+      const { column, source, texts, names } = named[i] as NamedColumn;
       let id = 0;
       if (field.moveTo(row, source)) {
         const { bytes, start, end } = field;
@@ -235,7 +265,7 @@ export class RowInterpreter {
           names.push(text);
         }
       }
-      batch[column][slot] = id;
+      (this.namedIds[i] as Uint32Array)[slot] = id;
     }
     return true;
   }
@@ -271,9 +301,11 @@ export class RowInterpreter {
     return this.pieceTexts.add(bytes, start, end) + 1;
   }
 
-  private accept(row: FieldRow, slot: number, statement: Statement & { ok: true }, value: number): void {
+  /** Completes the measurement in the batch's next slot, whose other columns are filled. */
+  private accept(line: number, statement: Statement & { ok: true }, value: number): void {
     const { batch } = this;
-    batch.line[slot] = row.line;
+    const slot = batch.count;
+    batch.line[slot] = line;
     batch.feature[slot] = statement.feature;
     batch.value[slot] = value;
     batch.count++;
@@ -284,8 +316,14 @@ export class RowInterpreter {
   private handOn(): void {
     if (this.batch.count === 0) return;
     this.sink.batch(trimmed(this.batch));
-    this.batch = newBatch(this.batchRows);
+    this.beginBatch();
     this.pieceTexts.clear();
+  }
+
+  private beginBatch(): void {
+    this.batch = newBatch(this.batchRows);
+    this.namedIds = this.named.map(({ column }) => this.batch[column]);
+    this.guess?.beginBatch(this.batch);
   }
 
   private refuse(row: FieldRow, field: string, reason: string): void {
@@ -306,6 +344,8 @@ export class RowInterpreter {
       texts: new ByteDictionary(),
       names: this.names[column],
     }));
+    this.guess = RowGuess.of(this.plan, this.mapping, header.length);
+    this.beginBatch();
   }
 
   private startTime(start: string): number {
