@@ -1,6 +1,7 @@
 import { type FeatureRow, listFeatures, listParts } from "../../db/queries/features";
 import { presentable } from "../../lib/capability/gate-outcome";
 import { partName } from "../../lib/format/names";
+import type { LengthDisplay } from "../../lib/units/length";
 import type { Words } from "../../lib/words/words";
 import { mayRun, requirePage } from "../access";
 import { database } from "../database";
@@ -36,13 +37,13 @@ export default async function CapabilityPage({ searchParams }: { searchParams: P
   const { capability: said } = language;
   const { window, fault } = chosenWindow((name) => asked[name], language);
   const db = await database();
-  const [parts, { now, zone }] = await Promise.all([listParts(db), plant()]);
+  const [parts, { now, zone, lengths }] = await Promise.all([listParts(db), plant()]);
   const part = parts.find(({ id }) => String(id) === asked.part) ?? null;
   const onlyKey = asked.key === "1";
   const wanted = (await listFeatures(db, part ? { partId: part.id } : {}))
     .filter(({ keyCharacteristic }) => keyCharacteristic || !onlyKey)
     .sort((a, b) => Number(b.keyCharacteristic) - Number(a.keyCharacteristic));
-  const rows = await rowsOf(wanted.slice(0, MOST_AT_ONCE), { window, now, zone });
+  const rows = await rowsOf(wanted.slice(0, MOST_AT_ONCE), { window, now, zone, lengths });
 
   return (
     <PageFrame
@@ -114,12 +115,16 @@ export default async function CapabilityPage({ searchParams }: { searchParams: P
 /** Key characteristics first, then those that cannot be presented: they are what somebody has to work on. */
 async function rowsOf(
   features: readonly FeatureRow[],
-  { window, now, zone }: { window: ChosenWindow; now: number; zone: string },
+  { window, now, zone, lengths }: { window: ChosenWindow; now: number; zone: string; lengths: LengthDisplay },
 ): Promise<CapabilityRow[]> {
   const db = await database();
   const rows: CapabilityRow[] = [];
   for (const feature of features) {
-    const found = await studied(db, { id: feature.id, window: studyWindow(window, { now, zone }) });
+    const found = await studied(db, {
+      id: feature.id,
+      window: studyWindow(window, { now, zone }),
+      shownIn: lengths,
+    });
     if (!found) continue;
     const { history, result } = await studyShown(found);
     const { study, subgroups, pieces, lots } = result;

@@ -12,6 +12,9 @@ import { gaugeBasis } from "../../lib/capability/gauge-basis";
 import type { ModelChoice } from "../../lib/capability/models/model";
 import type { ModelStudyInput } from "../../lib/capability/models/model-study";
 import { problem } from "../../lib/computed";
+import { inDigits, withUnit } from "../../lib/format/numbers";
+import type { KnownUnit } from "../../lib/plan/feature-plan";
+import { inShownUnit, type LengthDisplay } from "../../lib/units/length";
 import { words } from "../language/language";
 import { fittedModel } from "./fitted-models";
 
@@ -28,7 +31,18 @@ export type Studied = {
 /** One feature's capability study over a window; null when there is no such feature. */
 export async function studied(
   database: Database,
-  { id, window, model = "normal" }: { id: number; window: StudyWindow; model?: ModelChoice },
+  {
+    id,
+    window,
+    model = "normal",
+    shownIn = "plan",
+  }: {
+    id: number;
+    window: StudyWindow;
+    model?: ModelChoice;
+    /** Unit of lengths in its sentences; what is signed has the plan's. */
+    shownIn?: LengthDisplay;
+  },
 ): Promise<Studied | null> {
   const history = await featureHistory(database, id);
   if (!history) return null;
@@ -43,12 +57,22 @@ export async function studied(
     gaugeShare: gauge?.share ?? null,
     gaugeBasis: gauge && gaugeBasis(gauge, said.claims),
     words: said,
+    lengthWords: lengthWordsIn(feature.unit, shownIn),
     confidence: CONFIDENCE,
     answered: history.answered,
     kind: feature.kind,
   };
   const result = model === "normal" ? featureStudy(input) : await studiedByModel({ ...input, model });
   return { history, result, gauge };
+}
+
+/** Digits of a length that was converted: enough for any gauge's step. */
+const DIGITS = 4;
+
+/** Undefined where nothing is converted: then sentences have the bare figure, as those that are signed. */
+function lengthWordsIn(own: KnownUnit, display: LengthDisplay): FeatureStudyInput["lengthWords"] {
+  const { unit, length } = inShownUnit(own, display);
+  return unit === own ? undefined : (value) => withUnit(inDigits(length(value), DIGITS), unit);
 }
 
 /** The slow fit is asked for by a first study, done in another thread, and put into a second one. */

@@ -20,6 +20,7 @@ export function claim({
   sigmaWithin,
   model = null,
   words = ENGLISH_CLAIMS,
+  lengthWords = numberWords,
 }: {
   indices: Indices;
   lowerBounds: Record<IndexName, number | null>;
@@ -32,9 +33,10 @@ export function claim({
   /** Where the indices rest on a fitted model; null for the normal one. */
   model?: ModelName | null | undefined;
   words?: ClaimWords | undefined;
+  lengthWords?: ((length: number) => string) | undefined;
 }): string {
   const { claim: said, models } = words.claims;
-  if (problem !== null) return withoutIndices(problem, said);
+  if (problem !== null) return withoutIndices(problem, said, lengthWords);
 
   const cpk = quoted("Cpk", { indices, lowerBounds, confidence, said });
   const ppk = quoted("Ppk", { indices, lowerBounds, confidence, said });
@@ -90,12 +92,12 @@ function quoted(
   return `${said.index(name, indexWords(index))}${atLeast}`;
 }
 
-function withoutIndices(problem: Problem, said: Texts): string {
+function withoutIndices(problem: Problem, said: Texts, lengthWords: (length: number) => string): string {
   switch (problem.code) {
     case "no-tolerance":
       return said.noTolerance;
     case "not-positive":
-      return said.notPositive(numberWords(problem.least).replace("-", "−"));
+      return said.notPositive(lengthWords(problem.least));
     case "no-variation":
       return said.noVariation;
     case "too-few-readings":

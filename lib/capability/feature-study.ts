@@ -32,6 +32,7 @@ export type FeatureStudyInput = {
   gaugeShare: number | null;
   /** Where that share is from, as a sentence that the gate quotes. */
   gaugeBasis?: string | null | undefined;
+  lengthWords?: StudyInput["lengthWords"];
   confidence: number;
   estimator?: Estimator | undefined;
   requirements?: GateRequirements | undefined;
@@ -114,6 +115,7 @@ export function featureStudy(input: FeatureStudyInput): FeatureStudy {
     resolution: input.resolution,
     gaugeShare: input.gaugeShare,
     gaugeBasis: input.gaugeBasis,
+    lengthWords: input.lengthWords,
     confidence: input.confidence,
     points: chosen.summaries.map((summary) => summary.mean),
     pieces,

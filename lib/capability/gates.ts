@@ -95,6 +95,8 @@ export type GateEvidence = {
   lagOne: Computed<Pick<LagOne, "r" | "p" | "count">>;
   /** Step between possible readings and the sigma it is compared with, in the feature's unit. */
   step: number | null;
+  /** How a page writes a length; a bare figure when absent, as in what is signed. */
+  lengthWords?: ((length: number) => string) | undefined;
   sigma: number | null;
   tolerance: Tolerance;
 };
@@ -197,13 +199,17 @@ const independent: Judged = ({ lagOne }, limits, { claims: { independent: said }
   return { gate: "independent", passed: false, ...(r > 0 ? said.alike(...seen) : said.swinging(...seen)) };
 };
 
-const resolution: Judged = ({ step, sigma, tolerance }, limits, { claims: { resolution: said } }) => {
+const resolution: Judged = (
+  { step, sigma, tolerance, lengthWords = numberWords },
+  limits,
+  { claims: { resolution: said } },
+) => {
   if (step === null || sigma === null) return { gate: "resolution", passed: null, ...said.unknown };
-  if (sigma === 0) return { gate: "resolution", passed: false, ...said.none(numberWords(step)) };
+  if (sigma === 0) return { gate: "resolution", passed: false, ...said.none(lengthWords(step)) };
   const { lower, upper } = tolerance;
   const share = lower === null || upper === null ? null : step / (upper - lower);
   const steps = [
-    numberWords(step),
+    lengthWords(step),
     inDigits(step / sigma, 2),
     share === null ? null : percent(share),
   ] as const;

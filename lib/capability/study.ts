@@ -33,6 +33,8 @@ export type StudyInput = {
   gaugeShare: number | null;
   /** Where that share is from, as a sentence that the gate quotes. */
   gaugeBasis?: string | null | undefined;
+  /** How a page writes a length, in sentences of gates and claim; a bare figure when absent. */
+  lengthWords?: ((length: number) => string) | undefined;
   confidence: number;
   /** The charted points in the order of time, for the test of independence; the readings when absent. */
   points?: ArrayLike<number>;
@@ -136,6 +138,7 @@ export function capabilityStudy(input: StudyInput): CapabilityStudy {
       fit: fitted && { ...fitted.fit, count },
       gaugeShare: input.gaugeShare,
       gaugeBasis: input.gaugeBasis,
+      lengthWords: input.lengthWords,
       lagOne: lagOneAutocorrelation(input.points ?? values),
       step: gaugeStep(shape.ok ? shape.value.step : null, input.resolution),
       sigma: sigmaWithin ?? sdOverall,
@@ -178,6 +181,7 @@ export function capabilityStudy(input: StudyInput): CapabilityStudy {
       sigmaWithin,
       model: fitted?.fit.model,
       words: input.words,
+      lengthWords: input.lengthWords,
     }),
     problem,
   };

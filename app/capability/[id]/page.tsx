@@ -60,7 +60,9 @@ export default async function CapabilityOfFeaturePage({ params, searchParams }: 
   const { now, zone, lengths } = await plant();
   const window = studyWindow(chosen, { now, zone });
   const db = await database();
-  const own = Number.isSafeInteger(id) ? await studied(db, { id, window, model: asked.model }) : null;
+  const own = Number.isSafeInteger(id)
+    ? await studied(db, { id, window, model: asked.model, shownIn: lengths })
+    : null;
   if (!own) notFound();
   const found = await studyShown(own);
 

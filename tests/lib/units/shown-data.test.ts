@@ -5,6 +5,7 @@ import { histogram } from "../../../lib/capability/histogram";
 import { MODEL_NAMES } from "../../../lib/capability/models/model";
 import { studyDistribution } from "../../../lib/capability/study-distribution";
 import { evaluate } from "../../../lib/evaluation/evaluate";
+import { inDigits, withUnit } from "../../../lib/format/numbers";
 import type { FeaturePlan, KnownUnit, LimitsVersion } from "../../../lib/plan/feature-plan";
 import { RULES } from "../../../lib/rules/known-rules";
 import { shownFeatureData, shownHistory, shownStanding } from "../../../lib/units/shown-feature";
@@ -129,6 +130,24 @@ describe("a capability study shown in inches", () => {
       // A density is per unit of length: 25.4 times as high per inch.
       expect(curve.density(curve.quantile(p)) / 25.4).toBeCloseTo(before.density(before.quantile(p)), 6);
     }
+  });
+
+  test("its gates say lengths as the page writes them, and bare where nobody says how", () => {
+    // By hand: readings step by 0.001 mm, which are 0.00003937 in.
+    const { series, setup } = historyOf([25.001, 25.002, 25.002, 25.003, 25.003, 25.004, 25.006, 25.001]);
+    const input = {
+      series,
+      setup,
+      window: WHOLE_HISTORY,
+      resolution: 0.001,
+      gaugeShare: null,
+      confidence: 0.95,
+    };
+    const reasonOf = (study: ReturnType<typeof featureStudy>) =>
+      study.study.gates.find(({ gate }) => gate === "resolution")!.reason;
+    const lengthWords = (value: number) => withUnit(inDigits(value / 25.4, 4), "in");
+    expect(reasonOf(featureStudy({ ...input, lengthWords }))).toMatch(/step by 0\.00003937\u00a0in,/);
+    expect(reasonOf(featureStudy(input))).toMatch(/step by 0\.001,/);
   });
 
   test("its bins hold what they held: edges in inches, counts untouched", () => {
