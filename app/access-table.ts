@@ -113,6 +113,7 @@ export const ACCESS = {
     cancelScan: SHIFT_LEADS,
     answerAlarm: READERS, // Who puts their name to it is asked for in signer.ts.
     chooseTheme: "anyone",
+    chooseLanguage: "anyone",
     closeDriftFlag: SHIFT_LEADS,
     continueInDemo: "anyone",
     costOfRules: READERS,

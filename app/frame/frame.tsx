@@ -1,11 +1,12 @@
 import { type ReactNode, use } from "react";
 import type { Account } from "../../db/queries/accounts";
 import { momentIn } from "../../lib/format/times";
+import { LANGUAGE_NAMES, LANGUAGE_TAGS, LANGUAGES } from "../../lib/words/language";
 import { Link } from "../fittings/link";
 import { words } from "../language/language";
 import type { Plant } from "../plant";
 import { THEMES, type Theme } from "../theme";
-import { chooseTheme, leave } from "./actions";
+import { chooseLanguage, chooseTheme, leave } from "./actions";
 import styles from "./frame.module.css";
 import { RoomLinks } from "./room-links";
 
@@ -50,6 +51,7 @@ export function Frame({
         <footer className={styles.notice}>
           <p>{frame.notice}</p>
           {person ? <Link href="/glossary">{frame.glossary}</Link> : null}
+          <LanguageSwitch />
           <ThemeSwitch theme={theme} />
         </footer>
       </div>
@@ -71,6 +73,30 @@ function Person({ person }: { person: Account }) {
         </button>
       </form>
     </div>
+  );
+}
+
+/** Also for whoever is not signed in: the reader of a shared statement, or somebody at the sign-in page. */
+function LanguageSwitch() {
+  const { frame, language } = use(words());
+  return (
+    <form action={chooseLanguage} className={styles.themes}>
+      <fieldset>
+        <legend className="only-read-out">{frame.language}</legend>
+        {LANGUAGES.map((each) => (
+          <button
+            key={each}
+            type="submit"
+            name="language"
+            value={each}
+            lang={LANGUAGE_TAGS[each]}
+            aria-pressed={each === language}
+          >
+            {LANGUAGE_NAMES[each]}
+          </button>
+        ))}
+      </fieldset>
+    </form>
   );
 }
 

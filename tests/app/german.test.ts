@@ -17,7 +17,7 @@ const PAGES: readonly [address: string, heading: string][] = [
   ["/record", "Protokoll"],
   ["/capability", "Fähigkeit"],
   ["/capability/statements", "Fähigkeitsnachweise"],
-  ["/capability/statements/new", "Neuer Fähigkeitsnachweis"],
+  ["/capability/1", "Input bore diameter"],
   ["/lesson", "Lehrgang"],
   ["/glossary", "Glossar"],
   ["/welcome", "Willkommen"],
@@ -28,7 +28,8 @@ const PAGES: readonly [address: string, heading: string][] = [
 test("pages in German name their language and stay in their window, narrow and wide", async () => {
   const page = await browser.page({ viewport: { width: 320, height: 640 } });
   await signInAs(page, "engineer");
-  await page.context().addCookies([{ name: "steadyrest-language", value: "de", url: page.url() }]);
+  await page.getByRole("button", { name: "Deutsch" }).click();
+  await page.getByRole("heading", { level: 1, name: "Schichttafel" }).waitFor();
   for (const [address, heading] of PAGES) {
     await page.goto(address);
     await page.getByRole("heading", { level: 1, name: heading }).waitFor();

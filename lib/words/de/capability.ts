@@ -120,7 +120,7 @@ export const capability = {
   },
   indexTable: {
     caption: (confidence: string) =>
-      `Vertrauensbereiche zweiseitig, untere Vertrauensgrenzen einseitig, beide mit ${confidence} Vertrauen`,
+      `Vertrauensbereiche zweiseitig, untere Vertrauensgrenzen einseitig, beide bei ${confidence} Vertrauensniveau`,
     heads: {
       index: "Index",
       value: "Schätzwert",
@@ -304,7 +304,7 @@ export const capability = {
     never: (name: string, target: string, index: string) =>
       `Keine Zahl von Teilen zeigt ${name} ${target}, wenn er jetzt ${index} ist: Der Prozess muss zuerst zentriert werden oder weniger streuen.`,
     pieces: (count: number, name: string, target: string, confidence: string, index: string) =>
-      `${counted(count, "Teil zeigt", "Teile zeigen")} ${name} von mindestens ${target} mit ${confidence} Vertrauen, wenn der jetzige ${name} ${index} sich hält. Die Schätzung schwankt von Studie zu Studie: Planen Sie mehr ein.`,
+      `${counted(count, "Teil zeigt", "Teile zeigen")} ${name} von mindestens ${target} bei ${confidence} Vertrauensniveau, wenn der jetzige ${name} ${index} sich hält. Die Schätzung schwankt von Studie zu Studie: Planen Sie mehr ein.`,
     whatGauge: "Was ist der Prozess, was das Messmittel?",
     noGauge:
       "Zum Messmittel dieses Merkmals ist keine Studie bekannt, also lässt sich sein Teil der Streuung nicht abziehen. Geben Sie oben seine Standardabweichung ein, oder {study}.",

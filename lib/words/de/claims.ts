@@ -181,7 +181,7 @@ export const claims = {
   claim: {
     index: (name: string, index: string) => `${name} ${index}`,
     atLeast: (bound: string, confidence: number) =>
-      `, mindestens ${bound} mit ${percent(confidence)} Vertrauen`,
+      `, mindestens ${bound} bei ${percent(confidence)} Vertrauensniveau`,
     byModel: (index: string, model: string) => `${index} über ${model}`,
     notCapability: (why: string, performance: string) =>
       `Nicht als Fähigkeit darstellbar: ${why}. Prozessleistung ${performance}.`,
@@ -229,7 +229,7 @@ export const claims = {
     window:
       "Ein Index spricht von den Messwerten seines Zeitraums. Für die nächsten gilt er, solange der Prozess bleibt, wie er war: Darüber wacht die Regelkarte.",
     bound: (confidence: string) =>
-      `Die untere Vertrauensgrenze deckt mit ${confidence} Vertrauen den Zufall ab, welche Teile gemessen wurden. Sie deckt kein falsches Messmittel ab, keinen falschen Bezug und keine Messwerte, die nie genommen wurden.`,
+      `Die untere Vertrauensgrenze deckt bei ${confidence} Vertrauensniveau den Zufall ab, welche Teile gemessen wurden. Sie deckt kein falsches Messmittel ab, keinen falschen Bezug und keine Messwerte, die nie genommen wurden.`,
     spread:
       "Die gezeigte Streuung ist die von Prozess und Messmittel zusammen; ein besseres Messmittel würde dieselben Teile mit höheren Indizes zeigen.",
     tails:

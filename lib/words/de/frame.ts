@@ -9,6 +9,7 @@ export const frame = {
   notice:
     "Ein Signal fordert auf, nachzusehen; es entscheidet nicht über Teile. Für die Annahme gelten die Zeichnung, die Anforderungen des Kunden und das Verfahren des Betriebs für fehlerhafte Teile unter seinen befugten Personen. Statistische Fähigkeit ist kein Nachweis von Sicherheit oder Lufttüchtigkeit.",
   signOut: "Abmelden",
+  language: "Sprache der Seiten in diesem Browser",
   theme: "Helle oder dunkle Seiten",
   themes: { system: "System", light: "Hell", dark: "Dunkel" },
   rooms: "Bereiche",

@@ -42,7 +42,7 @@ export const lesson = {
     pastWhy: (lot: string) =>
       `Der Suchlauf sieht auf die letzten 60 Lose jedes Teils zurück, hier ab ${lot}, und dies war davor. Die Regelkarten der Merkmale zeigen es noch; auf 20 °C umgerechnete Merkmale bleiben flach, wo die wie gemessen eingetragenen dem Wetter folgen.`,
     notFound: "Nicht gefunden",
-    atEvent: "Als Änderung bei einem Ereignis gefunden",
+    atEvent: "Als Änderung gefunden",
     logged: (event: string, code: string, note: string, day: string) =>
       `Als es begann, am ${day}, trug jemand für ${code} „${event}“ ein${note === "" ? "" : ` (${note})`}.`,
     noChange: " Damit hat sich sichtbar nichts geändert.",

@@ -24,7 +24,7 @@ export const terms = {
   forecast: "Teile bis zur Grenze",
   capability: "Prozessfähigkeit, Cp und Cpk",
   performance: "Prozessleistung, Pp und Ppk",
-  "confidence-bound": "Mindestens … mit 95 % Vertrauen",
+  "confidence-bound": "Mindestens … bei 95 % Vertrauensniveau",
   gate: "Bedingung",
   normality: "Verteilung, Wahrscheinlichkeitsnetz",
   resolution: "Auflösung",

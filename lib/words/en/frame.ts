@@ -8,6 +8,7 @@ export const frame = {
   notice:
     "A signal is a prompt to look, not a disposition. Acceptance of product follows the drawing, the customer's requirements and the shop's nonconformance procedure under its qualified people. Statistical capability is no proof of safety or airworthiness.",
   signOut: "Sign out",
+  language: "Language of the pages in this browser",
   theme: "Light or dark pages",
   themes: { system: "System", light: "Light", dark: "Dark" },
   rooms: "Rooms",
