@@ -36,7 +36,7 @@ export type Task =
   /** A model fitted with its bootstrap, a second of arithmetic. */
   | { kind: "fit"; input: ModelStudyInput }
   | { kind: "freeze"; draft: StatementDraft; actor: Actor }
-  | { kind: "recompute"; statementId: number }
+  | { kind: "recompute"; statementId: number; language: Language }
   | { kind: "sheet"; statementId: number; form: SheetForm; language: Language };
 
 /** In which form a statement leaves the house. */

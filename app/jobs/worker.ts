@@ -62,7 +62,10 @@ async function perform(asked: Task): Promise<TaskResult> {
     case "recompute":
       return onDatabase(async (database) => ({
         kind: "recompute",
-        features: await recomputeStatement(database, asked.statementId, { onProgress: shareSaid }),
+        features: await recomputeStatement(database, asked.statementId, {
+          onProgress: shareSaid,
+          words: WORDS[asked.language].statements.recomputed,
+        }),
         computedBy: COMPUTED_BY,
       }));
     case "sheet":

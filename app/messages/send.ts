@@ -3,8 +3,9 @@ import { noteTry } from "../../db/commands/messages";
 import type { Database } from "../../db/connection";
 import { type DueMessage, dueMessages, type MailServer, mailServer } from "../../db/queries/messages";
 import { plantSettings } from "../../db/queries/settings";
+import { WORDS } from "../../lib/words/words";
 import { postWebhook } from "./webhook";
-import { mailText, webhookBody } from "./words";
+import { type MailNames, mailText, webhookBody } from "./words";
 
 const AT_ONCE = 50;
 const MAIL_WITHIN_MS = 20_000;
@@ -32,7 +33,9 @@ export async function sendDue(
         return;
       }
       const server = await mailServer(database);
-      const error = await failureOf(sendMail(server, messages, { plant: names.name, zone: names.zone }));
+      const error = await failureOf(
+        sendMail(server, messages, { plant: names.name, zone: names.zone, words: WORDS[names.language] }),
+      );
       await noteTry(database, { ids: messages.map(({ id }) => id), error, now });
     }),
   );
@@ -58,7 +61,7 @@ async function sendToWebhook(
 async function sendMail(
   server: MailServer | null,
   messages: readonly DueMessage[],
-  names: { plant: string; zone: string },
+  names: MailNames,
 ): Promise<void> {
   const to = messages[0]?.target.address;
   if (!server || !to) throw new Error("No mail server is set. An admin sets it on the page Messages.");

@@ -1,5 +1,6 @@
-import { compareFeature, type Recomputed } from "../../lib/statement/compare";
+import { compareFeature, type Recomputed, type RecomputedTexts } from "../../lib/statement/compare";
 import { stateFeature } from "../../lib/statement/state-feature";
+import { statements } from "../../lib/words/en/statements";
 import type { Database } from "../connection";
 import { featureHistory, namesOf } from "./history";
 import { statementById, statementReadings, statementWindow } from "./statements";
@@ -12,7 +13,10 @@ import { statementById, statementReadings, statementWindow } from "./statements"
 export async function recomputeStatement(
   database: Database,
   id: number,
-  { onProgress }: { onProgress?: (done: number, total: number) => void } = {},
+  {
+    onProgress,
+    words = statements.recomputed,
+  }: { onProgress?: (done: number, total: number) => void; words?: RecomputedTexts } = {},
 ): Promise<Recomputed[] | null> {
   const statement = await statementById(database, id);
   if (!statement) return null;
@@ -30,7 +34,7 @@ export async function recomputeStatement(
         name: feature.name,
         sameData: false,
         sameFigures: false,
-        differences: [{ what: "the feature or its lots", stated: feature.name, now: "not there any more" }],
+        differences: [{ what: words.featureOrLots, stated: feature.name, now: words.gone }],
       });
       continue;
     }
@@ -52,7 +56,7 @@ export async function recomputeStatement(
       },
       (column, ids) => namesOf(database, column, ids),
     );
-    found.push(compareFeature(signed, now));
+    found.push(compareFeature(signed, now, words));
   }
   return found;
 }

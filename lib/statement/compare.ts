@@ -1,6 +1,8 @@
 import { statements as english } from "../words/en/statements";
 import type { StatedFeature, StatedReadings } from "./content";
 
+export type RecomputedTexts = typeof english.recomputed;
+
 /** One place where two statements of a feature part. */
 export type Difference = { what: string; stated: string; now: string };
 
@@ -26,22 +28,20 @@ const MOST_SAID = 20;
 export function compareFeature(
   stated: { feature: StatedFeature; readings: StatedReadings },
   now: { feature: StatedFeature; readings: StatedReadings },
+  said: RecomputedTexts = english.recomputed,
 ): Recomputed {
-  const data = readingDifferences(stated.readings, now.readings);
-  const figures = leafDifferences(plain(stated.feature), plain(now.feature), "");
-  const said = [...data, ...figures];
+  const data = readingDifferences(stated.readings, now.readings, said);
+  const figures = leafDifferences(plain(stated.feature), plain(now.feature), "", said);
+  const all = [...data, ...figures];
   return {
     featureId: stated.feature.featureId,
     name: stated.feature.name,
     sameData: data.length === 0,
     sameFigures: figures.length === 0,
     differences:
-      said.length <= MOST_SAID
-        ? said
-        : [
-            ...said.slice(0, MOST_SAID),
-            { what: `and ${said.length - MOST_SAID} further differences`, stated: "", now: "" },
-          ],
+      all.length <= MOST_SAID
+        ? all
+        : [...all.slice(0, MOST_SAID), { what: said.further(all.length - MOST_SAID), stated: "", now: "" }],
   };
 }
 
@@ -50,44 +50,47 @@ function plain(value: unknown): unknown {
   return JSON.parse(JSON.stringify(value));
 }
 
-function leafDifferences(stated: unknown, now: unknown, path: string): Difference[] {
+function leafDifferences(stated: unknown, now: unknown, path: string, said: RecomputedTexts): Difference[] {
   if (isBranch(stated) && isBranch(now)) {
     const keys = new Set([...Object.keys(stated), ...Object.keys(now)]);
     return [...keys].flatMap((key) =>
-      leafDifferences(stated[key], now[key], path === "" ? key : `${path}, ${key}`),
+      leafDifferences(stated[key], now[key], path === "" ? key : `${path}, ${key}`, said),
     );
   }
   return JSON.stringify(stated) === JSON.stringify(now)
     ? []
-    : [{ what: path, stated: leafWords(stated), now: leafWords(now) }];
+    : [{ what: path, stated: leafWords(stated, said), now: leafWords(now, said) }];
 }
 
 function isBranch(value: unknown): value is Record<string, unknown> {
   return typeof value === "object" && value !== null;
 }
 
-function leafWords(value: unknown): string {
-  if (value === undefined) return "not there";
-  if (value === null) return "none";
+function leafWords(value: unknown, said: RecomputedTexts): string {
+  if (value === undefined) return said.notThere;
+  if (value === null) return said.none;
   return typeof value === "string" ? value : JSON.stringify(value);
 }
 
 /** Readings by their moment and piece: which are gone, which are new, which have another value. */
-function readingDifferences(stated: StatedReadings, now: StatedReadings): Difference[] {
+function readingDifferences(
+  stated: StatedReadings,
+  now: StatedReadings,
+  said: RecomputedTexts,
+): Difference[] {
   const before = byKey(stated);
   const after = byKey(now);
   const differences: Difference[] = [];
   for (const [key, reading] of before) {
     const other = after.get(key);
     if (other === undefined) {
-      differences.push({ what: `reading of ${key}`, stated: reading, now: "not there any more" });
+      differences.push({ what: said.reading(key), stated: reading, now: said.gone });
     } else if (other !== reading) {
-      differences.push({ what: `reading of ${key}`, stated: reading, now: other });
+      differences.push({ what: said.reading(key), stated: reading, now: other });
     }
   }
   for (const [key, reading] of after) {
-    if (!before.has(key))
-      differences.push({ what: `reading of ${key}`, stated: "not there yet", now: reading });
+    if (!before.has(key)) differences.push({ what: said.reading(key), stated: said.notYet, now: reading });
   }
   return differences;
 }
@@ -115,7 +118,7 @@ export function recomputedWords(
   return `${outcomeWords(features, said)} ${by}`;
 }
 
-function outcomeWords(features: readonly Recomputed[], said: typeof english.recomputed): string {
+function outcomeWords(features: readonly Recomputed[], said: RecomputedTexts): string {
   const other = features.filter(({ sameData, sameFigures }) => !sameData || !sameFigures);
   if (other.length === 0) {
     return said.same(features.length);

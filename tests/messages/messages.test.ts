@@ -18,6 +18,7 @@ import { tell } from "../../db/commands/news";
 import { type Database, write } from "../../db/connection";
 import { latestMessages, listTargets } from "../../db/queries/messages";
 import { waitAfter } from "../../lib/messages/back-off";
+import { WORDS } from "../../lib/words/words";
 import { bringIn, emptyPlant, SOMEBODY, tidyFile } from "../db/plant";
 
 const MINUTE = 60_000;
@@ -299,6 +300,25 @@ describe("e-mail", () => {
     const target = { id: 1, kind: "mail" as const, address: "a@b", secret: "" };
     const { subject } = mailText([{ id: 1, at: 0, target, alarm }], { plant: "Plant", zone: "UTC" });
     expect(subject).toBe("Plant: P, bore Bcc: all@plant.example");
+  });
+
+  test("a mail speaks the plant's language, and says what was stored in it", () => {
+    const alarm = {
+      id: 7,
+      part: "P",
+      feature: "bore",
+      words: "1 of 1 above the centre line",
+      raisedAt: 0,
+      isWithdrawn: true,
+    };
+    const target = { id: 1, kind: "mail" as const, address: "a@b", secret: "" };
+    const names = { plant: "Werk", zone: "UTC", words: WORDS.de };
+    const { text } = mailText([{ id: 1, at: 0, target, alarm }], names);
+    expect(text).toMatch(
+      /^Do\., 1\. Jan\. 1970, 00:00 {2}P, bore: .*\(seither zurückgenommen\) {2}Alarm 7\n/,
+    );
+    expect(text).toContain("Ein Signal fordert auf, nachzusehen");
+    expect(mailText([{ id: 1, at: 0, target, alarm: null }], names).subject).toBe("Werk: Probenachricht");
   });
 });
 

@@ -83,7 +83,7 @@ export async function recomputeSigned(_before: RecomputeAnswer, form: FormData):
   const asker = await requireAction("recomputeSigned");
   if (!asker.ok) return { done: false, message: asker.message, features: [] };
   const id = z.coerce.number().int().positive().safeParse(form.get("statement"));
-  const { statements } = await words();
+  const { statements, language } = await words();
   const { answers } = statements;
   const not = (message: string) => ({ done: false, message, features: [] });
   const db = await database();
@@ -91,7 +91,7 @@ export async function recomputeSigned(_before: RecomputeAnswer, form: FormData):
   if (!statement) return not(answers.notRecomputed);
   const answer = await unlessGivenUp(
     askWorker(
-      { kind: "recompute", statementId: statement.id },
+      { kind: "recompute", statementId: statement.id, language },
       { databasePath: db.path, withinMs: WITHIN_MS, ticket: ticketOf(form, asker) },
     ),
   );

@@ -188,6 +188,16 @@ export const people = {
     },
     trial: "Probe",
     alarm: (id: number) => `Alarm ${id}`,
+    mail: {
+      trialSubject: (plant: string) => `${plant}: Probenachricht`,
+      trial: "Das ist eine Probe. Alarme dieses Werks werden an diese Adresse gemeldet.",
+      subject: (plant: string, part: string, feature: string) => `${plant}: ${part}, ${feature}`,
+      subjectOfMany: (plant: string, alarms: number) => `${plant}: ${alarms} Alarme`,
+      withdrawn: " (seither zurückgenommen)",
+      alarm: (id: number) => `Alarm ${id}`,
+      caution:
+        "Ein Signal fordert auf, nachzusehen; es entscheidet nicht über Teile. Für die Annahme gelten die Zeichnung, die Anforderungen des Kunden und das Verfahren des Betriebs unter seinen befugten Personen.",
+    },
     states: { waiting: "wartet", sent: "gesendet", "given up": "aufgegeben" },
     receiverForm: {
       legend: "Der Empfänger",

@@ -90,6 +90,8 @@ export const statements = {
     linkMade:
       "Gespeichert. Kopieren Sie den Link jetzt: Er wird nicht aufbewahrt und kann nicht noch einmal gezeigt werden.",
     whichLink: "Nichts gespeichert: Welcher Link, wurde nicht gesagt. Laden Sie die Seite neu.",
+    noForm: "Diese Form gibt es nicht: Verlangen Sie a4, letter, xlsx oder csv.",
+    noStatement: "Diesen Nachweis gibt es nicht.",
     linkEnded: "Gespeichert. Der Link öffnet nichts mehr.",
   },
   recomputed: {
@@ -102,6 +104,13 @@ export const statements = {
     sameProgram: (program: string) => `Berechnet mit demselben Programm, ${program}.`,
     otherProgram: (signed: string, now: string) =>
       `Unterschrieben mit dem Programm ${signed}, neu berechnet mit ${now}.`,
+    further: (count: number) => `und ${count} weitere Unterschiede`,
+    notThere: "nicht da",
+    none: "keines",
+    reading: (of: string) => `Messwert von ${of}`,
+    gone: "nicht mehr da",
+    notYet: "noch nicht da",
+    featureOrLots: "das Merkmal oder seine Lose",
     caption: "Was sich unterscheidet",
     heads: { feature: "Merkmal", what: "Was", stated: "Wie unterschrieben", now: "Jetzt" },
     unit: "Merkmale neu berechnet",

@@ -183,6 +183,17 @@ export const people = {
     },
     trial: "trial",
     alarm: (id: number) => `alarm ${id}`,
+    /** What an e-mail says, in the plant's language. */
+    mail: {
+      trialSubject: (plant: string) => `${plant}: trial message`,
+      trial: "This is a trial. Alarms of this plant will be told at this address.",
+      subject: (plant: string, part: string, feature: string) => `${plant}: ${part}, ${feature}`,
+      subjectOfMany: (plant: string, alarms: number) => `${plant}: ${alarms} alarms`,
+      withdrawn: " (withdrawn since)",
+      alarm: (id: number) => `Alarm ${id}`,
+      caution:
+        "A signal is a prompt to look, not a disposition. Acceptance of product follows the drawing, the customer's requirements and the shop's own procedure under its qualified people.",
+    },
     states: { waiting: "waiting", sent: "sent", "given up": "given up" },
     receiverForm: {
       legend: "The receiver",

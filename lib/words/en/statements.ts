@@ -86,6 +86,8 @@ export const statements = {
     notWhole: "Nothing saved: the form is not whole.",
     linkMade: "Saved. Copy the link now: it is not kept and cannot be shown again.",
     whichLink: "Nothing saved: it was not said which link. Reload the page.",
+    noForm: "There is no such form: ask for a4, letter, xlsx or csv.",
+    noStatement: "There is no such statement.",
     linkEnded: "Saved. The link opens nothing any more.",
   },
   recomputed: {
@@ -98,6 +100,13 @@ export const statements = {
     sameProgram: (program: string) => `Computed by the same program, ${program}.`,
     otherProgram: (signed: string, now: string) =>
       `Signed with the program ${signed}, recomputed with ${now}.`,
+    further: (count: number) => `and ${count} further differences`,
+    notThere: "not there",
+    none: "none",
+    reading: (of: string) => `reading of ${of}`,
+    gone: "not there any more",
+    notYet: "not there yet",
+    featureOrLots: "the feature or its lots",
     caption: "What differs",
     heads: { feature: "Feature", what: "What", stated: "As signed", now: "Now" },
     unit: "features recomputed",
