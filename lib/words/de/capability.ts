@@ -116,7 +116,7 @@ export const capability = {
     distribution: "Auf der Regelkarte nach gemischten Quellen suchen",
     independent: "Den Lauf der Punkte ansehen",
     resolution: "Auflösung im Prüfplan",
-    gauge: "Messmittel und ihre Studien",
+    gauge: "Messmittel und ihre Untersuchungen",
   },
   indexTable: {
     caption: (confidence: string) =>
@@ -304,10 +304,10 @@ export const capability = {
     never: (name: string, target: string, index: string) =>
       `Keine Zahl von Teilen zeigt ${name} ${target}, wenn er jetzt ${index} ist: Der Prozess muss zuerst zentriert werden oder weniger streuen.`,
     pieces: (count: number, name: string, target: string, confidence: string, index: string) =>
-      `${counted(count, "Teil zeigt", "Teile zeigen")} ${name} von mindestens ${target} bei ${confidence} Vertrauensniveau, wenn der jetzige ${name} ${index} sich hält. Die Schätzung schwankt von Studie zu Studie: Planen Sie mehr ein.`,
+      `${counted(count, "Teil zeigt", "Teile zeigen")} ${name} von mindestens ${target} bei ${confidence} Vertrauensniveau, wenn der jetzige ${name} ${index} sich hält. Die Schätzung schwankt von einer Untersuchung zur nächsten: Planen Sie mehr ein.`,
     whatGauge: "Was ist der Prozess, was das Messmittel?",
     noGauge:
-      "Zum Messmittel dieses Merkmals ist keine Studie bekannt, also lässt sich sein Teil der Streuung nicht abziehen. Geben Sie oben seine Standardabweichung ein, oder {study}.",
+      "Zum Messmittel dieses Merkmals ist keine Untersuchung bekannt, also lässt sich sein Teil der Streuung nicht abziehen. Geben Sie oben seine Standardabweichung ein, oder {study}.",
     studyGauge: "untersuchen Sie das Messmittel",
     noIndex: "Es gibt keinen Index, von dem der Teil des Messmittels abzuziehen wäre.",
     gaugeTakes: (sigma: string, share: string, basis: string) =>

@@ -115,7 +115,8 @@ export const claims = {
   },
   gauge: {
     unknown: {
-      reason: "Keine Messmittelstudie: Wie viel der Streuung vom Messmittel selbst kommt, ist nicht bekannt.",
+      reason:
+        "Keine Messmitteluntersuchung: Wie viel der Streuung vom Messmittel selbst kommt, ist nicht bekannt.",
       short: "Messmittel nicht untersucht",
     },
     good: (share: string) => ({
@@ -133,13 +134,13 @@ export const claims = {
   },
   basis: {
     error: (code: string) =>
-      `Nach der maximal zulässigen Messabweichung von ${code}; eine gekreuzte Studie dazu ist nicht in Kraft.`,
+      `Nach der maximal zulässigen Messabweichung von ${code}; eine gekreuzte Untersuchung dazu ist nicht in Kraft.`,
     ofThis: (study: number, code: string, made: string) =>
-      `Aus der gekreuzten Studie ${study} von ${code} vom ${day(made)} an diesem Merkmal.`,
+      `Aus der gekreuzten Untersuchung ${study} von ${code} vom ${day(made)} an diesem Merkmal.`,
     ofAnother: (study: number, code: string, made: string, feature: string, part: string) =>
-      `Aus der gekreuzten Studie ${study} von ${code} vom ${day(made)} an ${feature} von ${part}; an diesem Merkmal wurde keine gemacht.`,
+      `Aus der gekreuzten Untersuchung ${study} von ${code} vom ${day(made)} an ${feature} von ${part}; an diesem Merkmal wurde keine gemacht.`,
     ofNone: (study: number, code: string, made: string) =>
-      `Aus der gekreuzten Studie ${study} von ${code} vom ${day(made)} an keinem Merkmal des Prüfplans.`,
+      `Aus der gekreuzten Untersuchung ${study} von ${code} vom ${day(made)} an keinem Merkmal des Prüfplans.`,
     typed: "Wie oben eingegeben.",
   },
   independent: {

@@ -2,7 +2,7 @@ import { counted } from "../../format/numbers";
 import type { formulas as english } from "../en/formulas";
 
 export const formulas = {
-  fold: "Wie wird das berechnet?",
+  fold: "Wie das berechnet ist",
   lead: "Jede Zeile ist mit den Zahlen dieses Zeitraums gerechnet. Gezeigt sind sie gerundet, gerechnet wird mit allen Stellen; wer auf Papier nachrechnet, kann daher in der letzten Stelle abweichen.",
   assumes: "Setzt voraus",
   holds: "gilt",

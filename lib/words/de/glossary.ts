@@ -12,7 +12,7 @@ const ALARMS = "IEC 62682, Alarmmanagement; ISA-18.2";
 export const glossary = {
   title: "Glossar",
   purpose:
-    "Was die Wörter auf diesen Seiten bedeuten und aus welchen Normen und Handbüchern sie kommen; diese sind aus dem Gedächtnis genannt, maßgebend ist die Norm selbst. Wie eine Zahl zustande kommt, steht bei ihr unter „Wie das berechnet wird“.",
+    "Was die Wörter auf diesen Seiten bedeuten und aus welchen Normen und Handbüchern sie kommen; diese sind aus dem Gedächtnis genannt, maßgebend ist die Norm selbst. Wie eine Zahl zustande kommt, steht bei ihr unter „Wie das berechnet ist“.",
   source: (source: string) => `Quelle: ${source}.`,
   see: "Siehe",
   groups: {
