@@ -9,7 +9,7 @@ const NO_READER = [
   /^lib\/intake\//, // What is said of a file, of which a program may be the reader.
   /^app\/cli\//, // The shell, where figures keep the point.
   /^app\/fittings\/drawn-chart\.ts$/, // Colours of a saved picture.
-  /^app\/jobs\/statement-sheet\//, // Printed statements keep the point, as what was signed does.
+  /^app\/jobs\/statement-sheet\//, // Printed statements write figures as their language does, whatever the plant chose.
 ];
 
 /** Places in a picture and shares of its width are written beside letters of a path or a per cent sign. */

@@ -58,6 +58,6 @@ export const plant = {
   stays: {
     title: "Was die Einheit des Merkmals behält",
     words:
-      "Der Prüfplan und jedes Feld, in das etwas getippt wird, mit der Einheit daneben; Messdateien; Nachweise mit PDF, Arbeitsmappe und CSV, denn ein Kunde vergleicht sie mit der Zeichnung. Nachweise und Dateien behalten auch den Dezimalpunkt. In Feldern ist ein einzelnes Komma oder ein einzelner Punkt immer das Dezimalzeichen, und eine Zahl mit beiden wird abgelehnt.",
+      "Der Prüfplan und jedes Feld, in das etwas getippt wird, mit der Einheit daneben; Messdateien; Nachweise mit PDF, Arbeitsmappe und CSV, denn ein Kunde vergleicht sie mit der Zeichnung. Dateien und englische Nachweise behalten auch den Dezimalpunkt; deutsche haben das Komma. In Feldern ist ein einzelnes Komma oder ein einzelner Punkt immer das Dezimalzeichen, und eine Zahl mit beiden wird abgelehnt.",
   },
 } satisfies typeof english;

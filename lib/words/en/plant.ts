@@ -58,6 +58,6 @@ export const plant = {
   stays: {
     title: "What keeps the feature's own unit",
     words:
-      "The control plan and every field in which something is typed, with the unit beside it; measurement files; statements with their PDF, workbook and CSV, for a customer compares them with the drawing. Statements and files also keep the decimal point. In fields one comma or point is always the mark of the decimals, and a figure with both is refused.",
+      "The control plan and every field in which something is typed, with the unit beside it; measurement files; statements with their PDF, workbook and CSV, for a customer compares them with the drawing. Files and English statements also keep the decimal point. In fields one comma or point is always the mark of the decimals, and a figure with both is refused.",
   },
 };
