@@ -1,21 +1,15 @@
 import Link from "next/link";
+import { use } from "react";
 import type { IntakeRow } from "../../db/queries/intakes";
-import { counted, whole } from "../../lib/format/numbers";
+import { whole } from "../../lib/format/numbers";
 import { StateWord } from "../fittings/state-word";
 import { type Column, Table } from "../fittings/table";
 import { When } from "../fittings/when";
+import { words } from "../language/language";
 import styles from "./intake.module.css";
 import { broughtBy } from "./result-words";
 
-const COUNTS = [
-  ["accepted", "Stored"],
-  ["refused", "Refused"],
-  ["duplicates", "There already"],
-  ["corrections", "Corrected"],
-  ["late", "Late"],
-  ["signals", "Signals"],
-  ["alarms", "Alarms"],
-] as const;
+const COUNTS = ["accepted", "refused", "duplicates", "corrections", "late", "signals", "alarms"] as const;
 
 /** Every file that was brought in, or that somebody tried to, and how it ended. */
 export function HistoryTable({
@@ -27,10 +21,12 @@ export function HistoryTable({
   zone: string;
   isCut: boolean;
 }) {
+  const { table: said } = use(words()).intake;
+  const { heads } = said;
   const columns: Column<IntakeRow>[] = [
     {
       key: "file",
-      head: "File",
+      head: heads.file,
       names: true,
       width: "22rem",
       cell: ({ id, file, message }) => (
@@ -44,7 +40,7 @@ export function HistoryTable({
     },
     {
       key: "when",
-      head: "When",
+      head: heads.when,
       cell: ({ startedAt }) => (
         <span className={styles.oneLine}>
           <When at={startedAt} zone={zone} as="short" />
@@ -53,14 +49,14 @@ export function HistoryTable({
     },
     {
       key: "by",
-      head: "Who",
-      cell: (intake) => <span className={styles.oneLine}>{broughtBy(intake)}</span>,
+      head: heads.by,
+      cell: (intake) => <span className={styles.oneLine}>{broughtBy(intake, said)}</span>,
     },
-    { key: "state", head: "State", cell: ({ state }) => <StateWord state={state} /> },
+    { key: "state", head: heads.state, cell: ({ state }) => <StateWord state={state} /> },
     ...COUNTS.map(
-      ([key, head]): Column<IntakeRow> => ({
+      (key): Column<IntakeRow> => ({
         key,
-        head,
+        head: heads[key],
         figures: true,
         cell: (intake) => (intake[key] === 0 ? <span className={styles.zero}>0</span> : whole(intake[key])),
       }),
@@ -68,7 +64,7 @@ export function HistoryTable({
   ];
   return (
     <Table
-      caption={isCut ? `The latest ${counted(intakes.length, "file")}` : counted(intakes.length, "file")}
+      caption={isCut ? said.latest(intakes.length) : said.caption(intakes.length)}
       columns={columns}
       rows={intakes}
       rowKey={({ id }) => id}

@@ -1,13 +1,16 @@
+import { use } from "react";
 import type { Account } from "../../db/queries/accounts";
 import { latestPosts, type PostedByKey } from "../../db/queries/intakes";
-import { counted, whole } from "../../lib/format/numbers";
+import { whole } from "../../lib/format/numbers";
 import { mayOpen } from "../access";
 import { database } from "../database";
+import { Filled } from "../fittings/filled";
 import { Link } from "../fittings/link";
 import { Note } from "../fittings/note";
 import { Section } from "../fittings/page-frame";
 import { Table } from "../fittings/table";
 import { When } from "../fittings/when";
+import { words } from "../language/language";
 import styles from "./intake.module.css";
 import { WatchedFolder } from "./watched/watched-folder";
 
@@ -16,12 +19,13 @@ const POSTS_READ = 1000;
 
 /** How measurements come in without a file being dropped: the watched folder and machines that post. */
 export async function OtherWays({ person, zone }: { person: Account; zone: string }) {
+  const { intake: said } = await words();
   return (
     <>
-      <Section title="Watched folder" id="folder">
+      <Section title={said.folder.title} id="folder">
         <WatchedFolder zone={zone} />
       </Section>
-      <Section title="Machines that post" id="posts">
+      <Section title={said.posts.title} id="posts">
         <Posts
           posts={await latestPosts(await database(), { limit: POSTS_READ })}
           person={person}
@@ -33,30 +37,27 @@ export async function OtherWays({ person, zone }: { person: Account; zone: strin
 }
 
 function Posts({ posts, person, zone }: { posts: readonly PostedByKey[]; person: Account; zone: string }) {
+  const { posts: said } = use(words()).intake;
+  const { heads } = said;
   const requests = posts.reduce((sum, each) => sum + each.requests, 0);
   return (
     <>
       <p className={styles.wayWords}>
-        A machine with a key posts pieces to <code>/api/v1/measurements</code>; they are judged before it gets
-        its answer.{" "}
-        {mayOpen(person, "/people/keys") ? (
-          <Link href="/people/keys">Make and end keys</Link>
-        ) : (
-          "An admin makes and ends the keys."
-        )}
+        <Filled text={said.words} holes={{ address: <code>/api/v1/measurements</code> }} />{" "}
+        {mayOpen(person, "/people/keys") ? <Link href="/people/keys">{said.toKeys}</Link> : said.admin}
       </p>
       <Table
-        caption={`The latest ${counted(requests, "request")}, by key`}
+        caption={said.caption(requests)}
         rows={posts}
         rowKey={({ name }) => name}
-        empty={<Note kind="empty">No machine has posted yet.</Note>}
+        empty={<Note kind="empty">{said.none}</Note>}
         columns={[
-          { key: "name", head: "Who", cell: ({ name }) => name },
-          { key: "requests", head: "Requests", figures: true, cell: ({ requests: n }) => whole(n) },
-          { key: "accepted", head: "Stored", figures: true, cell: ({ accepted }) => whole(accepted) },
+          { key: "name", head: heads.name, cell: ({ name }) => name },
+          { key: "requests", head: heads.requests, figures: true, cell: ({ requests: n }) => whole(n) },
+          { key: "accepted", head: heads.accepted, figures: true, cell: ({ accepted }) => whole(accepted) },
           {
             key: "refused",
-            head: "Refused",
+            head: heads.refused,
             figures: true,
             cell: ({ refused, latestRefusedId }) =>
               latestRefusedId === null ? (
@@ -65,10 +66,10 @@ function Posts({ posts, person, zone }: { posts: readonly PostedByKey[]; person:
                 <Link href={`/intake/${latestRefusedId}`}>{whole(refused)}</Link>
               ),
           },
-          { key: "alarms", head: "Alarms", figures: true, cell: ({ alarms }) => whole(alarms) },
+          { key: "alarms", head: heads.alarms, figures: true, cell: ({ alarms }) => whole(alarms) },
           {
             key: "latest",
-            head: "Latest",
+            head: heads.latest,
             tight: true,
             cell: ({ latestAt, latestId }) => (
               <Link href={`/intake/${latestId}`}>

@@ -1,7 +1,6 @@
 import { Suspense } from "react";
 import { listIntakes, listMappings } from "../../db/queries/intakes";
 import { latestNewsId } from "../../db/queries/news";
-import { whole } from "../../lib/format/numbers";
 import { mayCall, mayOpen, requirePage } from "../access";
 import { database } from "../database";
 import { LinkButton } from "../fittings/controls";
@@ -10,6 +9,7 @@ import { LoadingRows } from "../fittings/loading";
 import { Note } from "../fittings/note";
 import { PageFrame, Section } from "../fittings/page-frame";
 import { listJobs } from "../jobs/jobs";
+import { words } from "../language/language";
 import { plant } from "../plant";
 import { BringYourOwn } from "./bring-your-own";
 import { IntakeDesk } from "./desk/intake-desk";
@@ -18,7 +18,9 @@ import { OtherWays } from "./other-ways";
 import { mostUploadBytes, uploadFolder } from "./upload-folder";
 import { uploadsOf } from "./uploads";
 
-export const metadata = { title: "Intake" };
+export async function generateMetadata() {
+  return { title: (await words()).intake.title };
+}
 
 /** Machines may post many times a second. */
 const CALM_MS = 5000;
@@ -33,6 +35,7 @@ export default async function IntakePage({ searchParams }: { searchParams: Promi
   const person = await requirePage("/intake");
   const since = await latestNewsId(await database());
   const { zone, demo } = await plant();
+  const { intake: said, desk } = await words();
   const isAllowed = mayCall(person, "POST /api/intake/upload");
   const jobs = listJobs().filter(({ endedAt }) => endedAt === null);
   const awaited = new Set(jobs.map(({ uploadId }) => uploadId));
@@ -44,12 +47,10 @@ export default async function IntakePage({ searchParams }: { searchParams: Promi
   const limit = (await searchParams).show === "all" ? MOST_SHOWN : USUALLY_SHOWN;
   return (
     <PageFrame
-      title="Intake"
-      purpose="Measurements come in here. A bad row never stops a file, and every intake can be undone."
+      title={said.title}
+      purpose={said.purpose}
       actions={
-        mayOpen(person, "/intake/bench") ? (
-          <LinkButton href="/intake/bench">Type values at a bench</LinkButton>
-        ) : null
+        mayOpen(person, "/intake/bench") ? <LinkButton href="/intake/bench">{said.toBench}</LinkButton> : null
       }
     >
       <FollowNews since={since} kinds={["intake"]} calmMs={CALM_MS} />
@@ -60,15 +61,14 @@ export default async function IntakePage({ searchParams }: { searchParams: Promi
           takenNames={takenNames}
           plantZone={zone}
           mostBytes={mostUploadBytes()}
+          words={desk}
         />
       ) : (
-        <Note kind="remark">
-          Bringing files in takes the role engineer. What was brought in, and how it ended, stands below.
-        </Note>
+        <Note kind="remark">{said.onlyEngineers}</Note>
       )}
       <BringYourOwn isDemo={demo} isOpen={false} />
-      <Section title="History" id="history">
-        <Suspense fallback={<LoadingRows label="The history is being read." />}>
+      <Section title={said.history} id="history">
+        <Suspense fallback={<LoadingRows label={said.readingHistory} />}>
           <History limit={limit} zone={zone} isAllowed={isAllowed} />
         </Suspense>
       </Section>
@@ -80,12 +80,11 @@ export default async function IntakePage({ searchParams }: { searchParams: Promi
 async function History({ limit, zone, isAllowed }: { limit: number; zone: string; isAllowed: boolean }) {
   const intakes = await listIntakes(await database(), { limit: limit + 1 });
   const shown = intakes.slice(0, limit);
+  const { intake: said } = await words();
   if (shown.length === 0) {
     return (
-      <Note kind="empty" title="No file has come in yet">
-        {isAllowed
-          ? "Drop one above. A file in the tidy layout needs no mapping; any other is mapped once."
-          : "An engineer brings the first one in."}
+      <Note kind="empty" title={said.none}>
+        {isAllowed ? said.noneMayBring : said.noneMayNot}
       </Note>
     );
   }
@@ -94,7 +93,7 @@ async function History({ limit, zone, isAllowed }: { limit: number; zone: string
       <HistoryTable intakes={shown} zone={zone} isCut={intakes.length > limit} />
       {intakes.length > limit && limit < MOST_SHOWN ? (
         <p>
-          <LinkButton href="/intake?show=all#history">Show the latest {whole(MOST_SHOWN)}</LinkButton>
+          <LinkButton href="/intake?show=all#history">{said.showLatest(MOST_SHOWN)}</LinkButton>
         </p>
       ) : null}
     </>

@@ -1,71 +1,21 @@
 import type { MappedColumn } from "../../lib/intake/mapping";
+import type { Words } from "../../lib/words/words";
 
-/** A column of the tidy measurement file: how a page names it, and what it holds in one line. */
-export type TidyColumn = { column: MappedColumn; label: string; holds: string };
-export type TidyGroup = { legend: string; columns: readonly TidyColumn[] };
+/** The columns of the tidy measurement file, in the groups in which pages show them; their words are in lib/words. */
+export const TIDY_GROUPS = [
+  {
+    group: "measured",
+    columns: ["part", "feature", "value", "unit", "nominal", "lower_tolerance", "upper_tolerance"],
+  },
+  { group: "when", columns: ["taken_at", "lot", "subgroup"] },
+  { group: "sources", columns: ["fixture", "tool", "machine", "gauge", "operator", "setup"] },
+  { group: "temperature", columns: ["part_temp_c", "length", "expansion"] },
+] as const satisfies readonly { group: string; columns: readonly MappedColumn[] }[];
 
-export const TIDY_GROUPS: readonly TidyGroup[] = [
-  {
-    legend: "What was measured",
-    columns: [
-      {
-        column: "part",
-        label: "Part",
-        holds: "part number; without it the features go to part “unassigned”",
-      },
-      {
-        column: "feature",
-        label: "Feature",
-        holds: "name of the characteristic, spelled alike in every file",
-      },
-      { column: "value", label: "Value", holds: "the measured value as a plain number" },
-      { column: "unit", label: "Unit", holds: "mm, in or deg; without it the feature's own unit" },
-      { column: "nominal", label: "Nominal", holds: "as on the drawing" },
-      {
-        column: "lower_tolerance",
-        label: "Lower tolerance limit",
-        holds: "the limit itself (24.98), not the deviation (−0.02)",
-      },
-      { column: "upper_tolerance", label: "Upper tolerance limit", holds: "the limit itself" },
-    ],
-  },
-  {
-    legend: "When and on what",
-    columns: [
-      {
-        column: "taken_at",
-        label: "Time",
-        holds: "date and time in one column; without it the file's order",
-      },
-      { column: "lot", label: "Lot", holds: "lot, batch or heat" },
-      { column: "subgroup", label: "Subgroup", holds: "label of the subgroup, when the sampling sets it" },
-    ],
-  },
-  {
-    legend: "Sources",
-    columns: [
-      { column: "fixture", label: "Fixture", holds: "fixture, pallet, nest or position" },
-      { column: "tool", label: "Tool", holds: "cutting tool" },
-      { column: "machine", label: "Machine", holds: "machine or spindle" },
-      { column: "gauge", label: "Gauge", holds: "what it was measured with" },
-      { column: "operator", label: "Operator", holds: "who measured, or ran the machine" },
-      { column: "setup", label: "Setup", holds: "setup of a portable gauge" },
-    ],
-  },
-  {
-    legend: "Temperature",
-    columns: [
-      { column: "part_temp_c", label: "Part temperature", holds: "in °C when the piece was measured" },
-      { column: "length", label: "Length that expands", holds: "in mm, for the reduction to 20 °C" },
-      { column: "expansion", label: "Expansion coefficient", holds: "per kelvin, such as 0.0000115" },
-    ],
-  },
-];
-
-export const TIDY_COLUMNS: readonly TidyColumn[] = TIDY_GROUPS.flatMap(({ columns }) => columns);
-
-/** The serial of the piece is made of one or more columns, so it is not among the others. */
-export const PIECE_HOLDS = "serial number of the piece; several columns can be joined";
+/** How a page names a column of the tidy file; what is none stays as it is. */
+export function columnLabel(field: string, { columns }: Words["desk"]["tidy"]): string {
+  return field in columns ? columns[field as MappedColumn].label : field;
+}
 
 /** Columns that the wide layout states once for each of its value columns. */
 export const PER_VALUE: readonly MappedColumn[] = [

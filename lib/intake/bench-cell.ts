@@ -1,6 +1,8 @@
-import { measured, toleranceWords, withUnit } from "../format/numbers";
+import { type FigureWords, measured, toleranceWords, withUnit } from "../format/numbers";
 import { typedNumber } from "../format/typed-number";
 import type { KnownUnit } from "../plan/feature-plan";
+import { fill } from "../words/fill";
+import type { Words } from "../words/words";
 
 export type BenchFeature = {
   id: number;
@@ -10,6 +12,9 @@ export type BenchFeature = {
   lower: number | null;
   upper: number | null;
 };
+
+/** What is said of a cell, in the browser as well. */
+export type BenchCellWords = { cells: Words["bench"]["sheet"]["cells"]; figures: FigureWords };
 
 /**
  * What a typed cell comes to, said at once: nothing typed, a value within its tolerance, a value outside it (which
@@ -21,17 +26,20 @@ export type BenchCell =
   | { kind: "outside"; value: number; words: string }
   | { kind: "fault"; words: string };
 
-export function readBenchCell(text: string, feature: BenchFeature): BenchCell {
+export function readBenchCell(
+  text: string,
+  feature: BenchFeature,
+  { cells, figures }: BenchCellWords,
+): BenchCell {
   const value = typedNumber(text);
   if (value === null) return { kind: "empty" };
-  if (value === undefined)
-    return { kind: "fault", words: `“${text.trim()}” is not a number. Type digits and one point or comma.` };
+  if (value === undefined) return { kind: "fault", words: fill(cells.notNumber, { text: text.trim() }) };
   const { lower, upper, unit, resolution } = feature;
-  const tolerance = toleranceWords({ lower, upper }, { resolution, unit });
+  const tolerance = toleranceWords({ lower, upper }, { resolution, unit }, figures);
   const by = (distance: number) => withUnit(measured(distance, { resolution, extra: 1 }), unit);
   if (upper !== null && value > upper)
-    return { kind: "outside", value, words: `${by(value - upper)} above the tolerance of ${tolerance}.` };
+    return { kind: "outside", value, words: fill(cells.above, { distance: by(value - upper), tolerance }) };
   if (lower !== null && value < lower)
-    return { kind: "outside", value, words: `${by(lower - value)} below the tolerance of ${tolerance}.` };
+    return { kind: "outside", value, words: fill(cells.below, { distance: by(lower - value), tolerance }) };
   return { kind: "value", value };
 }

@@ -2,11 +2,13 @@ import { COMMON } from "./common";
 import { access as germanAccess } from "./de/access";
 import { alarms as germanAlarms } from "./de/alarms";
 import { assumptions as germanAssumptions } from "./de/assumptions";
+import { bench as germanBench } from "./de/bench";
 import { board as germanBoard } from "./de/board";
 import { budget as germanBudget } from "./de/budget";
 import { capability as germanCapability } from "./de/capability";
 import { charts as germanCharts } from "./de/charts";
 import { claims as germanClaims } from "./de/claims";
+import { desk as germanDesk } from "./de/desk";
 import { drift as germanDrift } from "./de/drift";
 import { driftPage as germanDriftPage } from "./de/drift-page";
 import { estimators as germanEstimators } from "./de/estimators";
@@ -17,6 +19,7 @@ import { gaugeStudies as germanGaugeStudies } from "./de/gauge-studies";
 import { gauges as germanGauges } from "./de/gauges";
 import { glossary as germanGlossary } from "./de/glossary";
 import { handover as germanHandover } from "./de/handover";
+import { intake as germanIntake } from "./de/intake";
 import { lesson as germanLesson } from "./de/lesson";
 import { otherCharts as germanOtherCharts } from "./de/other-charts";
 import { people as germanPeople } from "./de/people";
@@ -37,11 +40,13 @@ import { working as germanWorking } from "./de/working";
 import { access } from "./en/access";
 import { alarms } from "./en/alarms";
 import { assumptions } from "./en/assumptions";
+import { bench } from "./en/bench";
 import { board } from "./en/board";
 import { budget } from "./en/budget";
 import { capability } from "./en/capability";
 import { charts } from "./en/charts";
 import { claims } from "./en/claims";
+import { desk } from "./en/desk";
 import { drift } from "./en/drift";
 import { driftPage } from "./en/drift-page";
 import { estimators } from "./en/estimators";
@@ -52,6 +57,7 @@ import { gaugeStudies } from "./en/gauge-studies";
 import { gauges } from "./en/gauges";
 import { glossary } from "./en/glossary";
 import { handover } from "./en/handover";
+import { intake } from "./en/intake";
 import { lesson } from "./en/lesson";
 import { otherCharts } from "./en/other-charts";
 import { people } from "./en/people";
@@ -109,6 +115,9 @@ export const ENGLISH = {
   gauges,
   gaugeStudies,
   studyForm,
+  intake,
+  desk,
+  bench,
 };
 
 /** Every word of a language. A text that German lacks is a type error here or in its own module. */
@@ -151,6 +160,9 @@ const GERMAN: Words = {
   gauges: germanGauges,
   gaugeStudies: germanGaugeStudies,
   studyForm: germanStudyForm,
+  intake: germanIntake,
+  desk: germanDesk,
+  bench: germanBench,
 };
 
 export const WORDS: Record<Language, Words> = { en: ENGLISH, de: GERMAN };

@@ -3,26 +3,15 @@ import { WORDS } from "../../lib/words/words";
 import { listed, sourceFiles } from "./source-files";
 import { leaves, untranslated, unusedWords } from "./words";
 
-/** Rooms whose pages still say something themselves. This list only ever gets shorter. */
-const NOT_YET = ["app/intake/"];
-
 const files = sourceFiles();
 const pages = files.filter(
   ({ path, text }) => path.startsWith("app/") && (path.endsWith(".tsx") || text.startsWith('"use server"')),
 );
 
 describe("pages say nothing themselves", () => {
-  test("in every room that is done, each text comes from lib/words", () => {
-    const done = pages.filter(({ path }) => !NOT_YET.some((room) => path.startsWith(room)));
-    expect(done.length).toBeGreaterThan(20);
-    expect(listed(done.flatMap(untranslated))).toEqual([]);
-  });
-
-  test("a room on the list of those to come has something left to do", () => {
-    const finished = NOT_YET.filter((room) =>
-      pages.filter(({ path }) => path.startsWith(room)).every((file) => untranslated(file).length === 0),
-    );
-    expect(finished).toEqual([]);
+  test("each text comes from lib/words", () => {
+    expect(pages.length).toBeGreaterThan(100);
+    expect(listed(pages.flatMap(untranslated))).toEqual([]);
   });
 
   test.each([
@@ -56,7 +45,10 @@ describe("German", () => {
   test("is said in German, sentence by sentence", () => {
     const same = texts.filter(
       ({ at, value }) =>
-        typeof value === "string" && / /.test(value) && /\p{L}{3}/u.test(value) && value === german.get(at),
+        typeof value === "string" &&
+        / /.test(value) &&
+        /\p{L}{3}/u.test(value.replace(/\{\w+\}/g, "")) &&
+        value === german.get(at),
     );
     expect(same.map(({ at }) => at)).toEqual([]);
   });

@@ -5,6 +5,7 @@ import { connectionOf } from "../../db/connection";
 import { storeSheet } from "../../db/intake/store-sheet";
 import { intakeById } from "../../db/queries/intakes";
 import { utc, zoneTable } from "../../lib/intake/zone";
+import { ENGLISH } from "../../lib/words/words";
 import { bringIn, emptyPlant, SOMEBODY, tidyFile } from "../db/plant";
 
 const BORE = { id: 1, name: "bore", unit: "mm", resolution: 0.001, lower: 9.9, upper: 10.1 } as const;
@@ -23,7 +24,7 @@ function sheetOf(changes: Partial<SentSheet> = {}): SentSheet {
 }
 
 const read = (sheet: SentSheet, zone = utc) =>
-  rowsOfSheet(sheet, { part: "P-1", features: [BORE, DEPTH], zone, now: NOW });
+  rowsOfSheet(sheet, { part: "P-1", features: [BORE, DEPTH], zone, now: NOW, words: ENGLISH });
 
 test("a sheet becomes rows of the tidy file: a measurement a cell, empty rows left out, values outside kept", () => {
   const rows = read(sheetOf());
@@ -132,7 +133,11 @@ test("a kept sheet comes back, fitted to the features of today; what is none doe
     expect(keptSheet(text, 2)).toBeNull();
   expect(isBlank(sheet)).toBe(false);
   expect(isBlank(emptySheet(2, DRAFT))).toBe(true);
-  expect(remarksOn(sheet, [BORE, DEPTH]).map(({ row, column, cell }) => [row, column, cell.kind])).toEqual([
+  expect(
+    remarksOn(sheet, [BORE, DEPTH], { cells: ENGLISH.bench.sheet.cells, figures: ENGLISH.figures }).map(
+      ({ row, column, cell }) => [row, column, cell.kind],
+    ),
+  ).toEqual([
     [0, 0, "outside"],
     [0, 1, "fault"],
   ]);

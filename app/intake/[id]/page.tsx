@@ -1,14 +1,19 @@
 import Link from "next/link";
 import { notFound } from "next/navigation";
+import { use } from "react";
 import { featuresOfIntake, type IntakeRow, intakeById, refusalsOf } from "../../../db/queries/intakes";
-import { counted, whole } from "../../../lib/format/numbers";
+import { whole } from "../../../lib/format/numbers";
+import { fill } from "../../../lib/words/fill";
+import type { Words } from "../../../lib/words/words";
 import { mayCall, requirePage } from "../../access";
 import { database } from "../../database";
+import { Filled } from "../../fittings/filled";
 import { Note } from "../../fittings/note";
 import { PageFrame, Section } from "../../fittings/page-frame";
 import { StateWord } from "../../fittings/state-word";
 import { Table } from "../../fittings/table";
 import { When } from "../../fittings/when";
+import { words } from "../../language/language";
 import { plant } from "../../plant";
 import styles from "../intake.module.css";
 import { RefusalTable } from "../refusal-table";
@@ -20,7 +25,7 @@ const MOST_REFUSALS_SHOWN = 500;
 type Params = { params: Promise<{ id: string }> };
 
 export async function generateMetadata({ params }: Params) {
-  return { title: `Intake ${(await params).id}` };
+  return { title: (await words()).intake.page.tab((await params).id) };
 }
 
 /** One file that came in: what became of it, row by row where it was refused, and the way back. */
@@ -36,72 +41,67 @@ export default async function IntakeDetailPage({ params }: Params) {
     featuresOfIntake(db, id),
     plant(),
   ]);
+  const { intake: all, desk } = await words();
+  const { page: said } = all;
   const toLookAt = touched.filter(({ alarm }) => alarm !== null).length;
   const mayUndo = intake.state === "done" && mayCall(person, "POST /api/intake/[id]/undo");
   return (
     <PageFrame
       title={intake.file}
-      above={<Link href="/intake">Intake</Link>}
-      purpose={intake.state === "done" ? resultWords(intake) : undoneOrNot(intake)}
+      above={<Link href="/intake">{all.title}</Link>}
+      purpose={intake.state === "done" ? resultWords(intake, desk.results) : undoneOrNot(intake, said)}
       facts={<Facts intake={intake} zone={zone} />}
-      actions={mayUndo ? <UndoIntake intake={intake} features={touched.length} /> : null}
+      actions={mayUndo ? <UndoIntake intake={intake} features={touched.length} words={desk} /> : null}
     >
       {intake.message ? (
         <Note kind={intake.state === "failed" ? "refused" : "remark"}>{intake.message}</Note>
       ) : null}
       {intake.notices.length > 0 ? (
-        <Note kind="remark" title={`${counted(intake.notices.length, "notice")} on rows that were taken`}>
+        <Note kind="remark" title={said.notices(intake.notices.length)}>
           <ul className={styles.notices}>
             {intake.notices.map(({ line, message }) => (
-              <li key={`${line} ${message}`}>
-                Line {line}: {message}
-              </li>
+              <li key={`${line} ${message}`}>{fill(desk.atLine, { line, message })}</li>
             ))}
           </ul>
         </Note>
       ) : null}
       <Section
-        title="Refused rows"
+        title={said.refused}
         id="refused"
         actions={
           refusals.length > 0 ? (
             <a href={`/api/intake/${id}/refusals`} download>
-              Download all as CSV
+              {said.download}
             </a>
           ) : null
         }
-        purpose={
-          refusals.length > 0
-            ? "Correct them at their source and bring the file in again: what is there already is not doubled. In the download, cells that a spreadsheet would run as formulas begin with an apostrophe."
-            : undefined
-        }
+        purpose={refusals.length > 0 ? said.correct : undefined}
       >
         {refusals.length > 0 ? (
           <RefusalTable
-            caption={refusalCaption(intake, refusals.length)}
+            caption={refusalCaption(intake, refusals.length, said)}
+            words={desk}
             refusals={refusals.slice(0, MOST_REFUSALS_SHOWN)}
           />
         ) : (
           <Note kind="empty">
-            {intake.state === "done" || intake.state === "undone"
-              ? "Every row could be taken."
-              : "The file was not read to its end, so no row was judged."}
+            {intake.state === "done" || intake.state === "undone" ? said.everyRow : said.notRead}
           </Note>
         )}
       </Section>
       {touched.length > 0 ? (
-        <Section title="Features it touched" id="features" purpose={lookWords(toLookAt)}>
+        <Section title={said.touched} id="features" purpose={lookWords(toLookAt, desk.results)}>
           <Table
-            caption={counted(touched.length, "feature")}
+            caption={said.features(touched.length)}
             columns={[
               {
                 key: "part",
-                head: "Part",
+                head: said.heads.part,
                 cell: ({ part }) => <span className={styles.oneLine}>{part}</span>,
               },
               {
                 key: "name",
-                head: "Feature",
+                head: said.heads.feature,
                 names: true,
                 cell: (row) => (
                   <Link href={`/features/${row.id}`} prefetch={false}>
@@ -109,14 +109,14 @@ export default async function IntakeDetailPage({ params }: Params) {
                   </Link>
                 ),
               },
-              { key: "added", head: "Stored", figures: true, cell: ({ added }) => whole(added) },
+              { key: "added", head: said.heads.added, figures: true, cell: ({ added }) => whole(added) },
               {
                 key: "corrected",
-                head: "Corrected",
+                head: said.heads.corrected,
                 figures: true,
                 cell: ({ corrected }) => whole(corrected),
               },
-              { key: "alarm", head: "Alarm now", cell: ({ alarm }) => alarm ?? "none" },
+              { key: "alarm", head: said.heads.alarm, cell: ({ alarm }) => alarm ?? said.noAlarm },
             ]}
             rows={[...touched].sort((a, b) => Number(a.alarm === null) - Number(b.alarm === null))}
             rowKey={(row) => row.id}
@@ -127,32 +127,34 @@ export default async function IntakeDetailPage({ params }: Params) {
   );
 }
 
-function undoneOrNot({ state, accepted }: IntakeRow): string {
-  if (state === "undone")
-    return `Undone. Its ${counted(accepted, "measurement")} were taken back; what people wrote stays.`;
-  if (state === "running") return "It is being read now.";
-  return state === "cancelled" ? "Cancelled. Nothing of it was stored." : "Nothing of it was stored.";
+type PageWords = Words["intake"]["page"];
+
+function undoneOrNot({ state, accepted }: IntakeRow, said: PageWords): string {
+  if (state === "undone") return said.undone(accepted);
+  if (state === "running") return said.running;
+  return state === "cancelled" ? said.cancelled : said.nothing;
 }
 
 function Facts({ intake, zone }: { intake: IntakeRow; zone: string }) {
   const { state, startedAt, undoneAt, mappingName, digest } = intake;
+  const { intake: all } = use(words());
+  const { page: said } = all;
   const isFile = intake.kind === "file" || intake.kind === "folder";
   return (
     <>
       <StateWord state={state} />
       <span>
-        <When at={startedAt} zone={zone} /> by {broughtBy(intake)}
+        <Filled
+          text={said.by}
+          holes={{ when: <When at={startedAt} zone={zone} />, by: broughtBy(intake, all.table) }}
+        />
       </span>
       {undoneAt === null ? null : (
         <span>
-          undone <When at={undoneAt} zone={zone} />
+          <Filled text={said.undoneAt} holes={{ when: <When at={undoneAt} zone={zone} /> }} />
         </span>
       )}
-      {isFile ? (
-        <span>
-          {mappingName ? `read as saved mapping “${mappingName}”` : "read with a mapping that was not saved"}
-        </span>
-      ) : null}
+      {isFile ? <span>{mappingName ? said.savedMapping(mappingName) : said.ownMapping}</span> : null}
       {digest ? (
         <span title={digest}>
           SHA-256 <code>{digest.slice(0, 12)}…</code>
@@ -162,9 +164,8 @@ function Facts({ intake, zone }: { intake: IntakeRow; zone: string }) {
   );
 }
 
-function refusalCaption({ refused }: IntakeRow, kept: number): string {
+function refusalCaption({ refused }: IntakeRow, kept: number, said: PageWords): string {
   const shown = Math.min(kept, MOST_REFUSALS_SHOWN);
-  if (shown === refused) return counted(refused, "refused row");
-  const keptWords = kept < refused ? `; the first ${whole(kept)} were kept for the download` : "";
-  return `The first ${whole(shown)} of ${counted(refused, "refused row")}${keptWords}`;
+  if (shown === refused) return said.refusedRows(refused);
+  return said.firstRefused(shown, refused) + (kept < refused ? said.kept(kept) : "");
 }

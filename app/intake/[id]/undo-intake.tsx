@@ -3,7 +3,8 @@
 import { useRouter } from "next/navigation";
 import { useEffect, useState } from "react";
 import type { IntakeRow } from "../../../db/queries/intakes";
-import { counted } from "../../../lib/format/numbers";
+import { fill } from "../../../lib/words/fill";
+import type { Words } from "../../../lib/words/words";
 import { Button } from "../../fittings/controls";
 import { Dialog } from "../../fittings/dialog";
 import { Note } from "../../fittings/note";
@@ -11,6 +12,7 @@ import type { Job } from "../../jobs/job";
 import { JobProgress } from "../desk/job-progress";
 import { jobsNow, undo } from "../desk/server-calls";
 import styles from "../intake.module.css";
+import { countedIn } from "../result-words";
 
 const ASK_EVERY_MS = 500;
 
@@ -18,10 +20,13 @@ const ASK_EVERY_MS = 500;
 export function UndoIntake({
   intake,
   features,
+  words,
 }: {
   intake: Pick<IntakeRow, "id" | "accepted" | "corrections">;
   features: number;
+  words: Pick<Words["desk"], "undo" | "server" | "results" | "card">;
 }) {
+  const { undo: said } = words;
   const [job, setJob] = useState<Job | null>(null);
   const [message, setMessage] = useState("");
   const router = useRouter();
@@ -31,7 +36,7 @@ export function UndoIntake({
   useEffect(() => {
     if (!isRunning) return;
     const timer = setInterval(async () => {
-      const answer = await jobsNow();
+      const answer = await jobsNow(words.server);
       const found = answer.ok ? answer.value.jobs.find(({ id }) => id === jobId) : undefined;
       if (!found) return;
       setJob(found);
@@ -40,37 +45,34 @@ export function UndoIntake({
       router.refresh();
     }, ASK_EVERY_MS);
     return () => clearInterval(timer);
-  }, [isRunning, jobId, router]);
+  }, [isRunning, jobId, router, words.server]);
 
   async function start() {
     setMessage("");
-    const answer = await undo(intake.id);
+    const answer = await undo(intake.id, words.server);
     if (answer.ok) setJob(answer.value.job);
     else setMessage(answer.message);
   }
 
   return (
-    <Dialog label="Undo this intake" title="Undo this intake?" kind="grave">
+    <Dialog label={said.open} title={said.title} kind="grave">
       <ul className={styles.consequences}>
         <li>
-          Its {counted(intake.accepted, "measurement")} of {counted(features, "feature")} go, and the features
-          are judged anew.
+          {fill(said.go, {
+            measurements: countedIn(intake.accepted, said.measurements),
+            features: countedIn(features, said.features),
+          })}
         </li>
-        {intake.corrections > 0 ? (
-          <li>
-            {counted(intake.corrections, "value")} that it corrected{" "}
-            {intake.corrections === 1 ? "comes" : "come"} back as before.
-          </li>
-        ) : null}
-        <li>Alarms that rested on them are marked as withdrawn. Nobody’s notes are deleted.</li>
-        <li>Parts and features it entered stay in the control plan.</li>
-        <li>The history keeps the intake, marked as undone. Bring the file in again to redo it.</li>
+        {intake.corrections > 0 ? <li>{countedIn(intake.corrections, said.corrections)}</li> : null}
+        {said.consequences.map((line) => (
+          <li key={line}>{line}</li>
+        ))}
       </ul>
       {message ? <Note kind="refused">{message}</Note> : null}
-      {job !== null && isRunning ? <JobProgress job={job} /> : null}
+      {job !== null && isRunning ? <JobProgress job={job} words={words} /> : null}
       <div>
         <Button kind="grave" disabled={isRunning} onClick={() => void start()}>
-          {isRunning ? "Undoing …" : "Undo it"}
+          {isRunning ? said.undoing : said.submit}
         </Button>
       </div>
     </Dialog>

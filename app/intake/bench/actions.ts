@@ -3,10 +3,12 @@
 import { revalidatePath } from "next/cache";
 import { storeSheet } from "../../../db/intake/store-sheet";
 import { listFeatures } from "../../../db/queries/features";
+import { storedExcursionIn } from "../../../lib/evaluation/excursion-words";
 import { partName } from "../../../lib/format/names";
 import { zoneTable } from "../../../lib/intake/zone";
 import { requireAction } from "../../access";
 import { database } from "../../database";
+import { words } from "../../language/language";
 import { plant } from "../../plant";
 import { resultWords } from "../result-words";
 import { benchFeature } from "./bench-feature";
@@ -17,16 +19,23 @@ export async function storeBenchSheet(sent: unknown): Promise<BenchAnswer> {
   const asker = await requireAction("storeBenchSheet");
   const refuse = (message: string): BenchAnswer => ({ done: false, message, alarms: [] });
   if (!asker.ok) return refuse(asker.message);
+  const language = await words();
+  const { answers: said } = language.bench;
   const read = SHEET.safeParse(sent);
   if (!read.success) {
     const issue = read.error.issues[0];
-    return refuse(`Nothing saved: ${issue?.path.join(" ") || "the sheet"} ${issue?.message ?? ""}.`);
+    const { message = "" } = issue ?? {};
+    return refuse(
+      message === "long" || message === "noTime" || message === "many"
+        ? said.notSaved(said.faults[message])
+        : said.unreadable(issue?.path.join(" ") || said.theSheet),
+    );
   }
   const sheet = read.data;
   const db = await database();
   const features = await listFeatures(db, { partId: sheet.part });
   const [first] = features;
-  if (!first) return refuse("Nothing saved: this part has no features any more. Reload the page.");
+  if (!first) return refuse(said.noFeatures);
 
   const { zone: zoneName, now } = await plant();
   const zone = zoneTable(zoneName);
@@ -35,8 +44,9 @@ export async function storeBenchSheet(sent: unknown): Promise<BenchAnswer> {
     features: features.map(benchFeature),
     zone,
     now,
+    words: language,
   });
-  if (!rows.ok) return refuse(`Nothing saved: ${rows.why}`);
+  if (!rows.ok) return refuse(said.notSaved(rows.why));
   const stored = await storeSheet(db, {
     rows: rows.rows,
     digest: rows.digest,
@@ -46,8 +56,14 @@ export async function storeBenchSheet(sent: unknown): Promise<BenchAnswer> {
   });
   if (!stored.ok) return refuse(stored.message);
   revalidatePath("/intake");
-  if (stored.isRepeated)
-    return { done: true, message: "Saved already: this sheet was stored before.", alarms: [] };
-  const words = resultWords({ ...stored, refused: 0, alarms: stored.alarms.length });
-  return { done: true, message: `Saved. ${words}`, alarms: stored.alarms };
+  if (stored.isRepeated) return { done: true, message: said.before, alarms: [] };
+  const counts = { ...stored, refused: 0, alarms: stored.alarms.length };
+  return {
+    done: true,
+    message: said.saved(resultWords(counts, language.desk.results)),
+    alarms: stored.alarms.map((alarm) => ({
+      ...alarm,
+      words: storedExcursionIn(alarm.words, language.rules),
+    })),
+  };
 }

@@ -1,46 +1,36 @@
 "use client";
 
 import { useEffect, useRef, useState, useTransition } from "react";
-import { counted } from "../../../lib/format/numbers";
+import { useCommonWords } from "#common-words";
 import type { BenchFeature } from "../../../lib/intake/bench-cell";
+import { fill } from "../../../lib/words/fill";
+import type { Words } from "../../../lib/words/words";
 import { Button, LinkButton } from "../../fittings/controls";
 import { CheckField, FieldGroup, TextField } from "../../fittings/fields";
 import { Note } from "../../fittings/note";
+import { countedIn } from "../result-words";
 import { storeBenchSheet } from "./actions";
 import styles from "./bench.module.css";
 import type { BenchAnswer } from "./entry";
 import { Grid } from "./grid";
-import {
-  emptyRow,
-  emptySheet,
-  isBlank,
-  keptSheet,
-  remarksOn,
-  SHEET_SOURCES,
-  type Sheet,
-  type SheetSource,
-} from "./sheet";
+import { emptyRow, emptySheet, isBlank, keptSheet, remarksOn, SHEET_SOURCES, type Sheet } from "./sheet";
 
-const SOURCE_LABELS: Record<SheetSource, string> = {
-  lot: "Lot",
-  fixture: "Fixture",
-  tool: "Tool",
-  machine: "Machine",
-  gauge: "Gauge",
-  operator: "Operator",
-};
+type SheetWords = Words["bench"]["sheet"];
 
 /** A sheet of pieces and features, kept in this browser from the first key on until it is stored. */
 export function BenchSheet({
   part,
   features,
   codes,
+  words,
 }: {
   part: number;
   features: readonly BenchFeature[];
   /** Known sources by kind, to choose from; another may be typed. */
   codes: Record<string, string[]>;
+  words: SheetWords;
 }) {
+  const { figures } = useCommonWords();
   const place = `steadyrest bench ${part}`;
   const [sheet, setSheet] = useState<Sheet>(() => emptySheet(features.length, ""));
   const [goesDown, setGoesDown] = useState(false);
@@ -74,100 +64,100 @@ export function BenchSheet({
         piece,
         values: Object.fromEntries(features.map(({ id }, column) => [id, values[column] ?? ""])),
       }));
-      const said = await storeBenchSheet({ part, draft, at, sources, rows }).catch(() => UNHEARD);
+      const said = await storeBenchSheet({ part, draft, at, sources, rows }).catch(() => ({
+        done: false,
+        message: words.unheard,
+        alarms: [],
+      }));
       setAnswer(said);
       if (said.done) clear();
     });
   }
 
-  const remarks = remarksOn(sheet, features);
+  const remarks = remarksOn(sheet, features, { cells: words.cells, figures });
   const faults = remarks.filter(({ cell }) => cell.kind === "fault");
   const typed = sheet.rows.reduce((sum, { values }) => sum + values.filter((text) => text.trim()).length, 0);
   return (
     <div className={styles.sheet}>
-      <FieldGroup legend="For all pieces of this sheet">
+      <FieldGroup legend={words.legend}>
         {SHEET_SOURCES.map((source) => (
           <SourceField
             key={source}
-            label={SOURCE_LABELS[source]}
+            kind={source}
+            label={words.sources[source]}
             codes={codes[source] ?? []}
             value={sheet.sources[source]}
             onChange={(text) => change({ ...sheet, sources: { ...sheet.sources, [source]: text } })}
           />
         ))}
         <TextField
-          label="Measured at"
+          label={words.at}
           type="datetime-local"
           step={1}
-          hint="Empty: the moment of storing."
+          hint={words.atHint}
           value={sheet.at}
           onChange={(event) => change({ ...sheet, at: event.target.value })}
         />
       </FieldGroup>
       <CheckField
-        label="Enter goes down, to the next piece"
-        hint="Otherwise it goes on to the next feature of the same piece. Arrow keys go up and down."
+        label={words.goesDown}
+        hint={words.goesDownHint}
         checked={goesDown}
         onChange={(event) => setGoesDown(event.target.checked)}
       />
-      <Grid sheet={sheet} features={features} goesDown={goesDown} onChange={change} />
+      <Grid sheet={sheet} features={features} goesDown={goesDown} onChange={change} words={words} />
       <div className={styles.remarks} role="status">
         {remarks.length === 0 ? null : (
           <ul>
             {remarks.map(({ row, column, piece, feature, cell }) => (
               <li key={`${row} ${column}`} className={cell.kind === "fault" ? styles.fault : styles.outside}>
-                {piece.trim() || `Row ${row + 1}`}, {feature}: {cell.words}
+                {fill(words.remark, {
+                  piece: piece.trim() || fill(words.row, { row: row + 1 }),
+                  feature,
+                  words: cell.words,
+                })}
               </li>
             ))}
           </ul>
         )}
       </div>
-      {answer ? <Answer answer={answer} /> : null}
+      {answer ? <Answer answer={answer} alarm={words.alarm} /> : null}
       <div className={styles.actions}>
         <Button kind="main" disabled={isStoring || typed === 0 || faults.length > 0} onClick={store}>
-          {isStoring ? "Storing …" : `Store ${counted(typed, "value")}`}
+          {isStoring ? words.storing : countedIn(typed, words.store)}
         </Button>
         <Button
           onClick={() =>
             change({ ...sheet, rows: [...sheet.rows, emptyRow(features.length, sheet.rows.length + 1)] })
           }
         >
-          Add a row
+          {words.add}
         </Button>
         <Button kind="quiet" disabled={isBlank(sheet) || isStoring} onClick={clear}>
-          Empty the sheet
+          {words.empty}
         </Button>
         <span className={styles.kept}>
-          {faults.length > 0
-            ? "Correct what is not a number first."
-            : isBlank(sheet)
-              ? ""
-              : "Kept in this browser until it is stored."}
+          {faults.length > 0 ? words.correct : isBlank(sheet) ? "" : words.kept}
         </span>
       </div>
     </div>
   );
 }
 
-const UNHEARD: BenchAnswer = {
-  done: false,
-  message:
-    "No answer came. Press “Store” again once the connection is back: the same sheet is never stored twice.",
-  alarms: [],
-};
-
 function SourceField({
+  kind,
   label,
   codes,
   value,
   onChange,
 }: {
+  kind: string;
   label: string;
   codes: readonly string[];
   value: string;
   onChange: (text: string) => void;
 }) {
-  const list = `bench ${label}`.replace(" ", "-");
+  const list = `bench-${kind}`;
   return (
     <>
       <TextField
@@ -186,14 +176,14 @@ function SourceField({
   );
 }
 
-function Answer({ answer: { done, message, alarms } }: { answer: BenchAnswer }) {
+function Answer({ answer: { done, message, alarms }, alarm }: { answer: BenchAnswer; alarm: string }) {
   return (
     <Note
       kind={done ? "saved" : "refused"}
       title={message}
       actions={alarms.map(({ id, feature }) => (
         <LinkButton key={id} href={`/alarms/${id}`}>
-          Alarm: {feature}
+          {fill(alarm, { feature })}
         </LinkButton>
       ))}
     >

@@ -4,6 +4,7 @@ import type { TidyRow } from "../../../db/intake/import-rows";
 import type { BenchFeature } from "../../../lib/intake/bench-cell";
 import { readBenchCell } from "../../../lib/intake/bench-cell";
 import type { ZoneOffset } from "../../../lib/intake/zone";
+import type { Words } from "../../../lib/words/words";
 import { SHEET_SOURCES } from "./sheet";
 
 export type BenchAlarm = { id: number; feature: string; words: string };
@@ -11,13 +12,17 @@ export type BenchAnswer = { done: boolean; message: string; alarms: BenchAlarm[]
 
 const MINUTE_MS = 60_000;
 const A_SECOND_MS = 1000;
-const name = z.string().max(200, "has more than 200 characters");
+/** What is wrong with a sheet, by the name of its sentence. */
+type SheetFault = "long" | "noTime" | "many";
+const says = (fault: SheetFault) => fault;
+
+const name = z.string().max(200, says("long"));
 
 /** What the browser sends; everything is read again here, whatever the page has checked. */
 export const SHEET = z.object({
   part: z.number().int().positive(),
   draft: z.uuid(),
-  at: z.string().regex(/^(\d{4}-\d{2}-\d{2}T\d{2}:\d{2}(:\d{2})?)?$/, "is no day and time"),
+  at: z.string().regex(/^(\d{4}-\d{2}-\d{2}T\d{2}:\d{2}(:\d{2})?)?$/, says("noTime")),
   sources: z.object(
     Object.fromEntries(SHEET_SOURCES.map((source) => [source, name])) as Record<
       (typeof SHEET_SOURCES)[number],
@@ -26,7 +31,7 @@ export const SHEET = z.object({
   ),
   rows: z
     .array(z.object({ piece: name, values: z.record(z.string().regex(/^\d+$/), z.string().max(100)) }))
-    .max(200, "has more than 200 pieces; store these first"),
+    .max(200, says("many")),
 });
 export type SentSheet = z.infer<typeof SHEET>;
 
@@ -46,30 +51,40 @@ export function rowsOfSheet(
     features,
     zone,
     now,
-  }: { part: string; features: readonly BenchFeature[]; zone: ZoneOffset; now: number },
+    words: { bench, figures },
+  }: {
+    part: string;
+    features: readonly BenchFeature[];
+    zone: ZoneOffset;
+    now: number;
+    words: Pick<Words, "bench" | "figures">;
+  },
 ): SheetRead {
+  const { answers: said, sheet: sheetWords } = bench;
   const wall = sheet.at === "" ? null : Date.parse(`${sheet.at}Z`);
-  if (wall !== null && Number.isNaN(wall)) return { ok: false, why: "there is no such day or time." };
+  if (wall !== null && Number.isNaN(wall)) return { ok: false, why: said.noSuchTime };
   const at = wall === null ? now : wall - MINUTE_MS * zone(wall);
-  if (at > now + MINUTE_MS) return { ok: false, why: "the time of measuring lies ahead." };
+  if (at > now + MINUTE_MS) return { ok: false, why: said.ahead };
 
   const rows: TidyRow[] = [];
   const seen = new Set<string>();
   for (const [index, { piece, values }] of sheet.rows.entries()) {
     const serial = piece.trim();
     const cells = features.map(
-      (feature) => [feature, readBenchCell(values[feature.id] ?? "", feature)] as const,
+      (feature) =>
+        [
+          feature,
+          readBenchCell(values[feature.id] ?? "", feature, { cells: sheetWords.cells, figures }),
+        ] as const,
     );
     const isMeasured = cells.some(([, { kind }]) => kind !== "empty");
     if (!isMeasured) continue;
-    if (serial === "") return { ok: false, why: `row ${index + 1} names no piece. Type its serial number.` };
-    if (seen.has(serial))
-      return { ok: false, why: `piece ${serial} stands in two rows. Give each row its own.` };
+    if (serial === "") return { ok: false, why: said.noPiece(index + 1) };
+    if (seen.has(serial)) return { ok: false, why: said.twice(serial) };
     seen.add(serial);
     for (const [feature, cell] of cells) {
       if (cell.kind === "empty") continue;
-      if (cell.kind === "fault")
-        return { ok: false, why: `row ${index + 1}, ${feature.name}: ${cell.words}` };
+      if (cell.kind === "fault") return { ok: false, why: said.inRow(index + 1, feature.name, cell.words) };
       rows.push({
         line: index + 1,
         cells: {
@@ -84,7 +99,7 @@ export function rowsOfSheet(
       });
     }
   }
-  if (rows.length === 0) return { ok: false, why: "the sheet holds no value." };
+  if (rows.length === 0) return { ok: false, why: said.nothing };
   return { ok: true, rows, digest: createHash("sha256").update(`bench ${sheet.draft}`).digest("hex") };
 }
 

@@ -1,8 +1,11 @@
 "use client";
 
 import { type KeyboardEvent, useEffect, useRef } from "react";
+import { useCommonWords } from "#common-words";
 import { toleranceWords, unitSign } from "../../../lib/format/numbers";
 import { type BenchFeature, readBenchCell } from "../../../lib/intake/bench-cell";
+import { fill } from "../../../lib/words/fill";
+import type { Words } from "../../../lib/words/words";
 import styles from "./bench.module.css";
 import { emptyRow, type Place, placeAfter, type Sheet } from "./sheet";
 
@@ -12,12 +15,15 @@ export function Grid({
   features,
   goesDown,
   onChange,
+  words,
 }: {
   sheet: Sheet;
   features: readonly BenchFeature[];
   goesDown: boolean;
   onChange: (sheet: Sheet) => void;
+  words: Words["bench"]["sheet"];
 }) {
+  const { figures } = useCommonWords();
   const table = useRef<HTMLTableElement>(null);
   const wanted = useRef<Place | null>(null);
   const { rows } = sheet;
@@ -53,7 +59,7 @@ export function Grid({
   }
 
   const cell = (place: Place, value: string, label: string, feature?: BenchFeature) => {
-    const read = feature ? readBenchCell(value, feature) : { kind: "value" };
+    const read = feature ? readBenchCell(value, feature, { cells: words.cells, figures }) : { kind: "value" };
     return (
       <input
         type="text"
@@ -77,16 +83,16 @@ export function Grid({
   };
 
   return (
-    <section className={styles.frame} aria-label="Measured values">
+    <section className={styles.frame} aria-label={words.values}>
       <table ref={table} className={styles.grid}>
         <thead>
           <tr>
-            <th scope="col">Piece</th>
+            <th scope="col">{words.piece}</th>
             {features.map((feature) => (
               <th key={feature.id} scope="col">
                 <span className={styles.name}>{feature.name}</span>
                 <span className={styles.tolerance}>
-                  {toleranceWords(feature, feature)}
+                  {toleranceWords(feature, feature, figures)}
                   {feature.lower === null && feature.upper === null && unitSign(feature.unit) !== ""
                     ? `, ${unitSign(feature.unit)}`
                     : ""}
@@ -98,13 +104,15 @@ export function Grid({
         <tbody>
           {rows.map(({ number, piece, values }, row) => (
             <tr key={number}>
-              <th scope="row">{cell({ row, column: 0 }, piece, `Piece of row ${row + 1}`)}</th>
+              <th scope="row">{cell({ row, column: 0 }, piece, fill(words.pieceOf, { row: row + 1 }))}</th>
               {features.map((feature, at) => (
                 <td key={feature.id}>
                   {cell(
                     { row, column: at + 1 },
                     values[at] ?? "",
-                    `${feature.name}, ${piece.trim() || `row ${row + 1}`}`,
+                    piece.trim() === ""
+                      ? fill(words.cellRow, { feature: feature.name, row: row + 1 })
+                      : fill(words.cell, { feature: feature.name, piece: piece.trim() }),
                     feature,
                   )}
                 </td>

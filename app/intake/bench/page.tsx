@@ -9,11 +9,14 @@ import { SelectField } from "../../fittings/fields";
 import { Link } from "../../fittings/link";
 import { Note } from "../../fittings/note";
 import { PageFrame } from "../../fittings/page-frame";
+import { words } from "../../language/language";
 import styles from "./bench.module.css";
 import { benchFeature } from "./bench-feature";
 import { BenchSheet } from "./bench-sheet";
 
-export const metadata = { title: "Bench" };
+export async function generateMetadata() {
+  return { title: (await words()).bench.title };
+}
 
 type SearchParams = Record<string, string | string[] | undefined>;
 
@@ -21,19 +24,15 @@ type SearchParams = Record<string, string | string[] | undefined>;
 export default async function BenchPage({ searchParams }: { searchParams: Promise<SearchParams> }) {
   await requirePage("/intake/bench");
   const db = await database();
+  const { bench: said, intake } = await words();
   const parts = latestRevisions(await listParts(db));
   const asked = (await searchParams).part;
   const part = parts.find(({ id }) => String(id) === asked) ?? parts[0];
   if (!part) {
     return (
-      <PageFrame title="Bench" above={<Link href="/intake">Intake</Link>}>
-        <Note
-          kind="empty"
-          title="No part to measure yet"
-          actions={<LinkButton href="/plan">To the control plan</LinkButton>}
-        >
-          The bench asks for the features of a part. An engineer enters them in the control plan, or a file
-          brings them.
+      <PageFrame title={said.title} above={<Link href="/intake">{intake.title}</Link>}>
+        <Note kind="empty" title={said.noPart} actions={<LinkButton href="/plan">{said.toPlan}</LinkButton>}>
+          {said.noPartWhy}
         </Note>
       </PageFrame>
     );
@@ -47,14 +46,10 @@ export default async function BenchPage({ searchParams }: { searchParams: Promis
     ]),
   );
   return (
-    <PageFrame
-      title="Bench"
-      above={<Link href="/intake">Intake</Link>}
-      purpose="Type what was measured by hand: a row for each piece, a column for each feature. It is judged as soon as it is stored."
-    >
+    <PageFrame title={said.title} above={<Link href="/intake">{intake.title}</Link>} purpose={said.purpose}>
       <form action="/intake/bench" className={styles.part}>
         <SelectField
-          label="Part"
+          label={said.part}
           name="part"
           choices={parts.map((each) => ({
             value: String(each.id),
@@ -63,9 +58,9 @@ export default async function BenchPage({ searchParams }: { searchParams: Promis
           defaultValue={String(part.id)}
           key={part.id}
         />
-        <Button type="submit">Choose</Button>
+        <Button type="submit">{said.choose}</Button>
       </form>
-      <BenchSheet key={part.id} part={part.id} features={features} codes={codes} />
+      <BenchSheet key={part.id} part={part.id} features={features} codes={codes} words={said.sheet} />
     </PageFrame>
   );
 }

@@ -1,4 +1,9 @@
-import { type BenchCell, type BenchFeature, readBenchCell } from "../../../lib/intake/bench-cell";
+import {
+  type BenchCell,
+  type BenchCellWords,
+  type BenchFeature,
+  readBenchCell,
+} from "../../../lib/intake/bench-cell";
 
 /** Sources a sheet states once for all of its pieces. */
 export const SHEET_SOURCES = ["lot", "fixture", "tool", "machine", "gauge", "operator"] as const;
@@ -58,10 +63,14 @@ export type Place = { row: number; column: number };
 export type Remark = Place & { piece: string; feature: string; cell: BenchCell & { words: string } };
 
 /** What there is to say about the sheet's cells, row by row. */
-export function remarksOn({ rows }: Sheet, features: readonly BenchFeature[]): Remark[] {
+export function remarksOn(
+  { rows }: Sheet,
+  features: readonly BenchFeature[],
+  words: BenchCellWords,
+): Remark[] {
   return rows.flatMap(({ piece, values }, row) =>
     features.flatMap((feature, column) => {
-      const cell = readBenchCell(values[column] ?? "", feature);
+      const cell = readBenchCell(values[column] ?? "", feature, words);
       return "words" in cell ? [{ row, column, piece, feature: feature.name, cell }] : [];
     }),
   );

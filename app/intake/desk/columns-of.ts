@@ -1,3 +1,6 @@
+import { fill } from "../../../lib/words/fill";
+import type { Words } from "../../../lib/words/words";
+
 /** The start of a file as a mapping's choices need it. */
 export type FileStart = { header: readonly string[]; rows: readonly (readonly string[])[] };
 
@@ -8,9 +11,9 @@ export function columnChoices({ header }: FileStart, chosen: string | null): str
 }
 
 /** "such as 62.008": what stands in a column, for the person who chooses it. */
-export function sampleOf({ header, rows }: FileStart, column: string): string {
+export function sampleOf({ header, rows }: FileStart, column: string, said: Words["desk"]["editor"]): string {
   const index = header.indexOf(column);
-  if (index === -1) return "not in this file";
+  if (index === -1) return said.notHere;
   const text = rows.map((row) => (row[index] ?? "").trim()).find((found) => found !== "");
-  return text === undefined ? "empty in the first rows" : `such as ${text}`;
+  return text === undefined ? said.empty : fill(said.suchAs, { text });
 }

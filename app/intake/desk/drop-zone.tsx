@@ -1,6 +1,8 @@
 "use client";
 
 import { type DragEvent, useEffect, useRef, useState } from "react";
+import { fill } from "../../../lib/words/fill";
+import type { Words } from "../../../lib/words/words";
 import { Button } from "../../fittings/controls";
 import { sizeWords } from "../result-words";
 import styles from "./desk.module.css";
@@ -9,9 +11,11 @@ import styles from "./desk.module.css";
 export function DropZone({
   onFiles,
   mostBytes,
+  words: { drop: said, results },
 }: {
   onFiles: (files: readonly File[]) => void;
   mostBytes: number;
+  words: Pick<Words["desk"], "drop" | "results">;
 }) {
   const input = useRef<HTMLInputElement>(null);
   const [isOver, setOver] = useState(false);
@@ -27,7 +31,7 @@ export function DropZone({
 
   return (
     <section
-      aria-label="Drop measurement files here"
+      aria-label={said.label}
       className={isOver ? `${styles.drop} ${styles.over}` : styles.drop}
       onDragOver={(event) => {
         event.preventDefault();
@@ -41,12 +45,12 @@ export function DropZone({
       </svg>
       <div>
         <p className={styles.dropWords}>
-          <strong>Drop measurement files here</strong>
-          <span>CSV, XLSX or QIF results, several at once, up to {sizeWords(mostBytes)} each</span>
+          <strong>{said.label}</strong>
+          <span>{fill(said.kinds, { size: sizeWords(mostBytes, results) })}</span>
         </p>
       </div>
       <Button kind="main" onClick={() => input.current?.click()}>
-        Choose files
+        {said.choose}
       </Button>
       <input
         ref={input}
@@ -55,7 +59,7 @@ export function DropZone({
         hidden
         disabled={!isReady}
         tabIndex={-1}
-        aria-label="Measurement files"
+        aria-label={said.input}
         accept=".csv,.txt,.tsv,.xlsx,.xlsm,.qif,.xml,text/csv,text/plain"
         onChange={(event) => {
           onFiles([...(event.target.files ?? [])]);

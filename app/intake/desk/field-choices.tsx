@@ -1,10 +1,14 @@
 "use client";
 
 import type { ColumnRef, MappedColumn, Mapping } from "../../../lib/intake/mapping";
+import { fill } from "../../../lib/words/fill";
+import type { Words } from "../../../lib/words/words";
 import { FieldGroup, SelectField, TextField } from "../../fittings/fields";
-import { PER_VALUE, TIDY_GROUPS, type TidyColumn } from "../tidy-columns";
+import { PER_VALUE, TIDY_GROUPS } from "../tidy-columns";
 import { columnChoices, type FileStart, sampleOf } from "./columns-of";
 import styles from "./editor.module.css";
+
+type FieldWords = Pick<Words["desk"], "tidy" | "editor">;
 
 const NONE = "none";
 const CONSTANT = "constant";
@@ -15,10 +19,12 @@ export function FieldChoices({
   mapping,
   file,
   onChange,
+  words,
 }: {
   mapping: Mapping;
   file: FileStart;
   onChange: (mapping: Mapping) => void;
+  words: FieldWords;
 }) {
   const isWide = mapping.layout === "wide";
   const choose = (column: MappedColumn, ref: ColumnRef) => {
@@ -26,20 +32,19 @@ export function FieldChoices({
     const valueColumns = withoutColumn(mapping.valueColumns, ref);
     onChange({ ...mapping, time, valueColumns, columns: { ...mapping.columns, [column]: ref } });
   };
-  return TIDY_GROUPS.map(({ legend, columns }) => {
+  return TIDY_GROUPS.map(({ group, columns }) => {
     // In the wide layout each value column has its own.
-    const shown = columns.filter(
-      ({ column }) => !(isWide && PER_VALUE.includes(column)) || column === "unit",
-    );
+    const shown = columns.filter((column) => !(isWide && PER_VALUE.includes(column)) || column === "unit");
     return (
-      <FieldGroup key={legend} legend={legend}>
-        {shown.map((tidy) => (
+      <FieldGroup key={group} legend={words.tidy.legends[group]}>
+        {shown.map((column) => (
           <FieldChoice
-            key={tidy.column}
-            tidy={tidy}
-            value={mapping.columns[tidy.column]}
+            key={column}
+            column={column}
+            value={mapping.columns[column]}
             file={file}
-            onChange={(ref) => choose(tidy.column, ref)}
+            onChange={(ref) => choose(column, ref)}
+            words={words}
           />
         ))}
       </FieldGroup>
@@ -54,23 +59,24 @@ function withoutColumn(valueColumns: Mapping["valueColumns"], ref: ColumnRef): M
 }
 
 function FieldChoice({
-  tidy,
+  column: named,
   value,
   file,
   onChange,
+  words: { tidy, editor: said },
 }: {
-  tidy: TidyColumn;
+  column: MappedColumn;
   value: ColumnRef;
   file: FileStart;
   onChange: (ref: ColumnRef) => void;
+  words: FieldWords;
 }) {
+  const { label, holds } = tidy.columns[named];
   const isConstant = value !== null && "constant" in value;
   const chosen = value === null ? NONE : isConstant ? CONSTANT : COLUMN + value.column;
   const choices = [
-    { value: NONE, label: "– not in this file" },
-    ...(tidy.column === "value" || tidy.column === "taken_at"
-      ? []
-      : [{ value: CONSTANT, label: "= the same in every row" }]),
+    { value: NONE, label: said.none },
+    ...(named === "value" || named === "taken_at" ? [] : [{ value: CONSTANT, label: said.constant }]),
     ...columnChoices(file, value !== null && "column" in value ? value.column : null).map((column) => ({
       value: COLUMN + column,
       label: column,
@@ -84,15 +90,15 @@ function FieldChoice({
   return (
     <div className={styles.choice}>
       <SelectField
-        label={tidy.label}
+        label={label}
         value={chosen}
         choices={choices}
-        hint={isConstant ? null : value === null ? tidy.holds : sampleOf(file, value.column)}
+        hint={isConstant ? null : value === null ? holds : sampleOf(file, value.column, said)}
         onChange={(event) => choose(event.target.value)}
       />
       {isConstant ? (
         <TextField
-          label={`${tidy.label} in every row`}
+          label={fill(said.inEveryRow, { label })}
           value={value.constant}
           onChange={(event) => onChange({ constant: event.target.value })}
         />

@@ -1,33 +1,34 @@
 "use client";
 
-import type { DateFormat, DecimalMark, FileEncoding, Mapping, Separator } from "../../../lib/intake/mapping";
+import {
+  DATE_FORMATS,
+  type DateFormat,
+  type DecimalMark,
+  type FileEncoding,
+  type Mapping,
+  type Separator,
+} from "../../../lib/intake/mapping";
 import { toLongLayout, toWideLayout } from "../../../lib/intake/switch-layout";
+import { fill } from "../../../lib/words/fill";
+import type { Words } from "../../../lib/words/words";
 import { type Choice, FieldGroup, SelectField, TextField } from "../../fittings/fields";
 import type { FileStart } from "./columns-of";
 
-const LAYOUTS: readonly (Choice & { value: Mapping["layout"] })[] = [
-  { value: "long", label: "one measurement a row" },
-  { value: "wide", label: "one piece a row" },
+type FormatWords = Words["desk"]["format"];
+
+const SEPARATORS: readonly { value: Separator; name: keyof FormatWords["separators"] }[] = [
+  { value: ",", name: "comma" },
+  { value: ";", name: "semicolon" },
+  { value: "\t", name: "tab" },
 ];
-const SEPARATORS: readonly (Choice & { value: Separator })[] = [
-  { value: ",", label: "comma" },
-  { value: ";", label: "semicolon" },
-  { value: "\t", label: "tab" },
-];
-const DECIMALS: readonly (Choice & { value: DecimalMark })[] = [
-  { value: ".", label: "point: 62.008" },
-  { value: ",", label: "comma: 62,008" },
+const DECIMALS: readonly { value: DecimalMark; name: keyof FormatWords["decimals"] }[] = [
+  { value: ".", name: "point" },
+  { value: ",", name: "comma" },
 ];
 const ENCODINGS: readonly (Choice & { value: FileEncoding })[] = [
   { value: "utf-8", label: "UTF-8" },
   { value: "windows-1252", label: "Windows-1252" },
   { value: "utf-16", label: "UTF-16" },
-];
-const FORMATS: readonly (Choice & { value: DateFormat })[] = [
-  { value: "iso", label: "2026-11-13 06:50" },
-  { value: "day-first", label: "13.11.2026 or 13/11/2026" },
-  { value: "month-first", label: "11/13/2026" },
-  { value: "serial", label: "45385.25 (spreadsheet)" },
 ];
 const PLANT = "";
 
@@ -37,24 +38,29 @@ export function FormatChoices({
   file,
   plantZone,
   onChange,
+  words: said,
 }: {
   mapping: Mapping;
   file: FileStart;
   plantZone: string;
   onChange: (mapping: Mapping) => void;
+  words: FormatWords;
 }) {
   const zones = [
-    { value: PLANT, label: `the plant's, ${plantZone}` },
+    { value: PLANT, label: fill(said.plantZone, { zone: plantZone }) },
     ...["UTC", ...Intl.supportedValuesOf("timeZone")].map((zone) => ({ value: zone, label: zone })),
   ];
   return (
     <>
-      <FieldGroup legend="How the file is written">
+      <FieldGroup legend={said.legend}>
         <SelectField
-          label="Layout"
+          label={said.layout}
           value={mapping.layout}
-          choices={LAYOUTS}
-          hint={mapping.layout === "wide" ? "a column for each feature" : "a column names the feature"}
+          choices={(["long", "wide"] as const).map((value) => ({
+            value,
+            label: said.layouts[value],
+          }))}
+          hint={said.layoutHints[mapping.layout]}
           onChange={(event) =>
             onChange(
               event.target.value === "long" ? toLongLayout(mapping, file) : toWideLayout(mapping, file),
@@ -62,51 +68,48 @@ export function FormatChoices({
           }
         />
         <SelectField
-          label="Separator"
+          label={said.separator}
           value={mapping.separator}
-          choices={SEPARATORS}
+          choices={SEPARATORS.map(({ value, name }) => ({ value, label: said.separators[name] }))}
           onChange={(event) => onChange({ ...mapping, separator: event.target.value as Separator })}
         />
         <SelectField
-          label="Decimal mark"
+          label={said.decimal}
           value={mapping.decimal}
-          choices={DECIMALS}
+          choices={DECIMALS.map(({ value, name }) => ({ value, label: said.decimals[name] }))}
           onChange={(event) => onChange({ ...mapping, decimal: event.target.value as DecimalMark })}
         />
         <SelectField
-          label="Encoding"
+          label={said.encoding}
           value={mapping.encoding}
           choices={ENCODINGS}
           onChange={(event) => onChange({ ...mapping, encoding: event.target.value as FileEncoding })}
         />
         <SelectField
-          label="Dates look like"
+          label={said.dates}
           value={mapping.dateFormat}
-          choices={FORMATS}
+          choices={DATE_FORMATS.map((value) => ({ value, label: said.dateFormats[value] }))}
           onChange={(event) => onChange({ ...mapping, dateFormat: event.target.value as DateFormat })}
         />
         <SelectField
-          label="Zone of the times"
+          label={said.zone}
           value={mapping.zone ?? PLANT}
           choices={zones}
-          hint="for times that state none"
+          hint={said.zoneHint}
           onChange={(event) => onChange({ ...mapping, zone: event.target.value || null })}
         />
       </FieldGroup>
       {mapping.columns.taken_at === null ? (
-        <FieldGroup
-          legend="Times, as the file states none"
-          hint="Left empty, the rows follow each other by a minute from the start of today, in the order of the file."
-        >
+        <FieldGroup legend={said.times} hint={said.timesHint}>
           <TextField
-            label="Time of the first row"
+            label={said.first}
             type="datetime-local"
             value={mapping.time?.start ?? ""}
             onChange={(event) => onChange({ ...mapping, time: timeFrom(event.target.value, mapping) })}
           />
           {mapping.time ? (
             <TextField
-              label="From one row to the next"
+              label={said.step}
               type="number"
               min={0}
               step="any"

@@ -2,6 +2,8 @@
 
 import { useRouter } from "next/navigation";
 import { useEffect, useReducer, useRef, useState } from "react";
+import { fill } from "../../../lib/words/fill";
+import type { Words } from "../../../lib/words/words";
 import { Button } from "../../fittings/controls";
 import type { Job } from "../../jobs/job";
 import type { Look, WaitingFile } from "../look";
@@ -23,6 +25,7 @@ export function IntakeDesk({
   takenNames,
   plantZone,
   mostBytes,
+  words,
 }: {
   waiting: readonly WaitingFile[];
   jobs: readonly Job[];
@@ -30,7 +33,9 @@ export function IntakeDesk({
   takenNames: readonly string[];
   plantZone: string;
   mostBytes: number;
+  words: Words["desk"];
 }) {
+  const { server } = words;
   const [items, change] = useReducer(changeDesk, { waiting, jobs }, firstItems);
   const [openKey, setOpenKey] = useState<string | null>(null);
   const router = useRouter();
@@ -42,7 +47,7 @@ export function IntakeDesk({
   function drop(files: readonly File[]) {
     const added = files.map((file): { item: DeskItem; file: File } => {
       const base = { key: crypto.randomUUID(), name: file.name, bytes: file.size };
-      const message = reasonAgainst(file, mostBytes);
+      const message = reasonAgainst(file, mostBytes, words);
       return {
         file,
         item: message ? { ...base, stage: "turned away", message } : { ...base, stage: "queued" },
@@ -65,6 +70,7 @@ export function IntakeDesk({
       change({ do: "set", item: { key, name, bytes, stage: "sending", share: 0 } });
       const answer = await sendFile(file, {
         signal: stop.signal,
+        words: server,
         onSent: (share) => change({ do: "set", item: { key, name, bytes, stage: "sending", share } }),
       });
       stops.current.delete(key);
@@ -82,7 +88,7 @@ export function IntakeDesk({
 
   async function take(item: DeskItem & { stage: "looked at" }, request: CommitRequest) {
     const { key, name, bytes, id, look } = item;
-    const answer = await commit(id, request);
+    const answer = await commit(id, request, server);
     if (!answer.ok) {
       change({ do: "set", item: { ...item, message: answer.message } });
       return;
@@ -110,13 +116,14 @@ export function IntakeDesk({
     queue.current = queue.current.filter((queued) => queued.item.key !== item.key);
     const isLeftOver =
       item.stage === "job" && (item.job.state === "failed" || item.job.state === "cancelled");
-    if (item.stage === "looked at" || item.stage === "opening" || isLeftOver) await discardFile(item.id);
+    if (item.stage === "looked at" || item.stage === "opening" || isLeftOver)
+      await discardFile(item.id, server);
     change({ do: "clear", key: item.key });
     setOpenKey((open) => (open === item.key ? null : open));
   }
 
   async function stop(job: Job) {
-    const answer = await cancel(job.id);
+    const answer = await cancel(job.id, server);
     if (answer.ok) change({ do: "jobs", jobs: [answer.value.job] });
   }
 
@@ -125,7 +132,7 @@ export function IntakeDesk({
       if (item.stage !== "opening" || asked.current.has(item.key)) continue;
       const { key, name, bytes, id } = item;
       asked.current.add(key);
-      void lookAgain(id, { mapping: null }).then((answer) =>
+      void lookAgain(id, { mapping: null, words: server }).then((answer) =>
         change({
           do: "set",
           item: answer.ok
@@ -134,7 +141,7 @@ export function IntakeDesk({
         }),
       );
     }
-  }, [items]);
+  }, [items, server]);
 
   useEffect(() => {
     for (const item of items) {
@@ -143,20 +150,20 @@ export function IntakeDesk({
       router.refresh();
       const { job } = item;
       if (job.state !== "done" || job.intakeId === null) continue;
-      void featuresTouched(job.intakeId).then((answer) => {
+      void featuresTouched(job.intakeId, server).then((answer) => {
         if (answer.ok) change({ do: "set", item: { ...item, touched: answer.value.features } });
       });
     }
-  }, [items, router]);
+  }, [items, router, server]);
 
   const isWaiting = items.some(isRunning);
   useEffect(() => {
     if (!isWaiting) return;
     const timer = setInterval(() => {
-      void jobsNow().then((answer) => answer.ok && change({ do: "jobs", jobs: answer.value.jobs }));
+      void jobsNow(server).then((answer) => answer.ok && change({ do: "jobs", jobs: answer.value.jobs }));
     }, ASK_EVERY_MS);
     return () => clearInterval(timer);
-  }, [isWaiting]);
+  }, [isWaiting, server]);
 
   const ready = items.filter(
     (item): item is DeskItem & { stage: "looked at" } =>
@@ -164,16 +171,16 @@ export function IntakeDesk({
   );
   return (
     <div className={styles.desk}>
-      <DropZone onFiles={drop} mostBytes={mostBytes} />
+      <DropZone onFiles={drop} mostBytes={mostBytes} words={words} />
       {items.length > 0 ? (
         <section aria-labelledby="files-on-the-desk">
           <h2 id="files-on-the-desk" className="only-read-out">
-            Files on the desk
+            {words.drop.files}
           </h2>
           {ready.length > 1 ? (
             <p className={styles.together}>
               <Button kind="main" onClick={() => ready.forEach((item) => void take(item, asItIs(item.look)))}>
-                Take in all {ready.length} that are ready
+                {fill(words.drop.all, { count: ready.length })}
               </Button>
             </p>
           ) : null}
@@ -192,6 +199,7 @@ export function IntakeDesk({
                 onAgain={open}
                 onClear={clear}
                 onStop={stop}
+                words={words}
               />
             ))}
           </ul>
@@ -231,8 +239,11 @@ function firstItems({
   ];
 }
 
-function reasonAgainst(file: File, mostBytes: number): string | null {
+function reasonAgainst(file: File, mostBytes: number, { drop, results }: Words["desk"]): string | null {
   if (file.size > mostBytes)
-    return `Nothing sent: the file has ${sizeWords(file.size)}, and this server takes at most ${sizeWords(mostBytes)}. Split it.`;
-  return file.size === 0 ? "Nothing sent: the file is empty, 0 bytes. Export it again." : null;
+    return fill(drop.tooLarge, {
+      size: sizeWords(file.size, results),
+      most: sizeWords(mostBytes, results),
+    });
+  return file.size === 0 ? drop.empty : null;
 }

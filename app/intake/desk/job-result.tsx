@@ -2,20 +2,29 @@
 
 import Link from "next/link";
 import type { TouchedFeature } from "../../../db/queries/intakes";
-import { counted } from "../../../lib/format/numbers";
+import { fill } from "../../../lib/words/fill";
+import type { Words } from "../../../lib/words/words";
 import { Note } from "../../fittings/note";
 import { StateShape } from "../../fittings/state-word";
 import type { Job } from "../../jobs/job";
-import { lookWords, resultWords } from "../result-words";
+import { countedIn, lookWords, resultWords } from "../result-words";
 import styles from "./desk.module.css";
 
 const SHOWN_AT_ONCE = 8;
 
 /** How a job ended: what was stored, and which features want a person's eyes first. */
-export function JobResult({ job, touched }: { job: Job; touched: TouchedFeature[] | null }) {
+export function JobResult({
+  job,
+  touched,
+  words: { result: said, results },
+}: {
+  job: Job;
+  touched: TouchedFeature[] | null;
+  words: Pick<Words["desk"], "result" | "results">;
+}) {
   const { outcome } = job;
   if (job.state !== "done" || outcome === null) {
-    return <Note kind={job.state === "done" ? "saved" : "refused"}>{resultOf(job)}</Note>;
+    return <Note kind={job.state === "done" ? "saved" : "refused"}>{resultOf(job, said.cancelled)}</Note>;
   }
   const toLookAt = (touched ?? []).filter(({ alarm }) => alarm !== null);
   const others = (touched ?? []).filter(({ alarm }) => alarm === null);
@@ -24,7 +33,8 @@ export function JobResult({ job, touched }: { job: Job; touched: TouchedFeature[
       kind="saved"
       title={
         <>
-          {resultWords(outcome)} {touched && touched.length > 0 ? lookWords(toLookAt.length) : null}
+          {resultWords(outcome, results)}{" "}
+          {touched && touched.length > 0 ? lookWords(toLookAt.length, results) : null}
         </>
       }
     >
@@ -32,13 +42,13 @@ export function JobResult({ job, touched }: { job: Job; touched: TouchedFeature[
       {toLookAt.length > 0 ? <ToLookAt features={toLookAt.slice(0, SHOWN_AT_ONCE)} /> : null}
       {toLookAt.length > SHOWN_AT_ONCE ? (
         <details className={styles.others}>
-          <summary>{`${toLookAt.length - SHOWN_AT_ONCE} more that need a look`}</summary>
+          <summary>{fill(said.more, { count: toLookAt.length - SHOWN_AT_ONCE })}</summary>
           <ToLookAt features={toLookAt.slice(SHOWN_AT_ONCE)} />
         </details>
       ) : null}
       {others.length > 0 ? (
         <details className={styles.others}>
-          <summary>{`The other ${counted(others.length, "feature")} it touched`}</summary>
+          <summary>{countedIn(others.length, said.others)}</summary>
           <ul className={styles.inColumns}>
             {others.map((feature) => (
               <li key={feature.id}>
@@ -49,9 +59,7 @@ export function JobResult({ job, touched }: { job: Job; touched: TouchedFeature[
         </details>
       ) : null}
       <p className={styles.more}>
-        <Link href={`/intake/${outcome.id}`}>
-          {outcome.refused > 0 ? "Refused rows, notices and undo" : "Details and undo"}
-        </Link>
+        <Link href={`/intake/${outcome.id}`}>{outcome.refused > 0 ? said.refusedRows : said.details}</Link>
       </p>
     </Note>
   );
@@ -72,8 +80,8 @@ function ToLookAt({ features }: { features: readonly TouchedFeature[] }) {
   );
 }
 
-function resultOf(job: Job): string {
-  if (job.state === "cancelled" && job.message === "") return "Cancelled. Nothing of this file was stored.";
+function resultOf(job: Job, cancelled: string): string {
+  if (job.state === "cancelled" && job.message === "") return cancelled;
   return job.message;
 }
 

@@ -1,31 +1,42 @@
 "use client";
 
-import { counted, measured, placesWritten, whole, withUnit } from "../../../lib/format/numbers";
+import { useCommonWords } from "#common-words";
+import { asEntered, measured, placesWritten, whole, withUnit } from "../../../lib/format/numbers";
 import { clockIn, dayIn } from "../../../lib/format/times";
 import type { Refusal } from "../../../lib/intake/batch";
 import type { AcceptedRow } from "../../../lib/intake/preview";
+import type { CommonWords } from "../../../lib/words/common";
+import { fill } from "../../../lib/words/fill";
+import type { Words } from "../../../lib/words/words";
 import { Note } from "../../fittings/note";
 import { type Column, Table } from "../../fittings/table";
 import type { Look } from "../look";
 import { RefusalTable } from "../refusal-table";
+import { countedIn } from "../result-words";
 import styles from "./editor.module.css";
+
+type LookWords = Pick<Words["desk"], "preview" | "tidy" | "refusals" | "atLine">;
 
 /** What would become of the file's first rows as it is mapped now. */
 export function LookTables({
   look,
   isLooking,
   plantZone,
+  words,
 }: {
   look: Look;
   isLooking: boolean;
   plantZone: string;
+  words: LookWords;
 }) {
+  const { preview: said } = words;
+  const common = useCommonWords();
   const { accepted, refused, notices, problems, looked } = look;
   return (
-    <section className={styles.look} aria-label="Preview" aria-busy={isLooking}>
-      <h4>Preview</h4>
+    <section className={styles.look} aria-label={said.title} aria-busy={isLooking}>
+      <h4>{said.title}</h4>
       {problems.length > 0 ? (
-        <Note kind="not-yet" title="The file cannot be read with this mapping yet">
+        <Note kind="not-yet" title={said.notYet}>
           <ul className={styles.notes}>
             {problems.map(({ field, message }) => (
               <li key={`${field} ${message}`}>{message}</li>
@@ -35,15 +46,13 @@ export function LookTables({
       ) : (
         <>
           {refused.length > 0 ? (
-            <RefusalTable caption={refusedCaption(refused, looked)} refusals={refused} />
+            <RefusalTable caption={refusedCaption(refused, looked, said)} refusals={refused} words={words} />
           ) : null}
           {notices.length > 0 ? (
-            <Note kind="remark" title="Worth knowing; these rows are taken">
+            <Note kind="remark" title={said.notices}>
               <ul className={styles.notes}>
                 {notices.map(({ line, message }) => (
-                  <li key={`${line} ${message}`}>
-                    Line {line}: {message}
-                  </li>
+                  <li key={`${line} ${message}`}>{fill(words.atLine, { line, message })}</li>
                 ))}
               </ul>
             </Note>
@@ -51,15 +60,15 @@ export function LookTables({
           <Table
             caption={
               accepted.length < looked.taken
-                ? `The first ${accepted.length} of ${whole(looked.taken)} measurements, as they would be taken`
-                : "Measurements as they would be taken"
+                ? fill(said.first, { count: accepted.length, all: whole(looked.taken) })
+                : said.all
             }
-            columns={columnsFor(accepted, plantZone)}
+            columns={columnsFor(accepted, plantZone, words, common)}
             rows={accepted}
             rowKey={({ line, feature }) => `${line} ${feature.feature}`}
             empty={
-              <Note kind="empty" title="No row could be taken">
-                Look at the reasons above: usually the decimal mark, the date format or a column is another.
+              <Note kind="empty" title={said.none}>
+                {said.noneWhy}
               </Note>
             }
           />
@@ -70,66 +79,84 @@ export function LookTables({
 }
 
 /** "800 measurements would be taken, 3 rows refused in the whole file." */
-export function lookedWords({ looked, problems }: Look): string {
-  if (problems.length > 0)
-    return problems.length === 1
-      ? "One thing is missing before it can be taken in."
-      : `${problems.length} things are missing before it can be taken in.`;
-  const part = looked.isWholeFile
-    ? "in the whole file"
-    : "in its beginning; the rest is read as it is taken in";
-  const refused = looked.refused > 0 ? `${counted(looked.refused, "row")} refused` : "no row refused";
-  return `${counted(looked.taken, "measurement")} would be taken, ${refused} ${part}.`;
+export function lookedWords(
+  { looked, problems }: Look,
+  { preview: said }: Pick<Words["desk"], "preview">,
+): string {
+  if (problems.length > 0) return countedIn(problems.length, said.missing);
+  const { taken, refused } = said;
+  return fill(said.looked, {
+    taken: countedIn(looked.taken, taken),
+    refused: looked.refused > 0 ? countedIn(looked.refused, refused) : refused.none,
+    where: looked.isWholeFile ? said.whole : said.beginning,
+  });
 }
 
-function refusedCaption(refused: readonly Refusal[], looked: Look["looked"]): string {
+function refusedCaption(
+  refused: readonly Refusal[],
+  looked: Look["looked"],
+  said: Words["desk"]["preview"],
+): string {
   const first =
     refused.length < looked.refused
-      ? `The first ${refused.length} of ${whole(looked.refused)}`
+      ? fill(said.firstOf, { count: refused.length, all: whole(looked.refused) })
       : whole(looked.refused);
-  return `${first} ${looked.refused === 1 ? "row" : "rows"} that would be refused. They never stop a file and can be downloaded afterwards`;
+  const { one, many } = said.refusedCaption;
+  return fill(looked.refused === 1 ? one : many, { count: first });
 }
 
-const NAMED = [
-  ["lot", "Lot"],
-  ["subgroup", "Subgroup"],
-  ["fixture", "Fixture"],
-  ["tool", "Tool"],
-  ["machine", "Machine"],
-  ["gauge", "Gauge"],
-  ["operator", "Operator"],
-  ["setup", "Setup"],
-] as const;
+const NAMED = ["lot", "subgroup", "fixture", "tool", "machine", "gauge", "operator", "setup"] as const;
 
-function columnsFor(rows: readonly AcceptedRow[], zone: string): Column<AcceptedRow>[] {
+function columnsFor(
+  rows: readonly AcceptedRow[],
+  zone: string,
+  { preview: said, tidy }: LookWords,
+  common: CommonWords,
+): Column<AcceptedRow>[] {
+  const { heads } = said;
   const places = Math.min(6, Math.max(0, ...rows.map(({ value }) => placesWritten(value))));
   const shown = (value: number) => measured(value, { resolution: 10 ** -places });
   const columns: Column<AcceptedRow>[] = [
-    { key: "line", head: "Line", figures: true, cell: ({ line }) => line },
-    { key: "part", head: "Part", cell: ({ feature }) => <OneLine text={feature.part} /> },
+    { key: "line", head: heads.line, figures: true, cell: ({ line }) => line },
+    { key: "part", head: heads.part, cell: ({ feature }) => <OneLine text={feature.part} /> },
     {
       key: "feature",
-      head: "Feature",
+      head: heads.feature,
       names: true,
       cell: ({ feature }) => <span className={styles.feature}>{feature.feature}</span>,
     },
     {
       key: "value",
-      head: "Value",
+      head: heads.value,
       figures: true,
       cell: ({ value, feature }) => (feature.unit ? withUnit(shown(value), feature.unit) : shown(value)),
     },
-    { key: "limits", head: "Tolerance", figures: true, cell: ({ feature }) => limitsWords(feature) },
-    { key: "time", head: "Time", cell: ({ takenAt }) => <OneLine text={timeWords(takenAt, zone)} /> },
-    { key: "piece", head: "Piece", cell: ({ piece }) => <OneLine text={piece} /> },
+    {
+      key: "limits",
+      head: heads.limits,
+      figures: true,
+      cell: ({ feature }) => limitsWords(feature, common.figures),
+    },
+    {
+      key: "time",
+      head: heads.time,
+      cell: ({ takenAt }) => (
+        <OneLine text={takenAt === null ? said.byOrder : timeWords(takenAt, zone, common.times)} />
+      ),
+    },
+    { key: "piece", head: heads.piece, cell: ({ piece }) => <OneLine text={piece} /> },
     ...NAMED.map(
-      ([key, head]): Column<AcceptedRow> => ({ key, head, cell: (row) => <OneLine text={row[key]} /> }),
-    ).filter(({ key }) => rows.some((row) => row[key as (typeof NAMED)[number][0]] !== "")),
+      (key): Column<AcceptedRow> => ({
+        key,
+        head: tidy.columns[key].label,
+        cell: (row) => <OneLine text={row[key]} />,
+      }),
+    ).filter(({ key }) => rows.some((row) => row[key as (typeof NAMED)[number]] !== "")),
   ];
   if (rows.some(({ partTemp }) => partTemp !== null))
     columns.push({
       key: "temperature",
-      head: "Temp.",
+      head: heads.temperature,
       figures: true,
       cell: ({ partTemp }) => (partTemp === null ? "–" : `${measured(partTemp, { resolution: 0.1 })} °C`),
     });
@@ -142,12 +169,12 @@ function OneLine({ text }: { text: string }) {
   return <span className={styles.oneLine}>{text || "–"}</span>;
 }
 
-function limitsWords({ lower, upper }: AcceptedRow["feature"]): string {
-  if (lower !== null && upper !== null) return `${lower} to ${upper}`;
-  if (upper !== null) return `at most ${upper}`;
-  return lower === null ? "–" : `at least ${lower}`;
+function limitsWords({ lower, upper }: AcceptedRow["feature"], words: CommonWords["figures"]): string {
+  if (lower !== null && upper !== null) return words.fromTo(asEntered(lower), asEntered(upper));
+  if (upper !== null) return words.atMost(asEntered(upper));
+  return lower === null ? "–" : words.atLeast(asEntered(lower));
 }
 
-function timeWords(takenAt: number | null, zone: string): string {
-  return takenAt === null ? "by file order" : `${dayIn(takenAt, zone)}, ${clockIn(takenAt, zone)}`;
+function timeWords(takenAt: number, zone: string, times: CommonWords["times"]): string {
+  return `${dayIn(takenAt, zone, times)}, ${clockIn(takenAt, zone)}`;
 }

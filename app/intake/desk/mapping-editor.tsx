@@ -2,6 +2,8 @@
 
 import { type FormEvent, useRef, useState } from "react";
 import type { Mapping } from "../../../lib/intake/mapping";
+import { fill } from "../../../lib/words/fill";
+import type { Words } from "../../../lib/words/words";
 import { Button } from "../../fittings/controls";
 import { FieldGroup, TextField } from "../../fittings/fields";
 import { Note } from "../../fittings/note";
@@ -32,6 +34,7 @@ export function MappingEditor({
   plantZone,
   onLook,
   onTake,
+  words,
 }: {
   id: string;
   fileName: string;
@@ -43,7 +46,9 @@ export function MappingEditor({
   plantZone: string;
   onLook: (look: Look) => void;
   onTake: (request: CommitRequest) => Promise<void>;
+  words: Words["desk"];
 }) {
+  const { editor: said, server } = words;
   const [mapping, setMapping] = useState(look.mapping);
   const [saveAs, setSaveAs] = useState(look.saved ?? freeName(fileName, takenNames));
   const [size, setSize] = useState("");
@@ -66,7 +71,7 @@ export function MappingEditor({
     latest.current?.abort();
     const stop = new AbortController();
     latest.current = stop;
-    const answer = await lookAgain(id, { mapping: next, signal: stop.signal });
+    const answer = await lookAgain(id, { mapping: next, signal: stop.signal, words: server });
     if (stop.signal.aborted) return;
     if (!answer.ok) {
       setFault(answer.message);
@@ -87,7 +92,7 @@ export function MappingEditor({
   }
 
   async function tryAfterReplacing(anew: Mapping, signal: AbortSignal) {
-    const answer = await lookAgain(id, { mapping: anew, signal });
+    const answer = await lookAgain(id, { mapping: anew, signal, words: server });
     if (answer.ok && !signal.aborted) onLook(answer.value.look);
   }
 
@@ -105,10 +110,10 @@ export function MappingEditor({
     <form
       className={styles.editor}
       onSubmit={(event) => void take(event)}
-      aria-label={`Mapping of ${fileName}`}
+      aria-label={fill(said.label, { name: fileName })}
     >
       {notes.length > 0 && look.saved === null && !isTouched ? (
-        <Note kind="remark" title="Read off the file; look at these first">
+        <Note kind="remark" title={said.readOff}>
           <ul className={styles.notes}>
             {notes.map((note) => (
               <li key={note}>{note}</li>
@@ -117,39 +122,45 @@ export function MappingEditor({
         </Note>
       ) : null}
       <div className={styles.sides}>
-        <FileColumns look={look} mapping={mapping} />
+        <FileColumns look={look} mapping={mapping} words={words} />
         <div className={styles.fields}>
-          <FormatChoices mapping={mapping} file={file} plantZone={plantZone} onChange={change} />
-          <PieceParts mapping={mapping} file={file} onChange={change} />
-          <FieldChoices mapping={mapping} file={file} onChange={change} />
+          <FormatChoices
+            mapping={mapping}
+            file={file}
+            plantZone={plantZone}
+            onChange={change}
+            words={words.format}
+          />
+          <PieceParts mapping={mapping} file={file} onChange={change} words={words} />
+          <FieldChoices mapping={mapping} file={file} onChange={change} words={words} />
         </div>
       </div>
-      {isWide ? <ValueColumns mapping={mapping} file={file} onChange={change} /> : null}
-      <LookTables look={look} isLooking={isLooking} plantZone={plantZone} />
-      <FieldGroup legend="Keep for later files">
+      {isWide ? <ValueColumns mapping={mapping} file={file} onChange={change} words={words} /> : null}
+      <LookTables look={look} isLooking={isLooking} plantZone={plantZone} words={words} />
+      <FieldGroup legend={said.keep}>
         <TextField
-          label="Save this mapping as"
+          label={said.saveAs}
           value={saveAs}
           maxLength={120}
-          hint="Files with the same header are then read by themselves. Empty: for this file only."
+          hint={said.saveAsHint}
           onChange={(event) => setSaveAs(event.target.value)}
         />
         <TextField
-          label="Subgroup size of new features"
+          label={said.size}
           value={size}
           inputMode="numeric"
           pattern="[1-9][0-9]{0,2}|1000"
-          title="A whole number from 1 to 1000, or empty"
-          hint="Empty: suggested from labels, lots and counts. Known features keep theirs."
+          title={said.sizeTitle}
+          hint={said.sizeHint}
           onChange={(event) => setSize(event.target.value)}
         />
       </FieldGroup>
       <div className={styles.finish}>
         <p role="status" className={fault || message ? styles.refused : undefined}>
-          {fault || message || (isLooking ? "Reading …" : lookedWords(look))}
+          {fault || message || (isLooking ? said.reading : lookedWords(look, words))}
         </p>
         <Button type="submit" kind="main" disabled={look.problems.length > 0 || isLooking || isStarting}>
-          {isStarting ? "Starting …" : "Take the file in"}
+          {isStarting ? said.starting : said.take}
         </Button>
       </div>
     </form>

@@ -1,8 +1,9 @@
 "use client";
 
 import type { Mapping } from "../../../lib/intake/mapping";
+import { fill } from "../../../lib/words/fill";
+import type { Words } from "../../../lib/words/words";
 import { FieldGroup, SelectField } from "../../fittings/fields";
-import { PIECE_HOLDS } from "../tidy-columns";
 import { columnChoices, type FileStart } from "./columns-of";
 
 const NONE = "";
@@ -13,15 +14,17 @@ export function PieceParts({
   mapping,
   file,
   onChange,
+  words: { tidy, editor: said },
 }: {
   mapping: Mapping;
   file: FileStart;
   onChange: (mapping: Mapping) => void;
+  words: Pick<Words["desk"], "tidy" | "editor">;
 }) {
   const { piece } = mapping;
   // By place: a part moves up when one before it is taken away.
   const shown = (piece.length < MOST_PARTS ? [...piece, NONE] : piece).map((column, at) => ({
-    place: `part ${at + 1}`,
+    place: at + 1,
     column,
     at,
   }));
@@ -32,14 +35,17 @@ export function PieceParts({
     onChange({ ...mapping, valueColumns, piece: next.filter((part) => part !== NONE) });
   };
   return (
-    <FieldGroup legend="Piece" hint={piece.length > 0 ? `Serial: ${serialOf(piece, file)}` : PIECE_HOLDS}>
+    <FieldGroup
+      legend={said.pieceLegend}
+      hint={piece.length > 0 ? fill(said.serialIs, { serial: serialOf(piece, file) }) : tidy.piece}
+    >
       {shown.map(({ place, column, at }) => (
         <SelectField
           key={place}
-          label={at === 0 ? "Serial" : `Joined with, ${place}`}
+          label={at === 0 ? said.serial : fill(said.joined, { number: at + 1 })}
           value={column}
           choices={[
-            { value: NONE, label: at === 0 ? "– not in this file" : "– nothing more" },
+            { value: NONE, label: at === 0 ? said.none : said.nothingMore },
             ...columnChoices(file, column || null).map((name) => ({ value: name, label: name })),
           ]}
           onChange={(event) => choose(at, event.target.value)}

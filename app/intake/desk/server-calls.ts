@@ -1,5 +1,7 @@
 import type { TouchedFeature } from "../../../db/queries/intakes";
 import type { Mapping } from "../../../lib/intake/mapping";
+import { fill } from "../../../lib/words/fill";
+import type { Words } from "../../../lib/words/words";
 import type { Job } from "../../jobs/job";
 import type { Look, WaitingFile } from "../look";
 import type { CommitRequest } from "../mapping-schema";
@@ -7,12 +9,13 @@ import type { CommitRequest } from "../mapping-schema";
 /** What the server answered, or the sentence that says why it did not. */
 export type Answer<T> = { ok: true; value: T } | { ok: false; message: string };
 
-const UNREACHABLE = "The server cannot be reached. Check the network and try again.";
+/** What is said when no answer comes. */
+export type ServerWords = Words["desk"]["server"];
 
 /** Sends a file as it is, telling how much of it has gone. */
 export function sendFile(
   file: File,
-  { onSent, signal }: { onSent: (share: number) => void; signal: AbortSignal },
+  { onSent, signal, words }: { onSent: (share: number) => void; signal: AbortSignal; words: ServerWords },
 ): Promise<Answer<{ file: WaitingFile; look: Look }>> {
   return new Promise((resolve) => {
     // fetch() does not tell how far a body has gone.
@@ -20,9 +23,10 @@ export function sendFile(
     request.open("POST", `/api/intake/upload?name=${encodeURIComponent(file.name)}`);
     request.setRequestHeader("content-type", "application/octet-stream");
     request.upload.onprogress = ({ loaded, total }) => onSent(total > 0 ? loaded / total : 0);
-    request.onload = () => resolve(answerFrom(request.status, parsed(request.responseText)));
-    request.onerror = () => resolve({ ok: false, message: `Nothing received: ${UNREACHABLE}` });
-    request.onabort = () => resolve({ ok: false, message: "Nothing received: you stopped it." });
+    request.onload = () => resolve(answerFrom(request.status, parsed(request.responseText), words));
+    request.onerror = () =>
+      resolve({ ok: false, message: fill(words.notReceived, { why: words.unreachable }) });
+    request.onabort = () => resolve({ ok: false, message: words.stopped });
     signal.addEventListener("abort", () => request.abort());
     request.send(file);
   });
@@ -31,40 +35,45 @@ export function sendFile(
 /** A look through a mapping, or without one the first look again. */
 export async function lookAgain(
   id: string,
-  { mapping, signal }: { mapping: Mapping | null; signal?: AbortSignal },
+  { mapping, signal, words }: { mapping: Mapping | null; signal?: AbortSignal; words: ServerWords },
 ): Promise<Answer<{ look: Look }>> {
   const address = `/api/intake/upload/${id}/look`;
-  return mapping ? call(address, "POST", { body: { mapping }, signal }) : call(address, "GET", { signal });
+  return mapping
+    ? call(address, "POST", { body: { mapping }, signal, words })
+    : call(address, "GET", { signal, words });
 }
 
-export function commit(id: string, body: CommitRequest): Promise<Answer<{ job: Job }>> {
-  return call(`/api/intake/upload/${id}/commit`, "POST", { body });
+export function commit(id: string, body: CommitRequest, words: ServerWords): Promise<Answer<{ job: Job }>> {
+  return call(`/api/intake/upload/${id}/commit`, "POST", { body, words });
 }
 
-export function discardFile(id: string): Promise<Answer<unknown>> {
-  return call(`/api/intake/upload/${id}`, "DELETE", {});
+export function discardFile(id: string, words: ServerWords): Promise<Answer<unknown>> {
+  return call(`/api/intake/upload/${id}`, "DELETE", { words });
 }
 
-export function jobsNow(): Promise<Answer<{ jobs: Job[] }>> {
-  return call("/api/intake/jobs", "GET", {});
+export function jobsNow(words: ServerWords): Promise<Answer<{ jobs: Job[] }>> {
+  return call("/api/intake/jobs", "GET", { words });
 }
 
-export function cancel(jobId: string): Promise<Answer<{ job: Job }>> {
-  return call(`/api/intake/jobs/${jobId}`, "DELETE", {});
+export function cancel(jobId: string, words: ServerWords): Promise<Answer<{ job: Job }>> {
+  return call(`/api/intake/jobs/${jobId}`, "DELETE", { words });
 }
 
-export function undo(intakeId: number): Promise<Answer<{ job: Job }>> {
-  return call(`/api/intake/${intakeId}/undo`, "POST", {});
+export function undo(intakeId: number, words: ServerWords): Promise<Answer<{ job: Job }>> {
+  return call(`/api/intake/${intakeId}/undo`, "POST", { words });
 }
 
-export function featuresTouched(intakeId: number): Promise<Answer<{ features: TouchedFeature[] }>> {
-  return call(`/api/intake/${intakeId}/features`, "GET", {});
+export function featuresTouched(
+  intakeId: number,
+  words: ServerWords,
+): Promise<Answer<{ features: TouchedFeature[] }>> {
+  return call(`/api/intake/${intakeId}/features`, "GET", { words });
 }
 
 async function call<T>(
   address: string,
   method: "GET" | "POST" | "DELETE",
-  { body, signal }: { body?: unknown; signal?: AbortSignal | undefined },
+  { body, signal, words }: { body?: unknown; signal?: AbortSignal | undefined; words: ServerWords },
 ): Promise<Answer<T>> {
   try {
     const response = await fetch(address, {
@@ -76,16 +85,16 @@ async function call<T>(
         body: JSON.stringify(body),
       }),
     });
-    return answerFrom<T>(response.status, parsed(await response.text()));
+    return answerFrom<T>(response.status, parsed(await response.text()), words);
   } catch {
-    return { ok: false, message: UNREACHABLE };
+    return { ok: false, message: words.unreachable };
   }
 }
 
-function answerFrom<T>(status: number, body: unknown): Answer<T> {
+function answerFrom<T>(status: number, body: unknown, words: ServerWords): Answer<T> {
   if (status >= 200 && status < 300) return { ok: true, value: body as T };
   const said = (body as { message?: unknown } | null)?.message;
-  const fallback = `The server could not do this, through a fault of the program (${status}). Try again.`;
+  const fallback = fill(words.fault, { status });
   return { ok: false, message: typeof said === "string" ? said : fallback };
 }
 

@@ -2,17 +2,14 @@
 
 import type { Mapping, ValueColumn } from "../../../lib/intake/mapping";
 import { freeColumns, newValueColumn } from "../../../lib/intake/switch-layout";
+import { fill } from "../../../lib/words/fill";
+import type { Words } from "../../../lib/words/words";
 import { Button } from "../../fittings/controls";
 import { Note } from "../../fittings/note";
 import { type Column, Table } from "../../fittings/table";
 import { type FileStart, sampleOf } from "./columns-of";
 import styles from "./editor.module.css";
 
-const NUMBER_WORDS = {
-  nominal: "Nominal",
-  lower: "Lower tolerance limit",
-  upper: "Upper tolerance limit",
-} as const;
 const UNITS = ["", "mm", "in", "deg"];
 
 /** In the wide layout: which columns are features, what each is called and what the drawing says of it. */
@@ -20,10 +17,12 @@ export function ValueColumns({
   mapping,
   file,
   onChange,
+  words: { values: said, editor },
 }: {
   mapping: Mapping;
   file: FileStart;
   onChange: (mapping: Mapping) => void;
+  words: Pick<Words["desk"], "values" | "editor">;
 }) {
   const byColumn = new Map(mapping.valueColumns.map((value) => [value.column, value]));
   const free = freeColumns(mapping, file.header);
@@ -39,22 +38,22 @@ export function ValueColumns({
   const columns: Column<ValueColumn>[] = [
     {
       key: "column",
-      head: "Column",
+      head: said.column,
       names: true,
       cell: ({ column }) => (
         <span className={styles.valueColumn}>
           {column}
-          <small>{sampleOf(file, column)}</small>
+          <small>{sampleOf(file, column, editor)}</small>
         </span>
       ),
     },
     {
       key: "feature",
-      head: "Feature",
+      head: said.feature,
       cell: (value) => (
         <input
           className={styles.cellText}
-          aria-label={`Feature of column ${value.column}`}
+          aria-label={fill(said.featureOf, { column: value.column })}
           value={value.feature}
           onChange={(event) => set(value.column, { ...value, feature: event.target.value })}
         />
@@ -63,13 +62,13 @@ export function ValueColumns({
     ...(["nominal", "lower", "upper"] as const).map(
       (key): Column<ValueColumn> => ({
         key,
-        head: { nominal: "Nominal", lower: "Lower limit", upper: "Upper limit" }[key],
+        head: said.heads[key],
         cell: (value) => (
           <input
             className={styles.cellNumber}
             type="number"
             step="any"
-            aria-label={`${NUMBER_WORDS[key]} of ${value.column}`}
+            aria-label={fill(said.numbersOf[key], { column: value.column })}
             value={value[key] ?? ""}
             onChange={(event) => set(value.column, { ...value, [key]: numberFrom(event.target.value) })}
           />
@@ -78,11 +77,11 @@ export function ValueColumns({
     ),
     {
       key: "unit",
-      head: "Unit",
+      head: said.unit,
       cell: (value) => (
         <select
           className={styles.cellUnit}
-          aria-label={`Unit of ${value.column}`}
+          aria-label={fill(said.unitOf, { column: value.column })}
           value={value.unit ?? ""}
           onChange={(event) => set(value.column, { ...value, unit: event.target.value || null })}
         >
@@ -96,15 +95,15 @@ export function ValueColumns({
     },
     {
       key: "leave",
-      head: <span className="only-read-out">Leave out</span>,
+      head: <span className="only-read-out">{said.leave}</span>,
       cell: ({ column }) => (
         <Button
           kind="quiet"
           size="dense"
-          aria-label={`Leave out ${column}`}
+          aria-label={fill(said.leaveColumn, { column })}
           onClick={() => set(column, null)}
         >
-          Leave out
+          {said.leave}
         </Button>
       ),
     },
@@ -112,20 +111,20 @@ export function ValueColumns({
   return (
     <div className={styles.valueColumns}>
       <Table
-        caption="Columns of values: one feature each. Limits are absolute; what the control plan knows stays as it is there."
+        caption={said.caption}
         columns={columns}
         rows={rows}
         rowKey={({ column }) => column}
-        empty={<Note kind="not-yet">No column is a feature yet. Take one of the columns below.</Note>}
+        empty={<Note kind="not-yet">{said.none}</Note>}
       />
       {others.length > 0 ? (
         <div className={styles.others}>
-          <span>Not taken:</span>
+          <span>{said.notTaken}</span>
           {others.map((column) => (
             <Button
               key={column}
               size="dense"
-              aria-label={`Take ${column} as a feature`}
+              aria-label={fill(said.takeColumn, { column })}
               onClick={() => set(column, newValueColumn(column))}
             >
               + {column}

@@ -7,6 +7,7 @@ import { plantSettings } from "../../../db/queries/settings";
 import type { Mapping } from "../../../lib/intake/mapping";
 import { UnreadableFile } from "../../../lib/intake/unreadable-file";
 import { untimedStart } from "../../../lib/intake/untimed";
+import { ENGLISH } from "../../../lib/words/words";
 import type { Job } from "../../jobs/job";
 import { startJob } from "../../jobs/jobs";
 import { log } from "../../log";
@@ -27,7 +28,7 @@ export async function takeFromFolder(
   const refuse = (why: string) => moveTo(folder, file.name, "refused", [{ suffix: WHY, text: `${why}\n` }]);
   if (file.size > mostBytes) {
     await refuse(
-      `Nothing stored: the file has ${sizeWords(file.size)}, and this server takes ${sizeWords(mostBytes)} (STEADYREST_MAX_UPLOAD_MB). Split it.`,
+      `Nothing stored: the file has ${sizeWords(file.size, ENGLISH.desk.results)}, and this server takes ${sizeWords(mostBytes, ENGLISH.desk.results)} (STEADYREST_MAX_UPLOAD_MB). Split it.`,
     );
     return;
   }

@@ -1,20 +1,24 @@
-import { counted } from "../../../lib/format/numbers";
+import { Filled } from "../../fittings/filled";
 import { Note } from "../../fittings/note";
 import { When } from "../../fittings/when";
+import { words } from "../../language/language";
 import styles from "../intake.module.css";
 import { folderState } from "./folder";
 import { watchNow } from "./watch";
 
 const MOST_REFUSED_SHOWN = 5;
 
+/** Where files go; names of folders are not translated. */
+const FOLDERS = { done: "done", refused: "refused" };
+
 /** The state of the watched folder: what waits in it, what was refused and why, and whether it can be read. */
 export async function WatchedFolder({ zone }: { zone: string }) {
   const watch = watchNow();
+  const { folder: said } = (await words()).intake;
   if (!watch) {
     return (
       <p className={styles.wayWords}>
-        None is set. Start the program with <code>STEADYREST_WATCH=/some/folder</code>, and files that are put
-        there are taken in by themselves.
+        <Filled text={said.none} holes={{ setting: <code>STEADYREST_WATCH=/some/folder</code> }} />
       </p>
     );
   }
@@ -22,32 +26,31 @@ export async function WatchedFolder({ zone }: { zone: string }) {
   return (
     <>
       <p className={styles.wayWords}>
-        Files put into <code>{watch.folder}</code> are taken in by themselves and then moved to{" "}
-        <code>done</code> or <code>refused</code> inside it. {lookWords(watch)}{" "}
+        <Filled
+          text={said.words}
+          holes={{
+            folder: <code>{watch.folder}</code>,
+            done: <code>{FOLDERS.done}</code>,
+            refused: <code>{FOLDERS.refused}</code>,
+          }}
+        />{" "}
+        {watch.isWatching ? "" : said.another}{" "}
         {watch.lookedAt === null ? null : (
-          <>
-            Last look <When at={watch.lookedAt} zone={zone} as="ago" />.
-          </>
+          <Filled text={said.lastLook} holes={{ when: <When at={watch.lookedAt} zone={zone} as="ago" /> }} />
         )}
       </p>
       {watch.fault !== null || state === null ? (
-        <Note kind="broken" title="The folder cannot be used">
-          {watch.fault ?? "It cannot be read."} Files stay where they are until that is repaired; it is tried
-          again every two seconds.
+        <Note kind="broken" title={said.broken}>
+          {watch.fault ?? said.notRead} {said.stay}
         </Note>
       ) : null}
-      {state ? (
-        <p>
-          {state.waiting === 0 ? "Nothing waits" : `${counted(state.waiting, "file")} waiting`}, {state.done}{" "}
-          done, {state.refused} refused.
-        </p>
-      ) : null}
+      {state ? <p>{said.counts(state.waiting, state.done, state.refused)}</p> : null}
       {state && state.latestRefused.length > 0 ? (
-        <Note kind="remark" title="Latest refused files">
+        <Note kind="remark" title={said.latestRefused}>
           <ul className={styles.notices}>
             {state.latestRefused.map(({ name, why }) => (
               <li key={name}>
-                {name}: {why || "the reason that lay beside it is gone."}
+                {name}: {why || said.noReason}
               </li>
             ))}
           </ul>
@@ -55,8 +58,4 @@ export async function WatchedFolder({ zone }: { zone: string }) {
       ) : null}
     </>
   );
-}
-
-function lookWords({ isWatching }: { isWatching: boolean }): string {
-  return isWatching ? "" : "Another process on this database watches it.";
 }

@@ -1,5 +1,9 @@
 import { expect, test } from "vitest";
-import { readBenchCell } from "../../../lib/intake/bench-cell";
+import { type BenchFeature, readBenchCell as readIn } from "../../../lib/intake/bench-cell";
+import { ENGLISH } from "../../../lib/words/words";
+
+const readBenchCell = (text: string, feature: BenchFeature) =>
+  readIn(text, feature, { cells: ENGLISH.bench.sheet.cells, figures: ENGLISH.figures });
 
 const bore = { id: 1, name: "Bore", unit: "mm", resolution: 0.001, lower: 24.98, upper: 25.02 } as const;
 

@@ -4,6 +4,7 @@ import { fileLabel } from "../../../intake/mapping-schema";
 import { answerTo, refuse } from "../../../intake/respond";
 import { mostUploadBytes, uploadFolder } from "../../../intake/upload-folder";
 import { discard, receive } from "../../../intake/uploads";
+import { words } from "../../../language/language";
 import { plant } from "../../../plant";
 
 /**
@@ -13,9 +14,10 @@ import { plant } from "../../../plant";
 export async function POST(request: Request): Promise<Response> {
   const asker = await requireEndpoint(request, "POST /api/intake/upload");
   if (asker instanceof Response) return asker;
+  const { answers: said } = (await words()).intake;
   const name = fileLabel.safeParse(new URL(request.url).searchParams.get("name") ?? "");
-  if (!name.success) return refuse(400, "Nothing received: the request names no file.");
-  if (!request.body) return refuse(422, "Nothing received: the file is empty, 0 bytes. Export it again.");
+  if (!name.success) return refuse(400, said.noName);
+  if (!request.body) return refuse(422, said.empty);
 
   const folder = uploadFolder();
   const announced = request.headers.get("content-length");

@@ -2,6 +2,7 @@ import { featuresOfIntake, intakeById } from "../../../../../db/queries/intakes"
 import { requireEndpoint } from "../../../../access";
 import { database } from "../../../../database";
 import { refuse } from "../../../../intake/respond";
+import { words } from "../../../../language/language";
 
 type Context = { params: Promise<{ id: string }> };
 
@@ -12,7 +13,7 @@ export async function GET(request: Request, { params }: Context): Promise<Respon
   const id = Number((await params).id);
   const db = await database();
   if (!Number.isSafeInteger(id) || !(await intakeById(db, id)))
-    return refuse(404, "There is no such intake.");
+    return refuse(404, (await words()).intake.answers.noIntake);
   const features = await featuresOfIntake(db, id);
   return Response.json({ features }, { headers: { "cache-control": "no-store" } });
 }

@@ -3,6 +3,7 @@ import { requireEndpoint } from "../../../../access";
 import { database } from "../../../../database";
 import { refusalsCsv } from "../../../../intake/refusals-csv";
 import { refuse } from "../../../../intake/respond";
+import { words } from "../../../../language/language";
 
 type Context = { params: Promise<{ id: string }> };
 
@@ -12,7 +13,7 @@ export async function GET(request: Request, { params }: Context): Promise<Respon
   if (asker instanceof Response) return asker;
   const id = Number((await params).id);
   const intake = Number.isSafeInteger(id) ? await intakeById(await database(), id) : null;
-  if (!intake) return refuse(404, "There is no such intake.");
+  if (!intake) return refuse(404, (await words()).intake.answers.noIntake);
   return new Response(refusalsCsv(await refusalsOf(await database(), id)), {
     headers: {
       "content-type": "text/csv; charset=utf-8",

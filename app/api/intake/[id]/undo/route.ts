@@ -3,6 +3,7 @@ import { requireEndpoint } from "../../../../access";
 import { database } from "../../../../database";
 import { refuse } from "../../../../intake/respond";
 import { startUndo } from "../../../../intake/start-job";
+import { words } from "../../../../language/language";
 
 type Context = { params: Promise<{ id: string }> };
 
@@ -10,9 +11,11 @@ type Context = { params: Promise<{ id: string }> };
 export async function POST(request: Request, { params }: Context): Promise<Response> {
   const asker = await requireEndpoint(request, "POST /api/intake/[id]/undo");
   if (asker instanceof Response) return asker;
+  const { intake: all, trade } = await words();
+  const { answers: said } = all;
   const id = Number((await params).id);
   const intake = Number.isSafeInteger(id) ? await intakeById(await database(), id) : null;
-  if (!intake) return refuse(404, "Nothing undone: there is no such intake.");
-  if (intake.state !== "done") return refuse(409, `Nothing undone: the intake is ${intake.state}.`);
+  if (!intake) return refuse(404, said.undoNoIntake);
+  if (intake.state !== "done") return refuse(409, said.undoState(trade.states[intake.state]));
   return Response.json({ job: await startUndo(intake, { actor: asker.actor }) }, { status: 202 });
 }

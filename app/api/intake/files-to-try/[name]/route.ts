@@ -12,7 +12,7 @@ export async function GET(request: Request, { params }: Context): Promise<Respon
   const asker = await requireEndpoint(request, "GET /api/intake/files-to-try/[name]");
   if (asker instanceof Response) return asker;
   const { name } = await params;
-  if (!(await plant()).demo || !FILES_TO_TRY.some((file) => file.name === name))
+  if (!(await plant()).demo || !FILES_TO_TRY.some((file) => file === name))
     return refuse(404, "There is no such file.");
   const bytes = await readFile(join(process.cwd(), "seed", "files", name));
   return new Response(new Uint8Array(bytes), {

@@ -1,6 +1,7 @@
 import { requireEndpoint } from "../../../../access";
 import { refuse } from "../../../../intake/respond";
 import { cancelJob, jobById } from "../../../../jobs/jobs";
+import { words } from "../../../../language/language";
 
 type Context = { params: Promise<{ id: string }> };
 
@@ -9,10 +10,10 @@ export async function DELETE(request: Request, { params }: Context): Promise<Res
   const asker = await requireEndpoint(request, "DELETE /api/intake/jobs/[id]");
   if (asker instanceof Response) return asker;
   const { id } = await params;
+  const { answers: said } = (await words()).intake;
   const job = jobById(id);
-  if (!job) return refuse(404, "Nothing cancelled: there is no such job any more.");
-  if (job.kind === "undo" && job.state === "running")
-    return refuse(409, "Nothing cancelled: an undo that has begun is one step and ends by itself.");
-  if (!cancelJob(id)) return refuse(409, "Nothing cancelled: it had ended already.");
+  if (!job) return refuse(404, said.noJob);
+  if (job.kind === "undo" && job.state === "running") return refuse(409, said.noCancel);
+  if (!cancelJob(id)) return refuse(409, said.ended);
   return Response.json({ job: jobById(id) }, { status: 202 });
 }

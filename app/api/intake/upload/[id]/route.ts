@@ -1,8 +1,9 @@
 import { requireEndpoint } from "../../../../access";
-import { GONE, refuse } from "../../../../intake/respond";
+import { gone, refuse } from "../../../../intake/respond";
 import { uploadFolder } from "../../../../intake/upload-folder";
 import { discard, uploadById } from "../../../../intake/uploads";
 import { isAwaited } from "../../../../jobs/jobs";
+import { words } from "../../../../language/language";
 
 type Context = { params: Promise<{ id: string }> };
 
@@ -11,9 +12,9 @@ export async function DELETE(request: Request, { params }: Context): Promise<Res
   const asker = await requireEndpoint(request, "DELETE /api/intake/upload/[id]");
   if (asker instanceof Response) return asker;
   const upload = await uploadById(uploadFolder(), (await params).id);
-  if (upload?.accountId !== asker.person.id) return refuse(404, GONE);
+  if (upload?.accountId !== asker.person.id) return gone();
   if (isAwaited(upload.id)) {
-    return refuse(409, "Nothing discarded: the file is being taken in. Cancel that first.");
+    return refuse(409, (await words()).intake.answers.discard);
   }
   await discard(uploadFolder(), upload.id);
   return new Response(null, { status: 204 });

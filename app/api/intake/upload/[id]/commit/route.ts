@@ -5,11 +5,12 @@ import { requireEndpoint } from "../../../../../access";
 import { database } from "../../../../../database";
 import { lookAt } from "../../../../../intake/look-at";
 import { commitRequest } from "../../../../../intake/mapping-schema";
-import { answerTo, bodyAs, GONE, refuse } from "../../../../../intake/respond";
+import { answerTo, bodyAs, gone, refuse } from "../../../../../intake/respond";
 import { startTaking } from "../../../../../intake/start-job";
 import { uploadFolder } from "../../../../../intake/upload-folder";
 import { uploadById } from "../../../../../intake/uploads";
 import { isAwaited } from "../../../../../jobs/jobs";
+import { words } from "../../../../../language/language";
 import { plant } from "../../../../../plant";
 
 type Context = { params: Promise<{ id: string }> };
@@ -22,9 +23,10 @@ export async function POST(request: Request, { params }: Context): Promise<Respo
   if (body instanceof Response) return body;
 
   const folder = uploadFolder();
+  const { answers: said } = (await words()).intake;
   const upload = await uploadById(folder, (await params).id);
-  if (upload?.accountId !== asker.person.id) return refuse(404, GONE);
-  if (isAwaited(upload.id)) return refuse(409, "Nothing started: this file is being taken in already.");
+  if (upload?.accountId !== asker.person.id) return gone();
+  if (isAwaited(upload.id)) return refuse(409, said.taking);
 
   const { zone: plantZone } = await plant();
   const { subgroupSize, saveAs } = body;
@@ -32,7 +34,7 @@ export async function POST(request: Request, { params }: Context): Promise<Respo
   try {
     const look = await lookAt(folder, upload, { mapping, plantZone });
     const [problem] = look.problems;
-    if (problem) return refuse(422, `Nothing started: ${problem.message}`);
+    if (problem) return refuse(422, said.notStarted(problem.message));
     const refused = await saveUnder(saveAs, { mapping, fingerprint: look.fingerprint, actor: asker.actor });
     if (refused) return refuse(409, refused);
     const job = await startTaking(folder, upload, { mapping, subgroupSize, plantZone, actor: asker.actor });
@@ -48,7 +50,7 @@ async function saveUnder(name: string, save: Parameters<typeof saveMapping>[1]):
   const opened = await database();
   const known = await mappingByName(opened, name);
   if (known && known.fingerprint !== save.fingerprint) {
-    return `Nothing started: “${name}” is the saved mapping of another layout. Choose another name, or leave the name empty.`;
+    return (await words()).intake.answers.otherLayout(name);
   }
   if (known && JSON.stringify(known.mapping) === JSON.stringify(save.mapping)) return null;
   const saved = await saveMapping(opened, save);

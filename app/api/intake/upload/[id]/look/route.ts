@@ -1,7 +1,7 @@
 import { requireEndpoint } from "../../../../../access";
 import { lookAt } from "../../../../../intake/look-at";
 import { lookRequest } from "../../../../../intake/mapping-schema";
-import { answerTo, bodyAs, GONE, refuse } from "../../../../../intake/respond";
+import { answerTo, bodyAs, gone, refuse } from "../../../../../intake/respond";
 import { uploadFolder } from "../../../../../intake/upload-folder";
 import { keep, uploadById } from "../../../../../intake/uploads";
 import { plant } from "../../../../../plant";
@@ -31,7 +31,7 @@ async function look(
 ): Promise<Response> {
   const folder = uploadFolder();
   const upload = await uploadById(folder, id);
-  if (upload?.accountId !== accountId) return refuse(404, GONE);
+  if (upload?.accountId !== accountId) return gone();
   try {
     await keep(folder, id);
     return Response.json({

@@ -1,0 +1,68 @@
+import type { bench as english } from "../en/bench";
+
+export const bench = {
+  title: "Messplatz",
+  purpose:
+    "Geben Sie ein, was von Hand gemessen wurde: je Teil eine Zeile, je Merkmal eine Spalte. Es wird beurteilt, sobald es gespeichert ist.",
+  noPart: "Noch kein Teil zu messen",
+  toPlan: "Zum Prüfplan",
+  noPartWhy:
+    "Der Messplatz fragt nach den Merkmalen eines Teils. Die Technik gibt sie im Prüfplan ein, oder eine Datei bringt sie mit.",
+  part: "Teil",
+  choose: "Wählen",
+  sheet: {
+    legend: "Für alle Teile dieses Blatts",
+    sources: {
+      lot: "Los",
+      fixture: "Vorrichtung",
+      tool: "Werkzeug",
+      machine: "Maschine",
+      gauge: "Messmittel",
+      operator: "Bediener",
+    },
+    at: "Gemessen um",
+    atHint: "Leer: der Augenblick des Speicherns.",
+    goesDown: "Enter geht nach unten, zum nächsten Teil",
+    goesDownHint: "Sonst geht es zum nächsten Merkmal desselben Teils. Die Pfeiltasten gehen auf und ab.",
+    row: "Zeile {row}",
+    remark: "{piece}, {feature}: {words}",
+    storing: "Wird gespeichert …",
+    store: { one: "{count} Wert speichern", many: "{count} Werte speichern" },
+    add: "Eine Zeile anfügen",
+    empty: "Das Blatt leeren",
+    correct: "Berichtigen Sie zuerst, was keine Zahl ist.",
+    kept: "In diesem Browser aufbewahrt, bis es gespeichert ist.",
+    unheard:
+      "Es kam keine Antwort. Drücken Sie noch einmal auf Speichern, wenn die Verbindung wieder da ist: Dasselbe Blatt wird nie zweimal gespeichert.",
+    alarm: "Zum Alarm: {feature}",
+    values: "Messwerte",
+    piece: "Teil",
+    pieceOf: "Teil der Zeile {row}",
+    cell: "{feature}, {piece}",
+    cellRow: "{feature}, Zeile {row}",
+    cells: {
+      notNumber: "„{text}“ ist keine Zahl. Tippen Sie Ziffern und einen Punkt oder ein Komma.",
+      above: "{distance} über der Toleranz von {tolerance}.",
+      below: "{distance} unter der Toleranz von {tolerance}.",
+    },
+  },
+  answers: {
+    notSaved: (why: string) => `Nichts gespeichert: ${why}`,
+    unreadable: (where: string) => `Nichts gespeichert: Nicht zu lesen: ${where}.`,
+    theSheet: "das Blatt",
+    faults: {
+      long: "Ein Text hat mehr als 200 Zeichen.",
+      noTime: "Der Zeitpunkt der Messung ist kein Tag mit Uhrzeit.",
+      many: "Das Blatt hat mehr als 200 Teile; speichern Sie diese zuerst.",
+    },
+    noFeatures: "Nichts gespeichert: Dieses Teil hat keine Merkmale mehr. Laden Sie die Seite neu.",
+    before: "Schon gespeichert: Dieses Blatt wurde vorher gespeichert.",
+    saved: (what: string) => `Gespeichert. ${what}`,
+    noSuchTime: "Diesen Tag oder diese Uhrzeit gibt es nicht.",
+    ahead: "Der Zeitpunkt der Messung liegt in der Zukunft.",
+    noPiece: (row: number) => `Zeile ${row} nennt kein Teil. Geben Sie seine Seriennummer ein.`,
+    twice: (piece: string) => `Das Teil ${piece} steht in zwei Zeilen. Geben Sie jedem eine eigene.`,
+    inRow: (row: number, feature: string, why: string) => `Zeile ${row}, ${feature}: ${why}`,
+    nothing: "Das Blatt enthält keinen Wert.",
+  },
+} satisfies typeof english;

@@ -1,0 +1,68 @@
+/** Where a person at a bench types what was measured by hand. */
+export const bench = {
+  title: "Bench",
+  purpose:
+    "Type what was measured by hand: a row for each piece, a column for each feature. It is judged as soon as it is stored.",
+  noPart: "No part to measure yet",
+  toPlan: "To the control plan",
+  noPartWhy:
+    "The bench asks for the features of a part. An engineer enters them in the control plan, or a file brings them.",
+  part: "Part",
+  choose: "Choose",
+  /** Strings alone, for the browser. */
+  sheet: {
+    legend: "For all pieces of this sheet",
+    sources: {
+      lot: "Lot",
+      fixture: "Fixture",
+      tool: "Tool",
+      machine: "Machine",
+      gauge: "Gauge",
+      operator: "Operator",
+    },
+    at: "Measured at",
+    atHint: "Empty: the moment of storing.",
+    goesDown: "Enter goes down, to the next piece",
+    goesDownHint: "Otherwise it goes on to the next feature of the same piece. Arrow keys go up and down.",
+    row: "Row {row}",
+    remark: "{piece}, {feature}: {words}",
+    storing: "Storing …",
+    store: { one: "Store {count} value", many: "Store {count} values" },
+    add: "Add a row",
+    empty: "Empty the sheet",
+    correct: "Correct what is not a number first.",
+    kept: "Kept in this browser until it is stored.",
+    unheard:
+      "No answer came. Press “Store” again once the connection is back: the same sheet is never stored twice.",
+    alarm: "Alarm: {feature}",
+    values: "Measured values",
+    piece: "Piece",
+    pieceOf: "Piece of row {row}",
+    cell: "{feature}, {piece}",
+    cellRow: "{feature}, row {row}",
+    cells: {
+      notNumber: "“{text}” is not a number. Type digits and one point or comma.",
+      above: "{distance} above the tolerance of {tolerance}.",
+      below: "{distance} below the tolerance of {tolerance}.",
+    },
+  },
+  answers: {
+    notSaved: (why: string): string => `Nothing saved: ${why}`,
+    unreadable: (where: string): string => `Nothing saved: ${where} cannot be read.`,
+    theSheet: "the sheet",
+    faults: {
+      long: "a text has more than 200 characters.",
+      noTime: "the time of measuring is no day and time.",
+      many: "the sheet has more than 200 pieces; store these first.",
+    },
+    noFeatures: "Nothing saved: this part has no features any more. Reload the page.",
+    before: "Saved already: this sheet was stored before.",
+    saved: (what: string): string => `Saved. ${what}`,
+    noSuchTime: "there is no such day or time.",
+    ahead: "the time of measuring lies ahead.",
+    noPiece: (row: number): string => `row ${row} names no piece. Type its serial number.`,
+    twice: (piece: string): string => `piece ${piece} stands in two rows. Give each row its own.`,
+    inRow: (row: number, feature: string, why: string): string => `row ${row}, ${feature}: ${why}`,
+    nothing: "the sheet holds no value.",
+  },
+};

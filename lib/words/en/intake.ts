@@ -1,0 +1,142 @@
+import { counted, whole } from "../../format/numbers";
+
+const files = (count: number) => counted(count, "file");
+
+/** Intake on the server: its page, the history, one intake afterwards, and what comes in by itself. */
+export const intake = {
+  title: "Intake",
+  purpose: "Measurements come in here. A bad row never stops a file, and every intake can be undone.",
+  toBench: "Type values at a bench",
+  onlyEngineers:
+    "Bringing files in takes the role engineer. What was brought in, and how it ended, stands below.",
+  history: "History",
+  readingHistory: "The history is being read.",
+  none: "No file has come in yet",
+  noneMayBring: "Drop one above. A file in the tidy layout needs no mapping; any other is mapped once.",
+  noneMayNot: "An engineer brings the first one in.",
+  showLatest: (count: number): string => `Show the latest ${whole(count)}`,
+  help: {
+    toTry: "Files to try",
+    toTryWords: "The demo stops on a Monday morning; Friday’s and Saturday’s files are still to be taken in.",
+    shows: {
+      "line-b-friday.csv": "recognised by its header, ready at once",
+      "cell-a-friday.csv": "one measurement a row under headers never seen before; three rows are bad",
+      "cell-a-saturday.csv": "one piece a row, a column for each feature, decimal commas",
+    },
+    own: "Bring your own file",
+    ownWords:
+      "Any CSV or XLSX with a header row will do, and QIF results (ISO 23952) as they are. A file with these column names needs no mapping; of any other, the columns are mapped once. {sample}.",
+    sample: "Download a sample",
+    byItself: "Found out by itself",
+    found: [
+      "separator, decimal mark, encoding, and day or month first, from the rows themselves",
+      "usual headers such as “USL”, “Batch”, “Serial no”, “Messwert”, with units in brackets",
+      "one piece a row, with a column for each feature",
+      "new parts and features, with chart, subgroup size and kind suggested from the data",
+      "measurements that are there already, late ones and corrections, by feature, piece and time",
+    ],
+    units:
+      "Inches are converted by exactly 25.4 where the feature is in mm. What a file says of a known feature’s tolerance changes nothing: the control plan stands, and the difference is noted.",
+  },
+  table: {
+    heads: {
+      file: "File",
+      when: "When",
+      by: "Who",
+      state: "State",
+      accepted: "Stored",
+      refused: "Refused",
+      duplicates: "There already",
+      corrections: "Corrected",
+      late: "Late",
+      signals: "Signals",
+      alarms: "Alarms",
+    },
+    caption: files,
+    latest: (count: number): string => `The latest ${files(count)}`,
+    folder: "watched folder",
+    commandLine: "command line",
+  },
+  page: {
+    tab: (id: string): string => `Intake ${id}`,
+    notices: (count: number): string => `${counted(count, "notice")} on rows that were taken`,
+    refused: "Refused rows",
+    download: "Download all as CSV",
+    correct:
+      "Correct them at their source and bring the file in again: what is there already is not doubled. In the download, cells that a spreadsheet would run as formulas begin with an apostrophe.",
+    everyRow: "Every row could be taken.",
+    notRead: "The file was not read to its end, so no row was judged.",
+    touched: "Features it touched",
+    features: (count: number): string => counted(count, "feature"),
+    heads: {
+      part: "Part",
+      feature: "Feature",
+      added: "Stored",
+      corrected: "Corrected",
+      alarm: "Alarm now",
+    },
+    noAlarm: "none",
+    undone: (count: number): string =>
+      `Undone. Its ${counted(count, "measurement")} were taken back; what people wrote stays.`,
+    running: "It is being read now.",
+    cancelled: "Cancelled. Nothing of it was stored.",
+    nothing: "Nothing of it was stored.",
+    by: "{when} by {by}",
+    undoneAt: "undone {when}",
+    savedMapping: (name: string): string => `read as saved mapping “${name}”`,
+    ownMapping: "read with a mapping that was not saved",
+    refusedRows: (count: number): string => counted(count, "refused row"),
+    firstRefused: (shown: number, all: number): string =>
+      `The first ${whole(shown)} of ${counted(all, "refused row")}`,
+    kept: (count: number): string => `; the first ${whole(count)} were kept for the download`,
+  },
+  folder: {
+    title: "Watched folder",
+    none: "None is set. Start the program with {setting}, and files that are put there are taken in by themselves.",
+    words:
+      "Files put into {folder} are taken in by themselves and then moved to {done} or {refused} inside it.",
+    another: "Another process on this database watches it.",
+    lastLook: "Last look {when}.",
+    broken: "The folder cannot be used",
+    notRead: "It cannot be read.",
+    stay: "Files stay where they are until that is repaired; it is tried again every two seconds.",
+    counts: (waiting: number, done: number, refused: number): string =>
+      `${waiting === 0 ? "Nothing waits" : `${files(waiting)} waiting`}, ${done} done, ${refused} refused.`,
+    latestRefused: "Latest refused files",
+    noReason: "the reason that lay beside it is gone.",
+  },
+  posts: {
+    title: "Machines that post",
+    words: "A machine with a key posts pieces to {address}; they are judged before it gets its answer.",
+    toKeys: "Make and end keys",
+    admin: "An admin makes and ends the keys.",
+    caption: (count: number): string => `The latest ${counted(count, "request")}, by key`,
+    none: "No machine has posted yet.",
+    heads: {
+      name: "Who",
+      requests: "Requests",
+      accepted: "Stored",
+      refused: "Refused",
+      alarms: "Alarms",
+      latest: "Latest",
+    },
+  },
+  answers: {
+    gone: "The file is no longer here: it was taken in, discarded, or not looked at for an hour. Drop it again.",
+    notStored: (why: string): string => `Nothing stored: ${why}`,
+    notSaved: (why: string): string => `Nothing saved: ${why}`,
+    noIntake: "There is no such intake.",
+    undoNoIntake: "Nothing undone: there is no such intake.",
+    undoState: (state: string): string => `Nothing undone: the intake is ${state}.`,
+    noJob: "Nothing cancelled: there is no such job any more.",
+    noCancel: "Nothing cancelled: an undo that has begun is one step and ends by itself.",
+    ended: "Nothing cancelled: it had ended already.",
+    taking: "Nothing started: this file is being taken in already.",
+    notStarted: (why: string): string => `Nothing started: ${why}`,
+    otherLayout: (name: string): string =>
+      `Nothing started: “${name}” is the saved mapping of another layout. Choose another name, or leave the name empty.`,
+    discard: "Nothing discarded: the file is being taken in. Cancel that first.",
+    noName: "Nothing received: the request names no file.",
+    empty: "Nothing received: the file is empty, 0 bytes. Export it again.",
+  },
+};
