@@ -73,8 +73,8 @@ export const planRefusals = {
   "gauge-there": (code: string) =>
     `Nichts gespeichert: Ein Messmittel ${code} gibt es schon. Ändern Sie stattdessen seine Angaben.`,
   "gauge-unknown": (id: number) => `Nichts gespeichert: Es gibt kein Messmittel ${id}.`,
-  "gauge-A": "Nichts gespeichert: A des Grenzwerts der Messabweichung ist mindestens 0 µm.",
-  "gauge-K": "Nichts gespeichert: K des Grenzwerts der Messabweichung liegt über 0.",
+  "gauge-A": "Nichts gespeichert: A der zulässigen Messabweichung ist mindestens 0 µm.",
+  "gauge-K": "Nichts gespeichert: K der zulässigen Messabweichung liegt über 0.",
   "gauge-K-alone": "Nichts gespeichert: K allein sagt nichts: Geben Sie auch A ein, 0, wo es keines gibt.",
   "gauge-due": "Nichts gespeichert: Die Kalibrierung ist nach dem Tag fällig, an dem sie gemacht wurde.",
   "study-feature": "Nichts gespeichert: Das Merkmal, an dem sie gemacht wurde, steht nicht mehr im Prüfplan.",

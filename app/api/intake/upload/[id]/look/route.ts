@@ -1,7 +1,7 @@
 import { requireEndpoint } from "../../../../../access";
 import { lookAt } from "../../../../../intake/look-at";
 import { lookRequest } from "../../../../../intake/mapping-schema";
-import { answerTo, bodyAs, gone, refuse } from "../../../../../intake/respond";
+import { answerTo, bodyAs, gone } from "../../../../../intake/respond";
 import { uploadFolder } from "../../../../../intake/upload-folder";
 import { keep, uploadById } from "../../../../../intake/uploads";
 import { plant } from "../../../../../plant";
