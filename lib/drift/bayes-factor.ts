@@ -43,33 +43,61 @@ export function logMixture(p: number, l: number): number {
   return l > 30 ? l + Math.log(p + (1 - p) * Math.exp(-l)) : Math.log1p(p * Math.expm1(l));
 }
 
+/** Beyond it e^l no longer leaves anything of 1 − p beside p e^l, whatever share p is tried. */
+const BEYOND_ALL_DOUBT = 42;
+
 /** Sums over features of log(1 − p + p e^l), for several shares p at once. */
 export class MixtureSums {
+  private readonly shares: Float64Array;
+  private readonly logShares: Float64Array;
   private readonly products: Float64Array;
   private readonly logs: Float64Array;
 
-  constructor(private readonly shares: readonly number[]) {
+  constructor(shares: readonly number[]) {
+    this.shares = Float64Array.from(shares);
+    this.logShares = this.shares.map(Math.log);
     this.products = new Float64Array(shares.length).fill(1);
     this.logs = new Float64Array(shares.length);
   }
 
   /** Products stand for sums of logs until they grow out of range: one exponential a feature, and few logs. */
   add(l: number): void {
-    const isHuge = l > 30;
-    const odds = isHuge ? 0 : Math.exp(l) - 1;
     const { shares, products, logs } = this;
+    if (l > 30) {
+      this.addHuge(l, 1);
+      return;
+    }
+    const odds = Math.exp(l) - 1;
     for (let p = 0; p < shares.length; p++) {
-      const share = shares[p]!;
-      if (share === 1) logs[p]! += l;
-      else if (isHuge) logs[p]! += logMixture(share, l);
+      if (shares[p] === 1) logs[p]! += l;
       else {
-        const product = products[p]! * (1 + share * odds);
+        const product = products[p]! * (1 + shares[p]! * odds);
         if (product > 1e-200 && product < 1e200) products[p] = product;
         else {
           logs[p]! += Math.log(product);
           products[p] = 1;
         }
       }
+    }
+  }
+
+  /** A feature that counts for 1/repeated of itself only. */
+  addShared(l: number, repeated: number): void {
+    const { shares, logs } = this;
+    if (l > 30) {
+      this.addHuge(l, repeated);
+      return;
+    }
+    const odds = Math.exp(l) - 1;
+    for (let p = 0; p < shares.length; p++) {
+      logs[p]! += (shares[p] === 1 ? l : Math.log(1 + shares[p]! * odds)) / repeated;
+    }
+  }
+
+  private addHuge(l: number, repeated: number): void {
+    const { shares, logShares, logs } = this;
+    for (let p = 0; p < shares.length; p++) {
+      logs[p]! += (l > BEYOND_ALL_DOUBT ? l + logShares[p]! : logMixture(shares[p]!, l)) / repeated;
     }
   }
 
@@ -80,21 +108,5 @@ export class MixtureSums {
       this.logs[p] = 0;
       this.products[p] = 1;
     }
-  }
-}
-
-/** The same where each feature counts for 1/repeated of itself only. */
-export function addMixtures(
-  shares: readonly number[],
-  l: number,
-  repeated: number,
-  { out, at }: { out: Float64Array; at: number },
-): void {
-  const isHuge = l > 30;
-  const odds = isHuge ? 0 : Math.exp(l) - 1;
-  for (let p = 0; p < shares.length; p++) {
-    const share = shares[p]!;
-    if (share === 1) out[at + p]! += l / repeated;
-    else out[at + p]! += (isHuge ? logMixture(share, l) : Math.log(1 + share * odds)) / repeated;
   }
 }

@@ -51,17 +51,15 @@ function sortRows(pieces: number, indicators: readonly IndicatorGroup[]): Pick<C
   let own: number[][] = [[]];
   let firstColumn = 0;
   for (const { of, count } of indicators) {
-    const splits = new Map<number, number>();
+    const splits = new Int32Array(own.length * (count + 1)).fill(-1);
     const finer: number[][] = [];
     for (let i = 0; i < pieces; i++) {
       const split = sortOf[i]! * (count + 1) + of[i]! + 1;
-      let sort = splits.get(split);
-      if (sort === undefined) {
+      if (splits[split]! < 0) {
         const before = own[sortOf[i]!]!;
-        sort = finer.push(of[i]! < 0 ? before : [...before, firstColumn + of[i]!]) - 1;
-        splits.set(split, sort);
+        splits[split] = finer.push(of[i]! < 0 ? before : [...before, firstColumn + of[i]!]) - 1;
       }
-      sortOf[i] = sort;
+      sortOf[i] = splits[split]!;
     }
     own = finer;
     firstColumn += count;

@@ -1,5 +1,4 @@
 import {
-  addMixtures,
   bayesFactorFrom,
   logBayesFactor,
   logMixture,
@@ -233,11 +232,10 @@ export function evidenceOf(given: EvidenceGiven, only: ScannedSource | null = nu
     out.features[k] = spoken.known;
     out.betweenLots[k] = betweenLots;
     out.freedom[k] = freedom;
-    const weighing = { tests, betweenLots, freedom, inflation, discount };
-    poolFeatures(out, k, { ...weighing, scope, repeats: own.repeats });
+    poolFeatures(out, k, { tests, betweenLots, freedom, inflation, discount, scope, repeats: own.repeats });
     if (cleaning !== null && scope.length === tests.features && betweenLots > LEAST_BETWEEN) {
       out.cleaned ??= new Float64Array(out.tempered.length).fill(Number.NaN);
-      poolCleaned(out.cleaned, k, { ...weighing, ...cleaning });
+      poolCleaned(out.cleaned, k, { tests, betweenLots, freedom, inflation, discount, ...cleaning });
     }
     const pattern = { scope, tests, correlations, betweenLots, inflation };
     if (own.weights !== null) {
@@ -340,9 +338,10 @@ function poolFeatures(
     const atZero = tests.atZero[base + f]!;
     const careful = bayesFactorFrom(atZero, normalScore(t, freedom) / inflation[f]!, g) - discount[f]!;
     const bold = bayesFactorFrom(atZero, Math.max(-FARTHEST_PLAIN, Math.min(FARTHEST_PLAIN, t)), g);
-    addMixtures(SHARES, careful, repeated(repeats, s, b), { out: out.tempered, at });
+    temperedSums.addShared(careful, repeated(repeats, s, b));
     plainSums.add(bold);
   }
+  temperedSums.addTo(out.tempered, at);
   plainSums.addTo(out.plain, at);
 }
 
@@ -372,12 +371,14 @@ function poolCleaned(
     const cleaned = (t - (course.loads[f]! * along) / square) / Math.sqrt(left);
     const g = (tests.information[base + f]! * SLAB) / left;
     const careful = logBayesFactor(normalScore(cleaned, freedom) / inflation[f]!, g) - discount[f]!;
-    addMixtures(SHARES, careful, repeated(repeats, f, b), { out, at });
+    temperedSums.addShared(careful, repeated(repeats, f, b));
   }
+  temperedSums.addTo(out, at);
 }
 
 function repeated({ within, mixed, between }: Repeats, s: number, b: number): number {
   return Math.max(1, (1 - b) ** 2 * within[s]! + 2 * b * (1 - b) * mixed[s]! + b * b * between[s]!);
 }
 
+const temperedSums = new MixtureSums(SHARES);
 const plainSums = new MixtureSums(SHARES);

@@ -3,7 +3,7 @@ import { addRow, type Columns, type Generalised, takeCellsOff } from "./columns"
 import type { Design } from "./design";
 import type { Hypothesis, Shape } from "./hypotheses";
 import type { Sparse } from "./sparse";
-import { takenOff } from "./strata";
+import { type Strata, takenOff } from "./strata";
 
 /** What the shapes of a carrier's hypotheses ask for: its total only, sums from each lot on, or also those of a ramp. */
 export type Needs = "total" | "lots" | "ramps";
@@ -99,7 +99,7 @@ export function informationOf(sums: CarrierSums, gls: Generalised): Information 
   const lots = sums.needs === "total" ? 0 : strata.lots;
   const square = extended(sums.squares, lots + 1);
   const products = extended(sums.products, (lots + 1) * size);
-  const off = new Float64Array(strata.cells);
+  const off = cellsOf(strata);
   takenOff(strata, ratios, sums.cells, { out: off, first: sums.first, end: sums.end });
   for (let lot = sums.first; lot < sums.end; lot++) {
     const place = lots === 0 ? 0 : lot;
@@ -123,13 +123,20 @@ export function joined(
   { gls, few, many }: { gls: Generalised; few: CarrierSums; many: CarrierSums },
 ): Information {
   const { strata, ratios } = gls;
-  const off = new Float64Array(strata.cells);
+  const off = cellsOf(strata);
   takenOff(strata, ratios, few.cells, { out: off, first: few.first, end: few.end });
   const cells = { first: strata.lotCells[few.first]!, end: strata.lotCells[few.end]! };
   const square = added(a.square, b.square);
   square[0]! -= 2 * dotOver(cells, many.cells, off);
   const products = added(a.products, b.products);
   return { gls, pieces: added(a.pieces, b.pieces), square, products, ...NO_RAMP };
+}
+
+/** One vector serves all carriers: only the cells just written are read. */
+let keptCells = new Float64Array(0);
+function cellsOf({ cells }: Strata): Float64Array {
+  if (keptCells.length < cells) keptCells = new Float64Array(cells);
+  return keptCells;
 }
 
 const NONE = new Float64Array(0);

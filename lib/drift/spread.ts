@@ -1,4 +1,4 @@
-import { addMixtures, bayesFactorAtZero, MixtureSums } from "./bayes-factor";
+import { bayesFactorAtZero, MixtureSums } from "./bayes-factor";
 import { type Correlations, repeatsIn } from "./common-news";
 import type { Design, LevelColumn } from "./design";
 import { featureFactors } from "./evidence";
@@ -153,6 +153,7 @@ function pooled(
   const count = SHARES.length;
   const tempered = new Float64Array(hypotheses.length * count);
   const plain = new Float64Array(hypotheses.length * count);
+  const temperedSums = new MixtureSums(SHARES);
   const plainSums = new MixtureSums(SHARES);
   const careful = new Float64Array(features);
   let g = Number.NaN;
@@ -169,9 +170,10 @@ function pooled(
       }
       const log = believed(scatterFactorFrom(atZero, { z: z[at]! / factors[feature]!, g }));
       careful[feature] = log;
-      addMixtures(SHARES, log, repeats[feature]!, { out: tempered, at: k * count });
+      temperedSums.addShared(log, repeats[feature]!);
       plainSums.add(scatterFactorFrom(atZero, { z: z[at]!, g }));
     }
+    temperedSums.addTo(tempered, k * count);
     plainSums.addTo(plain, k * count);
     const own = likelier(careful, SHARE_FOR_MOVED);
     // Pieces may rock before any of their features tells by itself: then less is asked of each.

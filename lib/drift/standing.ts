@@ -1,5 +1,5 @@
 import { solve } from "./cholesky";
-import { coefficientsOf, columnsOf, generalised } from "./columns";
+import { type Columns, coefficientsOf, columnsOf, generalised } from "./columns";
 import { type Design, indicatorsOf } from "./design";
 import type { ScannedSource } from "./measured-part";
 import { presentLevels } from "./piece-table";
@@ -50,6 +50,7 @@ function offsetsOn(scan: TableScan): StandingOffset[] {
   const { prepared, fit } = scan;
   const found = new Map<string, StandingOffset>();
   const scatter = new Map<string, Scatter>();
+  const tellersOf = onceByStatics(fit.classes);
   for (const design of prepared.designs) {
     const squares = squaresWithinCells(scan, design);
     for (const kind of KINDS) {
@@ -57,7 +58,7 @@ function offsetsOn(scan: TableScan): StandingOffset[] {
       const present = presentLevels(levels, of);
       if (present.length < 2) continue;
       const pieces = piecesOn(of, present);
-      const tellers = fit.classes.map(contrastsIn(design, kind, present));
+      const tellers = tellersOf(design, kind, present);
       for (const f of design.features) {
         const contrasts = tellers[fit.classOf[f]!]!(fit.values[f]!);
         for (const [place, level] of present.entries()) {
@@ -96,6 +97,23 @@ function offsetsOn(scan: TableScan): StandingOffset[] {
 
 type Contrast = { estimate: number; standardError: number };
 
+type Teller = (values: Float64Array) => (Contrast | null)[];
+
+/** By class; designs with the same static columns, and the same levels of a kind, tell them in the same way. */
+function onceByStatics(
+  classes: readonly Ratios[],
+): (design: Design, kind: (typeof KINDS)[number], present: readonly number[]) => Teller[] {
+  const made = new Map<Columns, Map<Int32Array, Teller[]>>();
+  return (design, kind, present) => {
+    const known = made.get(design.columns) ?? new Map<Int32Array, Teller[]>();
+    made.set(design.columns, known);
+    const { of } = design[kind];
+    const tellers = known.get(of) ?? classes.map(contrastsIn(design, kind, present));
+    known.set(of, tellers);
+    return tellers;
+  };
+}
+
 function piecesOn(of: Int32Array, levels: readonly number[]): number[] {
   const counts = new Map(levels.map((level) => [level, 0]));
   for (const level of of) if (level >= 0) counts.set(level, counts.get(level)! + 1);
@@ -111,7 +129,7 @@ function contrastsIn(
   { strata, statics, ...columns }: Design,
   kind: (typeof KINDS)[number],
   present: readonly number[],
-): (ratios: Ratios) => (values: Float64Array) => (Contrast | null)[] {
+): (ratios: Ratios) => Teller {
   const others = statics.filter((group) => group.kind !== kind);
   const own = indicatorsOf(columns[kind].of, present.slice(1));
   const all = columnsOf(strata, [...others, own], []);

@@ -63,11 +63,22 @@ export function testHypotheses(fit: Fit, hypotheses: Hypotheses): Tests {
     hypotheses: own.map((k) => all[k]!),
     needs: needsOf(own.map((k) => all[k]!.shape)),
   }));
-  const inScope = carriers.map(({ scope }) => new Set(scope));
+  const inScope: Uint8Array[] = [];
+  for (const [c, { scope }] of carriers.entries()) {
+    // Edges of a tool, and sources of a kind, follow each other with the very same scope.
+    const isAsBefore = carriers[c - 1]?.scope === scope;
+    inScope.push(isAsBefore ? inScope[c - 1]! : flagged(scope, features));
+  }
   const onColumns = new Map<Columns, OnColumns>();
   for (const d of fit.prepared.designs.keys())
     testDesign(d, { fit, carriers, asked, inScope, tests }, onColumns);
   return tests;
+}
+
+function flagged(scope: readonly number[], features: number): Uint8Array {
+  const flags = new Uint8Array(features);
+  for (const f of scope) flags[f] = 1;
+  return flags;
 }
 
 /** Hypotheses of one carrier, with their places among all. */
@@ -77,7 +88,8 @@ type Testing = {
   fit: Fit;
   carriers: readonly Carrier[];
   asked: readonly Asked[];
-  inScope: readonly ReadonlySet<number>[];
+  /** By carrier: 1 for each feature in its scope. */
+  inScope: readonly Uint8Array[];
   tests: Tests;
 };
 
@@ -126,12 +138,7 @@ function testDesign(d: number, testing: Testing, onColumns: Map<Columns, OnColum
     for (const [c, one] of touching.entries()) {
       const own = asked[one.index]!;
       const { measured } = inClass(one, klass, { gls, own, known, of: known[c]! });
-      enter(tests, own, {
-        members,
-        isInScope: (f) => inScope[one.index]!.has(f),
-        measured,
-        sums: lotSums[c]!,
-      });
+      enter(tests, own, { members, scope: inScope[one.index]!, measured, sums: lotSums[c]! });
     }
   }
 }
@@ -203,7 +210,7 @@ function touchingCarriers(d: number, { fit, carriers, asked, inScope }: Testing)
   const found: Touching[] = [];
   const places = new Map<number, number>();
   const isAsked = (index: number) =>
-    asked[index]!.at.length > 0 && features.some((f) => inScope[index]!.has(f));
+    asked[index]!.at.length > 0 && features.some((f) => inScope[index]![f] === 1);
   for (const [index, carrier] of carriers.entries()) {
     if (carrier.parts || !isAsked(index)) continue;
     const sparse = carrier.on[d];
@@ -230,19 +237,18 @@ function enter(
   { at, hypotheses }: Asked,
   {
     members,
-    isInScope,
+    scope,
     measured,
     sums,
-  }: { members: readonly number[]; isInScope: (f: number) => boolean; measured: Measured; sums: LotSums },
+  }: { members: readonly number[]; scope: Uint8Array; measured: Measured; sums: LotSums },
 ): void {
-  const inScope = members.map(isInScope);
   for (let h = 0; h < at.length; h++) {
     const known = measured.information[h]!;
     if (known === 0) continue;
     const root = Math.sqrt(known);
     const zero = bayesFactorAtZero(known * SLAB);
     for (let m = 0; m < members.length; m++) {
-      if (!inScope[m]) continue;
+      if (scope[members[m]!] === 0) continue;
       const place = at[h]! * features + members[m]!;
       information[place] = known;
       atZero[place] = zero;

@@ -96,3 +96,23 @@ test("law: sums of mixtures by products are sums of their logarithms, also where
     }),
   );
 });
+
+test("law: a feature that counts for a share of itself adds that share of its logarithm", () => {
+  const shares = [0.05, 0.6, 1];
+  const feature = fc.tuple(
+    fc.double({ min: -40, max: 60, noNaN: true }),
+    fc.double({ min: 1, max: 20, noNaN: true }),
+  );
+  fc.assert(
+    fc.property(fc.array(feature, { maxLength: 80 }), (features) => {
+      const sums = new MixtureSums(shares);
+      for (const [l, repeated] of features) sums.addShared(l, repeated);
+      const out = new Float64Array(3);
+      sums.addTo(out, 0);
+      for (const [p, share] of shares.entries()) {
+        const expected = features.reduce((sum, [l, repeated]) => sum + logMixture(share, l) / repeated, 0);
+        expect(out[p]).toBeCloseTo(expected, 7);
+      }
+    }),
+  );
+});
