@@ -19,3 +19,10 @@ test("it is plain data, so it may cross to another thread", () => {
 test("what a check has found is refused in the same words", () => {
   expect(refusedAs(fault("pin-even"))).toEqual(refused("pin-even"));
 });
+
+test.each(["en", "de"] as const)("every refusal says first that nothing was saved (%s)", (language) => {
+  const begins = { en: "Nothing saved: ", de: "Nichts gespeichert: " }[language];
+  const texts = Object.entries(WORDS[language].refusals).filter(([, text]) => typeof text === "string");
+  expect(texts.length).toBeGreaterThan(20);
+  expect(texts.filter(([, text]) => !String(text).startsWith(begins)).map(([code]) => code)).toEqual([]);
+});
