@@ -3,7 +3,6 @@ import type { ReactNode } from "react";
 import "./design/tokens.css";
 import "./design/base.css";
 import { latestNewsId } from "../db/queries/news";
-import { marksFor } from "../lib/format/marks";
 import { LANGUAGE_TAGS } from "../lib/words/language";
 import { database } from "./database";
 import { FACES } from "./design/fonts";
@@ -45,7 +44,7 @@ export default async function Layout({ children }: { children: ReactNode }) {
   return (
     <html lang={LANGUAGE_TAGS[spoken]} className={FACES} data-theme={theme === "system" ? undefined : theme}>
       <body>
-        <LanguageProvider language={spoken} marks={marksFor(settings)}>
+        <LanguageProvider language={spoken} marks={settings.marks}>
           <Frame plant={settings} person={person} theme={theme}>
             {children}
           </Frame>

@@ -1,15 +1,11 @@
 import "server-only";
-import { cookies } from "next/headers";
 import { cache } from "react";
-import { isLanguage, LANGUAGE_COOKIE, type Language } from "../../lib/words/language";
+import type { Language } from "../../lib/words/language";
 import { WORDS, type Words } from "../../lib/words/words";
 import { plant } from "../plant";
 
 /** The language of this browser's choice, or the plant's. */
-export const language = cache(async (): Promise<Language> => {
-  const chosen = (await cookies()).get(LANGUAGE_COOKIE)?.value;
-  return isLanguage(chosen) ? chosen : (await plant()).language;
-});
+export const language = cache(async (): Promise<Language> => (await plant()).spoken);
 
 /** Every word of the page that is being made: `const { board } = await words()`, in a component without async `use(words())`. */
 export const words = cache(async (): Promise<Words> => WORDS[await language()]);

@@ -1,7 +1,7 @@
 /** The marks of written figures: what stands before the decimals, and between each three digits of a large one. */
 export type Marks = { decimal: "." | ","; group: "" | "," | "." | "\u202f" };
 
-/** What a plant may choose; "language" takes the marks of the plant's language. */
+/** What a plant may choose; "language" takes the marks of the language that is spoken. */
 export const DECIMAL_MARKS = ["language", "point", "comma"] as const;
 export type DecimalMark = (typeof DECIMAL_MARKS)[number];
 
@@ -23,7 +23,7 @@ export function isGrouping(text: unknown): text is Grouping {
   return (GROUPINGS as readonly unknown[]).includes(text);
 }
 
-/** The marks that follow from a plant's choices. No two of the same, whatever is chosen. */
+/** The marks that follow from a plant's choices and the language that is spoken. No two of the same, whatever is chosen. */
 export function marksFor({
   decimal,
   grouping,
