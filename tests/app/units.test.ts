@@ -69,7 +69,7 @@ test("a plant in inches with decimal commas shows one feature alike on board, ch
 
   await page.goto(`/capability/${feature.id}`);
   await page.getByText(`Tolerance ${tolerance}`).waitFor();
-  await page.getByText("reading at 20 °C in inches").first().waitFor();
+  await page.getByText("reading in inches").first().waitFor();
   // What is typed keeps the drawing's unit, which stands beside the field.
   const field = page.locator("label", { hasText: "Expanded uncertainty" }).locator("..");
   expect(await field.textContent()).toContain("mm");
