@@ -112,7 +112,7 @@ export function planFor(
 ): FeaturePlan {
   const kind = suggestKind(filed.feature, filed.nominal);
   let least = Number.POSITIVE_INFINITY;
-  for (const value of series.value) if (value < least) least = value;
+  for (let i = 0; i < series.count; i++) least = Math.min(least, series.value[i] as number);
   const naturalBound = suggestNaturalBound(kind, filed.lower, least);
   return {
     ...chartOf({ filed, series }, { subgroup, chart }),
@@ -129,8 +129,8 @@ function chartOf(
   { subgroup, chart }: Pick<PlanOptions, "subgroup" | "chart">,
 ): { chart: ChartKind; subgroupSize: number } {
   if (chart === "i-mr") return { chart, subgroupSize: 1 };
-  const labelled = series.subgroup.some((label) => label !== 0);
-  const size = !labelled && subgroup !== null ? subgroup : suggestChart(series).subgroupSize;
+  const labelled = subgroup !== null && series.subgroup.some((label) => label !== 0);
+  const size = subgroup !== null && !labelled ? subgroup : suggestChart(series).subgroupSize;
   if (chart === null) return chartFor(size);
   if (size < 2) {
     throw new WrongUsage(

