@@ -12,6 +12,17 @@ const USUAL_PLACES = [
   "/Applications/Google Chrome.app/Contents/MacOS/Google Chrome",
 ];
 
+/** Without a sandbox so that it runs in a container, and without the traffic a browser starts by itself. */
+export const CHROMIUM_FLAGS = [
+  "--no-sandbox",
+  "--disable-gpu",
+  "--disable-quic",
+  "--no-first-run",
+  "--disable-background-networking",
+  "--disable-component-update",
+  "--disable-sync",
+];
+
 const HOW_TO_GET_ONE =
   "Install one (Debian, Ubuntu: apt-get install -y --no-install-recommends chromium), " +
   "or name the one you have: CHROMIUM=/path/to/chromium npm test";

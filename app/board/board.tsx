@@ -15,13 +15,11 @@ import { boardShown } from "../shown/lengths";
 import { BandSection } from "./band-section";
 import { type BoardFilter, filterBoard } from "./board-filter";
 import { BoardFilterForm } from "./board-filter-form";
+import { BOARD_CALM_MS, BOARD_NEWS } from "./board-news";
 import { loadGaugesDue } from "./load-gauges";
 import { placeFlags } from "./placed-flags";
 import { placeRows } from "./placed-rows";
 import { QuietSection } from "./quiet-section";
-
-/** Fifty boards on a busy line: measurements alone move a strip by one tick, and that can wait a little. */
-const CALM_MS = 20_000;
 
 /** The three bands of the board, in the order in which a shift lead reads them. */
 export async function Board({ filter, person }: { filter: BoardFilter; person: Account }) {
@@ -42,7 +40,7 @@ export async function Board({ filter, person }: { filter: BoardFilter; person: A
       facts={<Facts all={all} shown={placed.length} now={now} />}
       actions={all.length > 0 ? <BoardFilterForm rows={all} filter={filter} /> : null}
     >
-      <FollowNews since={since} kinds={["alarm", "intake", "feature", "drift"]} calmMs={CALM_MS} />
+      <FollowNews since={since} kinds={BOARD_NEWS} calmMs={BOARD_CALM_MS} />
       {all.length === 0 ? <EmptyBoard person={person} /> : null}
       {isFiltered && placed.length === 0 ? (
         <Note

@@ -4,8 +4,10 @@ import type { EvaluationSetup } from "../evaluation/setup";
 import { standardiseLocation, standardiseSpread } from "../limits/standardise";
 import { type MeasurementSeries, SOURCE_KINDS, type SourceKind } from "../measurements/series";
 import { TIE } from "../rules/judge";
+import { coveringMarks, LEAST_MARKS } from "./covering-marks";
 import { decimate } from "./decimate";
 import { RIBBON_KINDS, type RibbonKind, sourceOfSubgroup } from "./ribbons";
+import { type Span, spanOf } from "./scale";
 import type { ShownWindow } from "./shown-window";
 
 /** One single reading of a subgroup; ids as in the series. */
@@ -90,15 +92,24 @@ export function chartPoints(
 
 /** The whole history for a strip under the chart: as many points as it can show, none that matters lost. */
 export type Overview = {
-  positions: Uint32Array;
-  /** Subgroups that are beyond a limit or in a pattern, and those left out. */
-  marked: number[];
-  excluded: number[];
+  /** Corners of the line, every mark among them. */
+  corners: Uint32Array;
+  /** Subgroups that are beyond a limit or in a pattern, and those left out: how many, and the marks that stand for them. */
+  marked: { count: number; marks: number[] };
+  excluded: { count: number; marks: number[] };
+  /** What the means span, with some room. */
+  span: Span;
 };
+
+/** Together at most 2,000 points: a corner of the line for each mark, and the marks. */
+const MOST_CORNERS = 1_200;
+const MOST_MARKED = 600;
+const MOST_EXCLUDED = LEAST_MARKS;
+const ROOM = 0.08;
 
 export function overviewOf(
   evaluation: Evaluation,
-  { setup, patterns, most }: { setup: EvaluationSetup; patterns: readonly Pattern[]; most?: number },
+  { setup, patterns }: { setup: EvaluationSetup; patterns: readonly Pattern[] },
 ): Overview {
   const { points } = evaluation;
   const members = membersOf(patterns, null);
@@ -112,13 +123,16 @@ export function overviewOf(
       if (isBeyond(z) || isBeyond(spreadZ)) marked.push(number);
     }
   }
-  const keep = new Set([...marked, ...excluded]);
-  const positions = decimate({
-    values: points.mean,
-    mustKeep: (number) => keep.has(number),
-    ...(most !== undefined && { most }),
+  const span = spanOf(points.mean, { margin: ROOM });
+  const marksOf = (subgroups: readonly number[], most: number) => ({
+    count: subgroups.length,
+    marks: coveringMarks(subgroups, { values: points.mean, span, most }),
   });
-  return { positions, marked, excluded };
+  const [shown, hollow] = [marksOf(marked, MOST_MARKED), marksOf(excluded, MOST_EXCLUDED)];
+  const keep = new Set([...shown.marks, ...hollow.marks]);
+  const mustKeep = (number: number) => keep.has(number);
+  const corners = decimate({ values: points.mean, mustKeep, most: MOST_CORNERS });
+  return { corners, marked: shown, excluded: hollow, span };
 }
 
 function standardised(

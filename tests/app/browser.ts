@@ -8,21 +8,10 @@ import {
   type Page,
 } from "playwright-core";
 import { afterAll, afterEach, beforeAll } from "vitest";
-import { chromium as chromiumPath } from "../chromium.mjs";
+import { CHROMIUM_FLAGS, chromium as chromiumPath } from "../chromium.mjs";
 import { address } from "./plant";
 
 const RESULTS = join(import.meta.dirname, "../../test-results");
-
-/** Without a sandbox so that it runs in a container, and without the traffic a browser starts by itself. */
-const LAUNCH_FLAGS = [
-  "--no-sandbox",
-  "--disable-gpu",
-  "--disable-quic",
-  "--no-first-run",
-  "--disable-background-networking",
-  "--disable-component-update",
-  "--disable-sync",
-];
 
 /** What a page reported while it was used: script errors, refused scripts, answers of 500 and above. */
 export type Complaint = { page: string; text: string };
@@ -50,7 +39,7 @@ export function browserForThisFile(): TestBrowser {
     const executablePath = chromiumPath();
     if (!executablePath)
       throw new Error("No Chromium was found: run these tests through `npm test -- browser`.");
-    browser = await chromium.launch({ executablePath, args: LAUNCH_FLAGS });
+    browser = await chromium.launch({ executablePath, args: CHROMIUM_FLAGS });
   });
 
   afterEach(async () => {

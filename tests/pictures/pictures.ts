@@ -3,6 +3,7 @@ import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { type Browser, chromium, type Page } from "playwright-core";
+import { CHROMIUM_FLAGS } from "../chromium.mjs";
 import { serverOn } from "../soak/server";
 
 /** What README's reader has to load for each; a larger one is a picture of too much. */
@@ -58,7 +59,7 @@ export async function takePictures(folder: string): Promise<void> {
     const executablePath = process.env.CHROMIUM;
     browser = await chromium.launch({
       ...(executablePath ? { executablePath } : {}),
-      args: ["--no-sandbox", "--disable-gpu", "--disable-background-networking"],
+      args: CHROMIUM_FLAGS,
     });
     for (const { name, height, show } of PICTURES) {
       const context = await browser.newContext({

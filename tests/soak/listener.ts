@@ -13,7 +13,10 @@ export type Listener = {
   stop(): void;
 };
 
-export function listener(address: string, { cookie, after }: { cookie: string; after: number }): Listener {
+export function listener(
+  address: string,
+  { cookie, after, hear }: { cookie: string; after: number; hear?: (item: NewsItem) => void },
+): Listener {
   const heard: NewsItem[] = [];
   const delays: number[] = [];
   const stopping = new AbortController();
@@ -28,6 +31,7 @@ export function listener(address: string, { cookie, after }: { cookie: string; a
     heard.push(item);
     if (item.at > openedAt) delays.push(Date.now() - item.at);
     last = item.id;
+    hear?.(item);
   }
 
   async function listen(): Promise<void> {

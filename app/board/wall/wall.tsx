@@ -16,6 +16,7 @@ import type { NewsAddress } from "../../news/this-tab";
 import { plant } from "../../plant";
 import { boardShown } from "../../shown/lengths";
 import { type BoardFilter, filterBoard, sourcesOf } from "../board-filter";
+import { BOARD_NEWS } from "../board-news";
 import { gaugeDueWords, loadGaugesDue } from "../load-gauges";
 import { placeFlags } from "../placed-flags";
 import { type PlacedRow, placeRows } from "../placed-rows";
@@ -49,12 +50,7 @@ export async function Wall({ filter, stream }: { filter: BoardFilter; stream: Ne
 
   return (
     <main id="content" tabIndex={-1} className={styles.wall} data-wall>
-      <FollowNews
-        since={since}
-        kinds={["alarm", "intake", "feature", "drift"]}
-        calmMs={CALM_MS}
-        stream={stream}
-      />
+      <FollowNews since={since} kinds={BOARD_NEWS} calmMs={CALM_MS} stream={stream} />
       <header className={styles.head}>
         <h1>
           {name}

@@ -2,7 +2,7 @@ import { use, useId } from "react";
 import type { FeatureHistory } from "../../../db/queries/history";
 import { overviewOf } from "../../../lib/chart/feature-chart";
 import { windowAddress, windowSteps } from "../../../lib/chart/overview-window";
-import { linearScale, spanOf } from "../../../lib/chart/scale";
+import { linearScale } from "../../../lib/chart/scale";
 import { MOST_SHOWN, type ShownWindow } from "../../../lib/chart/shown-window";
 import type { Evaluation } from "../../../lib/evaluation/evaluation";
 import { joinSignals } from "../../../lib/evaluation/patterns";
@@ -16,11 +16,6 @@ import styles from "./panels.module.css";
 /** A history that fits the chart at its usual width, or nearly so, needs no strip to find one's way in it. */
 const SHORTEST = 130;
 const HEIGHT = 64;
-/** Two points a pixel of a wide screen. */
-const MOST_IN_STRIP = 1_200;
-/** Marks nearer than this to each other, across and down, are one. */
-const COLUMNS = 400;
-const ROWS = 16;
 
 /**
  * The whole history in one strip, with the part that the chart shows in a frame. Plain SVG without a width
@@ -80,23 +75,26 @@ function Strip({ history, evaluation }: { history: FeatureHistory; evaluation: E
   const hollow = useId();
   const { strip: said } = use(words()).features;
   const { points } = evaluation;
-  const { positions, marked, excluded } = overviewOf(evaluation, {
+  const { corners, marked, excluded, span } = overviewOf(evaluation, {
     setup: history.setup,
     patterns: joinSignals(evaluation.signals),
-    most: MOST_IN_STRIP,
   });
-  const y = linearScale(spanOf(points.mean, { margin: 0.08 }), { start: HEIGHT - 4, end: 4 });
-  const placed = (number: number) => ({ x: shareOf(number, points.count), y: y(points.mean[number]!) });
-  const line = Array.from(positions)
+  const y = linearScale(span, { start: HEIGHT - 4, end: 4 });
+  const up = (number: number) => Math.round(10 * y(points.mean[number]!)) / 10;
+  const line = Array.from(corners)
     .filter((number) => points.excluded[number] === 0)
-    .map((number) => `${number + 0.5},${Math.round(10 * y(points.mean[number]!)) / 10}`);
+    .map((number) => `${number + 0.5},${up(number)}`);
+  const marks = (shape: string, numbers: readonly number[]) =>
+    numbers.map((number) => (
+      <use key={number} href={`#${shape}`} x={shareOf(number, points.count)} y={up(number)} />
+    ));
   return (
     <svg
       className={styles.strip}
       width="100%"
       height={HEIGHT}
       role="img"
-      aria-label={said.spoken(points.count, marked.length, excluded.length)}
+      aria-label={said.spoken(points.count, marked.count, excluded.count)}
     >
       <defs>
         <path id={diamond} className={styles.marked} d="M0 -4 4 0 0 4 -4 0Z" />
@@ -111,31 +109,15 @@ function Strip({ history, evaluation }: { history: FeatureHistory; evaluation: E
       >
         <polyline className={styles.stripLine} points={line.join(" ")} />
       </svg>
-      {thinned(excluded.map(placed)).map((mark) => (
-        <use key={mark.key} href={`#${hollow}`} x={mark.x} y={mark.y} />
-      ))}
-      {thinned(marked.map(placed)).map((mark) => (
-        <use key={mark.key} href={`#${diamond}`} x={mark.x} y={mark.y} />
-      ))}
+      {marks(hollow, excluded.marks)}
+      {marks(diamond, marked.marks)}
     </svg>
   );
 }
 
-/** Marks that would lie on each other, once. */
-function thinned(marks: readonly { x: number; y: number }[]): { key: string; x: string; y: number }[] {
-  const seen = new Map<string, { key: string; x: string; y: number }>();
-  for (const { x, y } of marks) {
-    const key = `${Math.floor(x * COLUMNS)} ${Math.floor((y / HEIGHT) * ROWS)}`;
-    if (!seen.has(key)) {
-      seen.set(key, { key, x: `${Math.round(1e4 * x) / 100}%`, y: Math.round(10 * y) / 10 });
-    }
-  }
-  return [...seen.values()];
-}
-
 /** The middle of a subgroup's place, as a share of the strip. */
-function shareOf(number: number, count: number): number {
-  return (number + 0.5) / count;
+function shareOf(number: number, count: number): string {
+  return `${Math.round((1e4 * (number + 0.5)) / count) / 100}%`;
 }
 
 function Days({ evaluation, zone }: { evaluation: Evaluation; zone: string }) {
