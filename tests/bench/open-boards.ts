@@ -20,12 +20,13 @@ export async function openBoards(
   target: Target,
   { cookie, after }: { cookie: string; after: number },
 ): Promise<OpenBoards> {
+  const path = await addressOfData(target.address, cookie);
   const closers: (() => void)[] = [];
   let looks = 0;
   let isClosed = false;
 
   function open(): void {
-    const look = () => answered({ ...target, path: "/", headers: { cookie, rsc: "1" } });
+    const look = () => answered({ ...target, path, headers: { cookie, rsc: "1" } });
     const schedule = refreshSchedule({
       calmMs: BOARD_CALM_MS,
       look: () => {
@@ -59,4 +60,13 @@ export async function openBoards(
       for (const close of closers) close();
     },
   };
+}
+
+/** A page's data has an address with a check value, to which the server leads who asks without one. */
+async function addressOfData(address: string, cookie: string): Promise<string> {
+  const answer = await fetch(`${address}/`, { headers: { cookie, rsc: "1" }, redirect: "manual" });
+  const leadsTo = answer.headers.get("location");
+  if (leadsTo === null) throw new Error(`The board's data answered ${answer.status}.`);
+  const { pathname, search } = new URL(leadsTo, address);
+  return pathname + search;
 }

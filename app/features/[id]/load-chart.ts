@@ -10,7 +10,7 @@ import { MIXED, placeOfEvent, type RibbonKind, ribbonRuns } from "../../../lib/c
 import { type Span, spanOf } from "../../../lib/chart/scale";
 import { type ShownWindow, shownWindow } from "../../../lib/chart/shown-window";
 import type { Evaluation } from "../../../lib/evaluation/evaluation";
-import { joinSignals, type Pattern } from "../../../lib/evaluation/patterns";
+import type { Pattern } from "../../../lib/evaluation/patterns";
 import { TRIAL_VERSION } from "../../../lib/evaluation/setup";
 import { placesOf, unitSign } from "../../../lib/format/numbers";
 import { dayIn, shortMomentIn } from "../../../lib/format/times";
@@ -19,6 +19,7 @@ import type { Words } from "../../../lib/words/words";
 import { words as wordsOfPage } from "../../language/language";
 import { phraseRoom } from "./chart-places";
 import type { ChartView, EventView, PhaseView, RibbonView } from "./chart-view";
+import { type JudgedFeature, onceJudged } from "./judged-feature";
 
 /** Room above and below the points, as a share of what they span. */
 const MARGIN = 0.08;
@@ -33,21 +34,17 @@ export type ChartQuery = {
 /** Everything that the chart component draws, with names and times in words. */
 export async function loadChart(
   database: Database,
-  history: FeatureHistory,
-  evaluation: Evaluation,
+  judged: JudgedFeature,
   { query, zone }: { query: ChartQuery; zone: string },
 ): Promise<ChartView> {
+  const { history, evaluation, patterns } = judged;
   const { feature, series, setup, limits, exclusions } = history;
   const { points, versions } = evaluation;
   const words = await wordsOfPage();
-  const patterns = joinSignals(evaluation.signals);
   const window = windowFor(evaluation, query);
   const shown = points.count > 0 ? chartPoints(evaluation, { series, setup, patterns, window }) : [];
   const runs = points.count > 0 ? limitRuns(points, { versions, window }) : [];
-  const kinds: RibbonKind[] = [
-    ...(series.lot.some((id) => id !== 0) ? ["lot" as const] : []),
-    ...kindsStated(series),
-  ];
+  const kinds = ribbonKinds(judged);
   const ribbons = await ribbonsOf(database, evaluation, { shown, kinds, window, zone, words });
   const names = await namesFor(database, shown, kinds);
   const brackets = bracketsOf(patterns, { window, room: phraseRoom(window), words: words.rules });
@@ -85,6 +82,11 @@ export async function loadChart(
     isReduced: setup.plan.reduction !== null,
   };
 }
+
+const ribbonKinds = onceJudged(({ history: { series } }): RibbonKind[] => [
+  ...(series.lot.some((id) => id !== 0) ? ["lot" as const] : []),
+  ...kindsStated(series),
+]);
 
 /** Where no resolution is stated, sigma tells what is worth showing: two digits of it. */
 function placesFor({ versions }: Evaluation): number {

@@ -1,15 +1,14 @@
 import { use, useId } from "react";
-import type { FeatureHistory } from "../../../db/queries/history";
 import { overviewOf } from "../../../lib/chart/feature-chart";
 import { windowAddress, windowSteps } from "../../../lib/chart/overview-window";
 import { linearScale } from "../../../lib/chart/scale";
 import { MOST_SHOWN, type ShownWindow } from "../../../lib/chart/shown-window";
 import type { Evaluation } from "../../../lib/evaluation/evaluation";
-import { joinSignals } from "../../../lib/evaluation/patterns";
 import { dayIn } from "../../../lib/format/times";
 import { Link } from "../../fittings/link";
 import { words } from "../../language/language";
 import { type ChartView, numberOf } from "./chart-view";
+import { type JudgedFeature, onceJudged } from "./judged-feature";
 import { OverviewWindow } from "./overview-window";
 import styles from "./panels.module.css";
 
@@ -22,14 +21,12 @@ const HEIGHT = 64;
  * of its own: everything across is a share of the strip, so that it is right before any script runs.
  */
 export function OverviewStrip({
-  history,
-  evaluation,
+  judged,
   view,
   address,
   zone,
 }: {
-  history: FeatureHistory;
-  evaluation: Evaluation;
+  judged: JudgedFeature;
   view: ChartView;
   /** The page with its other query, without the window. */
   address: string;
@@ -46,9 +43,9 @@ export function OverviewStrip({
         window={window}
         address={address}
         labels={{ first: said.first, last: said.last }}
-        days={<Days evaluation={evaluation} zone={zone} />}
+        days={<Days evaluation={judged.evaluation} zone={zone} />}
       >
-        <Strip history={history} evaluation={evaluation} />
+        <Strip judged={judged} />
       </OverviewWindow>
       <Steps count={count} window={window} address={address} />
     </div>
@@ -70,15 +67,16 @@ function ShortHistory({ count, window, address }: { count: number; window: Shown
   );
 }
 
-function Strip({ history, evaluation }: { history: FeatureHistory; evaluation: Evaluation }) {
+const overview = onceJudged(({ history, evaluation, patterns }) =>
+  overviewOf(evaluation, { setup: history.setup, patterns }),
+);
+
+function Strip({ judged }: { judged: JudgedFeature }) {
   const diamond = useId();
   const hollow = useId();
   const { strip: said } = use(words()).features;
-  const { points } = evaluation;
-  const { corners, marked, excluded, span } = overviewOf(evaluation, {
-    setup: history.setup,
-    patterns: joinSignals(evaluation.signals),
-  });
+  const { points } = judged.evaluation;
+  const { corners, marked, excluded, span } = overview(judged);
   const y = linearScale(span, { start: HEIGHT - 4, end: 4 });
   const up = (number: number) => Math.round(10 * y(points.mean[number]!)) / 10;
   const line = Array.from(corners)

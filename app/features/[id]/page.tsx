@@ -4,8 +4,6 @@ import { latestNewsId } from "../../../db/queries/news";
 import { listCauses } from "../../../db/queries/sources";
 import { RIBBON_KINDS, type RibbonKind } from "../../../lib/chart/ribbons";
 import type { ShownWindow } from "../../../lib/chart/shown-window";
-import { evaluate } from "../../../lib/evaluation/evaluate";
-import { joinSignals } from "../../../lib/evaluation/patterns";
 import { limitsWords, standingWords } from "../../../lib/evaluation/standing-words";
 import { chartWords, partName } from "../../../lib/format/names";
 import { toleranceWords } from "../../../lib/format/numbers";
@@ -21,7 +19,7 @@ import { Note } from "../../fittings/note";
 import { PageFrame, Section } from "../../fittings/page-frame";
 import { words } from "../../language/language";
 import { plant } from "../../plant";
-import { historyShown, openFlagsShown, toleranceAsDrawn } from "../../shown/lengths";
+import { openFlagsShown, toleranceAsDrawn } from "../../shown/lengths";
 import { BaselinePreview } from "./baseline-preview";
 import { Chart } from "./chart";
 import { chartChoice } from "./chart-choice";
@@ -29,6 +27,7 @@ import { ChartTabs } from "./chart-tabs";
 import { ComputedPanel } from "./computed-panel";
 import { EngineerPanel } from "./engineer-panel";
 import { baselineFrom, engineerView, estimatorFrom } from "./engineer-view";
+import { judgedFeature } from "./judged-feature";
 import { loadChart } from "./load-chart";
 import { NeighbourNote } from "./neighbour-note";
 import { OtherView } from "./other-view";
@@ -52,17 +51,16 @@ export default async function FeaturePage({ params, searchParams }: Params) {
   const id = Number((await params).id);
   const db = await database();
   const since = await latestNewsId(db);
-  const history = Number.isInteger(id) ? await historyShown(db, id) : null;
-  if (!history) notFound();
-  const { feature, series, setup, limits } = history;
+  const judged = Number.isInteger(id) ? await judgedFeature(db, id) : null;
+  if (!judged) notFound();
+  const { history, evaluation, patterns } = judged;
+  const { feature, setup, limits } = history;
   const { zone } = await plant();
   const { features, standing, charts, rules, figures, times } = await words();
   const { page: said, chart: chartSaid } = features;
   const asked = await searchParams;
-  const evaluation = evaluate(series, setup);
-  const patterns = joinSignals(evaluation.signals);
   const alarms = await listAlarms(db, { featureId: id, open: true });
-  const view = await loadChart(db, history, evaluation, {
+  const view = await loadChart(db, judged, {
     query: { window: windowFrom(asked.w), from: momentFrom(asked.from) },
     zone,
   });
@@ -127,8 +125,7 @@ export default async function FeaturePage({ params, searchParams }: Params) {
             )}
             {choice.view === "short-run" || choice.view === "lots" ? null : (
               <OverviewStrip
-                history={history}
-                evaluation={evaluation}
+                judged={judged}
                 view={view}
                 address={addressWithout(id, asked, "w")}
                 zone={zone}
@@ -153,7 +150,7 @@ export default async function FeaturePage({ params, searchParams }: Params) {
       ) : null}
       {view.count > 0 ? (
         <>
-          <VariationPanel history={history} evaluation={evaluation} />
+          <VariationPanel judged={judged} />
           <ComputedPanel history={history} evaluation={evaluation} />
         </>
       ) : null}

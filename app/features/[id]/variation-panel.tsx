@@ -1,29 +1,32 @@
 import { use } from "react";
-import type { FeatureHistory } from "../../../db/queries/history";
 import { countedReadings } from "../../../lib/components/counted-readings";
 import { type LotSignals, lotSignals } from "../../../lib/components/lot-signals";
 import { chanceWords, differenceWords } from "../../../lib/components/test-words";
 import { type SourceTest, sourceTests, type Variation, variationOf } from "../../../lib/components/variation";
-import type { Evaluation } from "../../../lib/evaluation/evaluation";
 import { fixed, measured, percent, withUnit } from "../../../lib/format/numbers";
 import type { Words } from "../../../lib/words/words";
 import { Note } from "../../fittings/note";
 import { words } from "../../language/language";
 import { ProblemNote, problemWords } from "../../problem";
+import { type JudgedFeature, onceJudged } from "./judged-feature";
 import styles from "./panels.module.css";
 
 /** More of the latest readings than this change no figure that can be seen, and cost the page its time. */
 const MOST_READINGS = 20_000;
 
-/** Where the variation comes from: shares of lots, fixtures and the rest, and a test of each kind of source. */
-export function VariationPanel({ history, evaluation }: { history: FeatureHistory; evaluation: Evaluation }) {
-  const { series, feature } = history;
-  const { variation: said } = use(words()).otherCharts;
-  const { values } = evaluation;
+const tested = onceJudged(({ history: { series }, evaluation }) => {
   const { positions, subgroupOf } = countedReadings(evaluation, { most: MOST_READINGS });
+  const tests = sourceTests({ series, values: evaluation.values, positions });
+  return { positions, subgroupOf, tests, lots: lotSignals(evaluation, { series, positions, tests }) };
+});
+
+/** Where the variation comes from: shares of lots, fixtures and the rest, and a test of each kind of source. */
+export function VariationPanel({ judged }: { judged: JudgedFeature }) {
+  const { series, feature } = judged.history;
+  const { variation: said } = use(words()).otherCharts;
+  const { values } = judged.evaluation;
+  const { positions, subgroupOf, tests, lots } = tested(judged);
   const variation = variationOf({ series, values, positions, subgroupOf, words: said.shares });
-  const tests = sourceTests({ series, values, positions });
-  const lots = lotSignals(evaluation, { series, positions, tests });
   const figure = (value: number, extra: number) =>
     withUnit(measured(value, { resolution: feature.resolution, extra }), feature.unit);
   return (

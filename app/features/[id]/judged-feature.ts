@@ -1,0 +1,64 @@
+import "server-only";
+import { changeMark, type Database } from "../../../db/connection";
+import type { FeatureHistory } from "../../../db/queries/history";
+import { evaluate } from "../../../lib/evaluation/evaluate";
+import type { Evaluation } from "../../../lib/evaluation/evaluation";
+import { joinSignals, type Pattern } from "../../../lib/evaluation/patterns";
+import { plant } from "../../plant";
+import { historyShown } from "../../shown/lengths";
+
+/** A feature's history and what the judge says of it. */
+export type JudgedFeature = { history: FeatureHistory; evaluation: Evaluation; patterns: Pattern[] };
+
+type Held = { id: number; lengths: string; mark: string; judged: JudgedFeature };
+
+/** A shorter history is read and judged in a few milliseconds. */
+const LONG = 20_000;
+const HOLD_MS = 60_000;
+
+let held: Held | null = null;
+let ending: NodeJS.Timeout | undefined;
+
+/**
+ * Reads and judges a feature's history; null when there is no such feature.
+ *
+ * Whoever moves over a long history asks for the same one many times within seconds, and reading and judging a million
+ * readings is nearly all of what an answer costs. So the last long one is held for a minute, as long as nothing
+ * whatsoever is written to the database.
+ */
+export async function judgedFeature(database: Database, id: number): Promise<JudgedFeature | null> {
+  const { lengths } = await plant();
+  // Asked before the history is read: what is written between the two only costs reading it again.
+  const mark = changeMark(database);
+  const isHeld = held?.id === id && held.lengths === lengths && held.mark === mark;
+  const judged = held && isHeld ? held.judged : await judgedNow(database, id);
+  if (judged && judged.history.series.count >= LONG) hold({ id, lengths, mark, judged });
+  return judged;
+}
+
+async function judgedNow(database: Database, id: number): Promise<JudgedFeature | null> {
+  const history = await historyShown(database, id);
+  if (!history) return null;
+  const evaluation = evaluate(history.series, history.setup);
+  return { history, evaluation, patterns: joinSignals(evaluation.signals) };
+}
+
+function hold(found: Held): void {
+  held = found;
+  clearTimeout(ending);
+  ending = setTimeout(() => {
+    held = null;
+  }, HOLD_MS).unref();
+}
+
+/** Computes what follows from a judged history once, and forgets it with the history. */
+export function onceJudged<Result>(
+  compute: (judged: JudgedFeature) => Result,
+): (judged: JudgedFeature) => Result {
+  const known = new WeakMap<JudgedFeature, { result: Result }>();
+  return (judged) => {
+    const found = known.get(judged) ?? { result: compute(judged) };
+    known.set(judged, found);
+    return found.result;
+  };
+}
