@@ -61,8 +61,8 @@ export function ToleranceStrip({
           y2={MIDDLE + 5}
         />
       )}
-      {strip.ticks.map((tick) => (
-        <TickMark key={tick.age} tick={tick} />
+      {tickPaths(strip.ticks).map(({ look, opacity, path }) => (
+        <path key={`${look} ${opacity}`} className={styles[look]} opacity={opacity} d={path} />
       ))}
     </svg>
   );
@@ -82,24 +82,33 @@ function ToleranceBar({ bar }: { bar: Bar }) {
   );
 }
 
-function TickMark({ tick }: { tick: Tick }) {
-  const isNewest = tick.age === 0;
-  const x = Math.min(WIDTH - 2, Math.max(2, tick.at * WIDTH));
-  const reach = isNewest ? 11 : 7;
-  return (
-    <g className={tick.outside ? styles.outside : styles.tick} opacity={tick.strength}>
-      <line
-        x1={x}
-        x2={x}
-        y1={MIDDLE - reach}
-        y2={MIDDLE + reach}
-        className={isNewest ? styles.newest : undefined}
-      />
-      {tick.outside || tick.clipped ? (
-        <path d={`M${x} ${MIDDLE - 4} ${x + 4} ${MIDDLE} ${x} ${MIDDLE + 4} ${x - 4} ${MIDDLE}Z`} />
-      ) : null}
-    </g>
-  );
+type TickLook = "tick" | "outside" | "newest" | "newestOutside";
+
+/** Steps of fading that an eye tells apart. */
+const FADES = 5;
+
+/**
+ * Ticks of one look and age as one path. A board shows hundreds of strips: with an element for each tick it was three
+ * times as large, and took as much longer to make, send and draw.
+ */
+function tickPaths(ticks: readonly Tick[]): { look: TickLook; opacity: number; path: string }[] {
+  const paths = new Map<string, { look: TickLook; opacity: number; path: string }>();
+  for (const tick of ticks) {
+    const isNewest = tick.age === 0;
+    const look = isNewest ? (tick.outside ? "newestOutside" : "newest") : tick.outside ? "outside" : "tick";
+    const opacity = Math.round(tick.strength * FADES) / FADES;
+    const key = `${look} ${opacity}`;
+    const drawn = paths.get(key) ?? { look, opacity, path: "" };
+    drawn.path += tickPath(tick, isNewest ? 11 : 7);
+    paths.set(key, drawn);
+  }
+  return [...paths.values()];
+}
+
+function tickPath({ at, outside, clipped }: Tick, reach: number): string {
+  const x = Math.round(10 * Math.min(WIDTH - 2, Math.max(2, at * WIDTH))) / 10;
+  const line = `M${x} ${MIDDLE - reach}v${2 * reach}`;
+  return outside || clipped ? `${line}M${x} ${MIDDLE - 4}l4 4l-4 4l-4-4Z` : line;
 }
 
 function limitsNow(chart: FeaturePlan["chart"], standing: StripStanding | null) {
