@@ -108,7 +108,7 @@ function tickPaths(ticks: readonly Tick[]): { look: TickLook; opacity: number; p
 function tickPath({ at, outside, clipped }: Tick, reach: number): string {
   const x = Math.round(10 * Math.min(WIDTH - 2, Math.max(2, at * WIDTH))) / 10;
   const line = `M${x} ${MIDDLE - reach}v${2 * reach}`;
-  return outside || clipped ? `${line}M${x} ${MIDDLE - 4}l4 4l-4 4l-4-4Z` : line;
+  return outside || clipped ? `${line}M${x} ${MIDDLE - 3}l3 3-3 3-3-3Z` : line;
 }
 
 function limitsNow(chart: FeaturePlan["chart"], standing: StripStanding | null) {
