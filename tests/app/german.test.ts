@@ -18,6 +18,16 @@ const PAGES: readonly [address: string, heading: string][] = [
   ["/capability", "Fähigkeit"],
   ["/capability/statements", "Fähigkeitsnachweise"],
   ["/capability/1", "Input bore diameter"],
+  ["/features", "Merkmale"],
+  ["/features/1", "Input bore diameter"],
+  ["/features/1?chart=ewma", "Input bore diameter"],
+  ["/plan", "Prüfplan"],
+  ["/plan/features/1", "Input bore diameter"],
+  ["/plan/budget", "Alarmhaushalt"],
+  ["/plan/reactions", "Reaktionspläne"],
+  ["/gauges", "Messmittel"],
+  ["/intake", "Datenannahme"],
+  ["/intake/bench", "Messplatz"],
   ["/lesson", "Lehrgang"],
   ["/glossary", "Glossar"],
   ["/welcome", "Willkommen"],
@@ -38,7 +48,7 @@ test("pages in German name their language and stay in their window, narrow and w
       await page.setViewportSize({ width, height: 900 });
       expect(await overflow(page), `${address} at ${width}`).toBeLessThanOrEqual(0);
     }
-    await browser.screenshot(page, `german${address.replaceAll("/", "-")}`);
+    await browser.screenshot(page, `german${address.replaceAll(/\W/g, "-")}`);
   }
   await page.goto("/");
   const act = page.getByRole("region", { name: "Handeln" });
