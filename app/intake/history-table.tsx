@@ -21,7 +21,8 @@ export function HistoryTable({
   zone: string;
   isCut: boolean;
 }) {
-  const { table: said } = use(words()).intake;
+  const { intake, storedTexts } = use(words());
+  const { table: said } = intake;
   const { heads } = said;
   const columns: Column<IntakeRow>[] = [
     {
@@ -34,7 +35,7 @@ export function HistoryTable({
           <Link href={`/intake/${id}`} prefetch={false}>
             {file}
           </Link>
-          {message ? <span className={styles.message}>{message}</span> : null}
+          {message ? <span className={styles.message}>{storedTexts.say(message)}</span> : null}
         </span>
       ),
     },

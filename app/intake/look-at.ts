@@ -1,6 +1,8 @@
 import "server-only";
 import type { Mapping } from "../../lib/intake/mapping";
+import type { Words } from "../../lib/words/words";
 import { database } from "../database";
+import { words } from "../language/language";
 import type { Look } from "./look";
 import { lookAtFile, lookThrough } from "./look-at-file";
 import { pathOf, type Upload } from "./uploads";
@@ -12,6 +14,20 @@ export async function lookAt(
   { mapping, plantZone }: { mapping: Mapping | null; plantZone: string },
 ): Promise<Look> {
   const file = { path: pathOf(folder, upload.id), name: upload.name };
-  if (mapping) return { ...(await lookThrough(file, { mapping, plantZone })), saved: null };
-  return lookAtFile(await database(), file, { plantZone });
+  const look = mapping
+    ? { ...(await lookThrough(file, { mapping, plantZone })), saved: null }
+    : await lookAtFile(await database(), file, { plantZone });
+  return told(look, (await words()).storedTexts);
+}
+
+/** The look with its sentences in the language of the reader. */
+function told(look: Look, { say }: Words["storedTexts"]): Look {
+  const inMessage = <T extends { message: string }>(of: T): T => ({ ...of, message: say(of.message) });
+  return {
+    ...look,
+    suggestion: { ...look.suggestion, notes: look.suggestion.notes.map(say) },
+    problems: look.problems.map(inMessage),
+    notices: look.notices.map(inMessage),
+    refused: look.refused.map((row) => ({ ...row, reason: say(row.reason) })),
+  };
 }

@@ -18,10 +18,11 @@ export async function gone(): Promise<Response> {
 
 /** The answer to a fault that is the file's or the disk's; anything else is thrown on. */
 export async function answerTo(error: unknown): Promise<Response> {
-  if (error instanceof NotReceived) return refuse(error.status, error.message);
+  const { intake, storedTexts } = await words();
+  if (error instanceof NotReceived) return refuse(error.status, storedTexts.say(error.message));
   if (error instanceof NotStored) return refuse(507, error.digest);
   if (error instanceof UnreadableFile)
-    return refuse(422, (await words()).intake.answers.notStored(error.message));
+    return refuse(422, intake.answers.notStored(storedTexts.say(error.message)));
   throw error;
 }
 

@@ -221,7 +221,11 @@ class Body {
     const text = row.cells[at] ?? "";
     const value = typedNumber(text);
     if (typeof value !== "number" || !isMeasurable(value)) {
-      this.fault(row, at, text === "" ? this.words.emptyReading : decimalFault(text, "."));
+      this.fault(
+        row,
+        at,
+        text === "" ? this.words.emptyReading : this.words.notNumber(decimalFault(text, ".")),
+      );
       return Number.NaN;
     }
     const mark = /[.,]/.exec(text)?.[0] as "." | "," | undefined;

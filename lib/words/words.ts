@@ -34,6 +34,7 @@ import { refusals as germanRefusals } from "./de/refusals";
 import { signIn as germanSignIn } from "./de/sign-in";
 import { standing as germanStanding } from "./de/standing";
 import { statements as germanStatements } from "./de/statements";
+import { storedTexts as germanStoredTexts } from "./de/stored-texts";
 import { studyForm as germanStudyForm } from "./de/study-form";
 import { welcome as germanWelcome } from "./de/welcome";
 import { working as germanWorking } from "./de/working";
@@ -72,6 +73,7 @@ import { refusals } from "./en/refusals";
 import { signIn } from "./en/sign-in";
 import { standing } from "./en/standing";
 import { statements } from "./en/statements";
+import { storedTexts } from "./en/stored-texts";
 import { studyForm } from "./en/study-form";
 import { welcome } from "./en/welcome";
 import { working } from "./en/working";
@@ -118,6 +120,7 @@ export const ENGLISH = {
   intake,
   desk,
   bench,
+  storedTexts,
 };
 
 /** Every word of a language. A text that German lacks is a type error here or in its own module. */
@@ -163,6 +166,7 @@ const GERMAN: Words = {
   intake: germanIntake,
   desk: germanDesk,
   bench: germanBench,
+  storedTexts: germanStoredTexts,
 };
 
 export const WORDS: Record<Language, Words> = { en: ENGLISH, de: GERMAN };

@@ -2,6 +2,7 @@ import Link from "next/link";
 import { notFound } from "next/navigation";
 import { use } from "react";
 import { featuresOfIntake, type IntakeRow, intakeById, refusalsOf } from "../../../db/queries/intakes";
+import { storedExcursionIn } from "../../../lib/evaluation/excursion-words";
 import { whole } from "../../../lib/format/numbers";
 import { fill } from "../../../lib/words/fill";
 import type { Words } from "../../../lib/words/words";
@@ -41,7 +42,7 @@ export default async function IntakeDetailPage({ params }: Params) {
     featuresOfIntake(db, id),
     plant(),
   ]);
-  const { intake: all, desk } = await words();
+  const { intake: all, desk, rules, storedTexts } = await words();
   const { page: said } = all;
   const toLookAt = touched.filter(({ alarm }) => alarm !== null).length;
   const mayUndo = intake.state === "done" && mayCall(person, "POST /api/intake/[id]/undo");
@@ -54,13 +55,15 @@ export default async function IntakeDetailPage({ params }: Params) {
       actions={mayUndo ? <UndoIntake intake={intake} features={touched.length} words={desk} /> : null}
     >
       {intake.message ? (
-        <Note kind={intake.state === "failed" ? "refused" : "remark"}>{intake.message}</Note>
+        <Note kind={intake.state === "failed" ? "refused" : "remark"}>{storedTexts.say(intake.message)}</Note>
       ) : null}
       {intake.notices.length > 0 ? (
         <Note kind="remark" title={said.notices(intake.notices.length)}>
           <ul className={styles.notices}>
             {intake.notices.map(({ line, message }) => (
-              <li key={`${line} ${message}`}>{fill(desk.atLine, { line, message })}</li>
+              <li key={`${line} ${message}`}>
+                {fill(desk.atLine, { line, message: storedTexts.say(message) })}
+              </li>
             ))}
           </ul>
         </Note>
@@ -81,7 +84,9 @@ export default async function IntakeDetailPage({ params }: Params) {
           <RefusalTable
             caption={refusalCaption(intake, refusals.length, said)}
             words={desk}
-            refusals={refusals.slice(0, MOST_REFUSALS_SHOWN)}
+            refusals={refusals
+              .slice(0, MOST_REFUSALS_SHOWN)
+              .map((refusal) => ({ ...refusal, reason: storedTexts.say(refusal.reason) }))}
           />
         ) : (
           <Note kind="empty">
@@ -116,7 +121,11 @@ export default async function IntakeDetailPage({ params }: Params) {
                 figures: true,
                 cell: ({ corrected }) => whole(corrected),
               },
-              { key: "alarm", head: said.heads.alarm, cell: ({ alarm }) => alarm ?? said.noAlarm },
+              {
+                key: "alarm",
+                head: said.heads.alarm,
+                cell: ({ alarm }) => (alarm === null ? said.noAlarm : storedExcursionIn(alarm, rules)),
+              },
             ]}
             rows={[...touched].sort((a, b) => Number(a.alarm === null) - Number(b.alarm === null))}
             rowKey={(row) => row.id}

@@ -54,7 +54,7 @@ export async function storeBenchSheet(sent: unknown): Promise<BenchAnswer> {
     zone,
     actor: asker.actor,
   });
-  if (!stored.ok) return refuse(stored.message);
+  if (!stored.ok) return refuse(language.storedTexts.say(stored.message));
   revalidatePath("/intake");
   if (stored.isRepeated) return { done: true, message: said.before, alarms: [] };
   const counts = { ...stored, refused: 0, alarms: stored.alarms.length };

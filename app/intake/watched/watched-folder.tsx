@@ -14,7 +14,8 @@ const FOLDERS = { done: "done", refused: "refused" };
 /** The state of the watched folder: what waits in it, what was refused and why, and whether it can be read. */
 export async function WatchedFolder({ zone }: { zone: string }) {
   const watch = watchNow();
-  const { folder: said } = (await words()).intake;
+  const { intake, storedTexts } = await words();
+  const { folder: said } = intake;
   if (!watch) {
     return (
       <p className={styles.wayWords}>
@@ -50,7 +51,7 @@ export async function WatchedFolder({ zone }: { zone: string }) {
           <ul className={styles.notices}>
             {state.latestRefused.map(({ name, why }) => (
               <li key={name}>
-                {name}: {why || said.noReason}
+                {name}: {storedTexts.say(why) || said.noReason}
               </li>
             ))}
           </ul>

@@ -1,4 +1,5 @@
 import type { studyForm as english } from "../en/study-form";
+import { storedTexts } from "./stored-texts";
 
 export const studyForm = {
   enter: "Eine Messmitteluntersuchung eingeben",
@@ -91,6 +92,7 @@ export const studyForm = {
     twice: (first: string, second: string, meaning: string) =>
       `„${first}“ und „${second}“ benennen beide dasselbe (${meaning}). Behalten Sie eine.`,
     emptyCell: "Die Zelle ist leer.",
+    notNumber: storedTexts.say,
     emptyReading: "Die Zelle ist leer: Ein Messwert war erwartet.",
     mark: (text: string) =>
       `${text} hat ein anderes Dezimalzeichen als die Messwerte davor. Verwenden Sie eines.`,

@@ -88,6 +88,7 @@ export const studyForm = {
     twice: (first: string, second: string, meaning: string): string =>
       `“${first}” and “${second}” both name the ${meaning}. Keep one.`,
     emptyCell: "The cell is empty.",
+    notNumber: (why: string): string => why,
     emptyReading: "The cell is empty: a reading was expected.",
     mark: (text: string): string => `${text} has another decimal mark than the readings before it. Use one.`,
     noReadings: "There are no readings below the first row.",

@@ -1,0 +1,247 @@
+import type { Pairs } from "../stored-text";
+
+/** Why a cell is no number. */
+const NUMBERS: Pairs = [
+  ["The cell is empty: a number was expected.", "Die Zelle ist leer: Hier gehört eine Zahl hin."],
+  [
+    "The value is empty: nothing was measured, or another column is meant.",
+    "Der Wert ist leer: Es wurde nichts gemessen, oder eine andere Spalte ist gemeint.",
+  ],
+  [
+    "“{text}” is a formula without a stored result. Let the spreadsheet calculate, then save it again.",
+    "„{text}“ ist eine Formel ohne gespeichertes Ergebnis. Lassen Sie die Tabellenkalkulation rechnen und speichern Sie noch einmal.",
+  ],
+  [
+    "“{text}” is an error value of a spreadsheet, not a number. Correct the cell.",
+    "„{text}“ ist ein Fehlerwert einer Tabellenkalkulation, keine Zahl. Berichtigen Sie die Zelle.",
+  ],
+  [
+    "“{text}” holds separators between thousands. Write the digits without them.",
+    "„{text}“ enthält Tausendertrennzeichen. Schreiben Sie die Ziffern ohne sie.",
+  ],
+  [
+    "“{text}” is hexadecimal. Write it as a decimal number.",
+    "„{text}“ ist hexadezimal. Schreiben Sie eine Dezimalzahl.",
+  ],
+  [
+    "“{text}” is not a finite number. Leave the row out if nothing was measured.",
+    "„{text}“ ist keine endliche Zahl. Lassen Sie die Zeile weg, wenn nichts gemessen wurde.",
+  ],
+  [
+    "“{text}” begins with a typographic minus. Write a hyphen-minus (-).",
+    "„{text}“ beginnt mit einem typografischen Minus. Schreiben Sie einen Bindestrich (-).",
+  ],
+  [
+    "“{text}” holds text after the number. Keep the number alone; a unit belongs in its own column.",
+    "„{text}“ enthält Text nach der Zahl. Die Zahl muss allein stehen; die Einheit gehört in eine eigene Spalte.",
+  ],
+  [
+    "“{text}” is larger than anything that can be measured. Correct the cell.",
+    "„{text}“ ist größer als alles, was sich messen lässt. Berichtigen Sie die Zelle.",
+  ],
+  ["“{text}” is not a number.", "„{text}“ ist keine Zahl."],
+  [
+    "“{text}” holds “{other}”, but the decimal mark of this mapping is “{mark}”. Change the decimal mark, and write the digits without separators between thousands.",
+    "„{text}“ enthält „{other}“, das Dezimalzeichen dieser Zuordnung ist aber „{mark}“. Ändern Sie das Dezimalzeichen, und schreiben Sie die Ziffern ohne Tausendertrennzeichen.",
+  ],
+  [
+    "“{text}” holds “{other}”, but the decimal mark of this mapping is “{mark}”. Change the decimal mark if it is one.",
+    "„{text}“ enthält „{other}“, das Dezimalzeichen dieser Zuordnung ist aber „{mark}“. Ändern Sie das Dezimalzeichen, wenn es eines ist.",
+  ],
+  [
+    "“{text}” holds “{other}”, but the decimal mark of this mapping is “{mark}”. Change the decimal mark if it is one, or write it as {digits} if “{again}” separates thousands.",
+    "„{text}“ enthält „{other}“, das Dezimalzeichen dieser Zuordnung ist aber „{mark}“. Ändern Sie das Dezimalzeichen, wenn es eines ist, oder schreiben Sie {digits}, wenn „{again}“ Tausender trennt.",
+  ],
+  [
+    "A part temperature of {text} °C is outside {least} to {most} °C. Is it in another unit, or another column?",
+    "Eine Teiletemperatur von {text} °C liegt nicht zwischen {least} und {most} °C. Steht sie in einer anderen Einheit oder in einer anderen Spalte?",
+  ],
+];
+
+/** Why a cell is no time. */
+const TIMES: Pairs = [
+  [
+    "The time is empty: write when the piece was measured, or map no time column.",
+    "Die Zeit ist leer: Schreiben Sie, wann das Teil gemessen wurde, oder ordnen Sie keine Zeitspalte zu.",
+  ],
+  [
+    "“{text}” is a formula or an error value of a spreadsheet, not a time. Correct the cell.",
+    "„{text}“ ist eine Formel oder ein Fehlerwert einer Tabellenkalkulation, keine Zeit. Berichtigen Sie die Zelle.",
+  ],
+  [
+    "“{text}” may be day first or month first. Choose the date format in the mapping, or write it as 2024-01-31 14:05.",
+    "„{text}“ kann mit dem Tag oder mit dem Monat beginnen. Wählen Sie das Datumsformat in der Zuordnung, oder schreiben Sie es wie 2024-01-31 14:05.",
+  ],
+  [
+    "“{text}” looks like the serial date of a spreadsheet. Choose that date format in the mapping.",
+    "„{text}“ sieht aus wie die Tageszahl einer Tabellenkalkulation. Wählen Sie dieses Datumsformat in der Zuordnung.",
+  ],
+  [
+    "“{text}” is not a time between {first} and {last}. Write it like {example}.",
+    "„{text}“ ist keine Zeit zwischen {first} und {last}. Schreiben Sie sie wie {example}.",
+  ],
+  [
+    "The first time of the mapping is unreadable. {rest}",
+    "Die erste Zeit der Zuordnung ist nicht lesbar. {rest}",
+  ],
+];
+
+/** Why a row is refused, or what was taken of it otherwise than it stands. */
+const ROWS: Pairs = [
+  [
+    "The row has {count} fields, the header {columns}. Look for a separator too many or too few, or a text that needs quotes.",
+    "Die Zeile hat {count} Felder, die Kopfzeile {columns}. Suchen Sie nach einem Trennzeichen zu viel oder zu wenig oder nach einem Text, der Anführungszeichen braucht.",
+  ],
+  [
+    'Text follows a closing quote. Double a quote (") that is part of the text, or take the quotes away.',
+    "Nach einem schließenden Anführungszeichen folgt Text. Verdoppeln Sie Anführungszeichen (U+0022), die zum Text gehören, oder nehmen Sie sie weg.",
+  ],
+  [
+    "None of the value columns holds a value in this row.",
+    "Keine der Wertespalten hat in dieser Zeile einen Wert.",
+  ],
+  ["The feature is empty: name what was measured.", "Das Merkmal ist leer: Nennen Sie, was gemessen wurde."],
+  [
+    "The text for {field} has {count} characters, at most {most} are taken: “{text}”. Is another column meant?",
+    "Der Text für „{field}“ hat {count} Zeichen, höchstens {most} werden angenommen: „{text}“. Ist eine andere Spalte gemeint?",
+  ],
+  [
+    "The unit “{text}” is not known. Use mm, in or deg (µm is read too).",
+    "Die Einheit „{text}“ ist nicht bekannt. Verwenden Sie mm, in oder deg (auch µm wird gelesen).",
+  ],
+  [
+    "The row states {unit}, but line {line} states no unit for this feature. State the unit in every row.",
+    "Die Zeile nennt {unit}, Zeile {line} aber keine Einheit für dieses Merkmal. Nennen Sie die Einheit in jeder Zeile.",
+  ],
+  [
+    "The row states {unit}, but line {line} states {kept} for this feature. A length and an angle cannot be the same feature.",
+    "Die Zeile nennt {unit}, Zeile {line} aber {kept} für dieses Merkmal. Eine Länge und ein Winkel können nicht dasselbe Merkmal sein.",
+  ],
+  [
+    "Both tolerance limits are {limit}. Leave them empty where the feature has no tolerance.",
+    "Beide Toleranzgrenzen sind {limit}. Lassen Sie sie leer, wenn das Merkmal keine Toleranz hat.",
+  ],
+  [
+    "The lower tolerance limit {low} lies above the upper one, {high}. Correct or exchange them.",
+    "Die untere Toleranzgrenze {low} liegt über der oberen, {high}. Berichtigen oder vertauschen Sie sie.",
+  ],
+  ["{name}: µm are kept as mm (1 µm = 0.001 mm).", "{name}: µm werden als mm gespeichert (1 µm = 0,001 mm)."],
+  [
+    "{name}: the nominal {nominal} lies outside its tolerance limits ({lower} to {upper}). Limits are absolute, not deviations from nominal.",
+    "{name}: Das Nennmaß {nominal} liegt außerhalb seiner Toleranzgrenzen ({lower} bis {upper}). Toleranzgrenzen sind absolut, keine Abmaße.",
+  ],
+  [
+    "{name}: no unit here; {unit} is taken, as line {line} states.",
+    "{name}: Hier steht keine Einheit; {unit} wird angenommen, wie in Zeile {line} angegeben.",
+  ],
+  [
+    "{name}: values in {text} are converted to {unit}, the unit of line {line} (1 in = 25.4 mm exactly).",
+    "{name}: Werte in {text} werden in {unit} umgerechnet, die Einheit von Zeile {line} (1 in = genau 25,4 mm).",
+  ],
+  [
+    "{name}: this row states {quantity} {text}, line {line} states {none}. The measurement is taken, the first statement stands.",
+    "{name}: Diese Zeile nennt {quantity} {text}, Zeile {line}: {none}. Die Messung wird angenommen, die erste Angabe gilt.",
+  ],
+  [
+    "The same piece, feature and time as line {line}, with another value ({value} instead of {first}). The first was taken. If the piece was measured twice, give the readings different times.",
+    "Teil, Merkmal und Zeit wie in Zeile {line}, aber ein anderer Wert ({value} statt {first}). Der erste wurde angenommen. Wurde das Teil zweimal gemessen, geben Sie den Ablesungen verschiedene Zeiten.",
+  ],
+  [
+    "The file measures “{feature}” in {unit}, the control plan in {planned}. Correct the one that is wrong.",
+    "Die Datei misst „{feature}“ in {unit}, der Prüfplan in {planned}. Berichtigen Sie, was falsch ist.",
+  ],
+  [
+    "No unit is stated for “{feature}”: its values are kept as they are. Set the unit in the control plan.",
+    "Für „{feature}“ ist keine Einheit angegeben: Die Werte werden gespeichert, wie sie sind. Setzen Sie die Einheit im Prüfplan.",
+  ],
+  [
+    "The file gives “{feature}” the {quantity} {value}, the control plan {none}. The plan stands; change it there if the drawing has changed.",
+    "Die Datei nennt für „{feature}“ {quantity} {value}, der Prüfplan: {none}. Der Prüfplan gilt; ändern Sie ihn dort, wenn sich die Zeichnung geändert hat.",
+  ],
+];
+
+/** What a mapping lacks, and what the suggested one leaves open. */
+const MAPPINGS: Pairs = [
+  [
+    "The file has no column “{column}”. Choose another column for {field}.",
+    "Die Datei hat keine Spalte „{column}“. Wählen Sie eine andere Spalte für „{field}“.",
+  ],
+  [
+    "The header names “{column}” {count} times, so {field} is ambiguous. Give the columns different names in the file.",
+    "Die Kopfzeile nennt „{column}“ {count}-mal; „{field}“ ist also nicht eindeutig. Geben Sie den Spalten in der Datei verschiedene Namen.",
+  ],
+  [
+    "The decimal mark and the separator are both a comma. Change one.",
+    "Dezimalzeichen und Trennzeichen sind beide ein Komma. Ändern Sie eines.",
+  ],
+  [
+    "A time column is mapped, so no first time may be given. Take one away.",
+    "Eine Zeitspalte ist zugeordnet, also darf keine erste Zeit angegeben sein. Nehmen Sie eines von beiden weg.",
+  ],
+  [
+    "The seconds between two rows must be a number of at least 0.",
+    "Die Sekunden zwischen zwei Zeilen müssen eine Zahl von mindestens 0 sein.",
+  ],
+  [
+    "No column holds the value. Choose the column with the measured values.",
+    "Keine Spalte enthält den Wert. Wählen Sie die Spalte mit den Messwerten.",
+  ],
+  [
+    "Nothing names the feature. Choose its column, or write its name if the file holds only one.",
+    "Nichts nennt das Merkmal. Wählen Sie seine Spalte, oder schreiben Sie seinen Namen, wenn die Datei nur eines enthält.",
+  ],
+  [
+    "No column holds values. Choose the columns with measured values.",
+    "Keine Spalte enthält Werte. Wählen Sie die Spalten mit Messwerten.",
+  ],
+  [
+    "The wide layout has one {field} for each value column, so no column of its own.",
+    "Im breiten Aufbau hat jede Wertespalte ihre eigene Angabe „{field}“, also gibt es dafür keine Spalte.",
+  ],
+  [
+    "Column “{column}” has no feature name. Write one.",
+    "Spalte „{column}“ hat keinen Merkmalsnamen. Schreiben Sie einen.",
+  ],
+  [
+    "Two columns are mapped to the feature “{feature}”. Give them different names.",
+    "Zwei Spalten sind dem Merkmal „{feature}“ zugeordnet. Geben Sie ihnen verschiedene Namen.",
+  ],
+  [
+    "The file has no header: its first row, “{text}”, holds measurements. Put a row above it that names the columns (feature, value, …).",
+    "Die Datei hat keine Kopfzeile: Ihre erste Zeile, „{text}“, enthält Messungen. Setzen Sie eine Zeile darüber, die die Spalten nennt (Merkmal, Wert, …).",
+  ],
+  [
+    "Each row seems to hold one piece with {count} measured {features}: check which columns are features, and state their tolerance limits.",
+    "Jede Zeile scheint ein Teil mit {count} gemessenen {features} zu enthalten: Prüfen Sie, welche Spalten Merkmale sind, und geben Sie deren Toleranzgrenzen an.",
+  ],
+  [
+    "No column names the feature: choose one, or write the name of the only feature.",
+    "Keine Spalte nennt das Merkmal: Wählen Sie eine, oder schreiben Sie den Namen des einzigen Merkmals.",
+  ],
+  [
+    "No column of values was recognised: choose it.",
+    "Keine Spalte mit Werten wurde erkannt: Wählen Sie sie.",
+  ],
+  [
+    "No column of times was recognised: the rows are taken in the order of the file.",
+    "Keine Spalte mit Zeiten wurde erkannt: Die Zeilen werden in der Folge der Datei angenommen.",
+  ],
+  [
+    "The column “{column}” states no time: the rows are taken in the order of the file.",
+    "Die Spalte „{column}“ nennt keine Zeit: Die Zeilen werden in der Folge der Datei angenommen.",
+  ],
+  [
+    "Date and time stand in two columns, and only “{column}” is read. Put both into one column to keep the order within a day.",
+    "Datum und Uhrzeit stehen in zwei Spalten, und nur „{column}“ wird gelesen. Setzen Sie beide in eine Spalte, damit die Folge innerhalb eines Tages erhalten bleibt.",
+  ],
+  [
+    "The tolerance columns seem to hold deviations from nominal. Tolerance limits are absolute here, so the columns are left out: write absolute limits into the file, or set them in the plan.",
+    "Die Toleranzspalten scheinen Abmaße zu enthalten. Toleranzgrenzen sind hier absolut, die Spalten bleiben also weg: Schreiben Sie absolute Grenzen in die Datei, oder setzen Sie sie im Prüfplan.",
+  ],
+  [
+    "Dates like “{text}” may be day first or month first, and no row tells. Day first is suggested: check it.",
+    "Daten wie „{text}“ können mit dem Tag oder dem Monat beginnen, und keine Zeile verrät es. Vorgeschlagen ist der Tag zuerst: Prüfen Sie das.",
+  ],
+];
+
+export const ROW_TEXTS: Pairs = [...NUMBERS, ...TIMES, ...ROWS, ...MAPPINGS];
