@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { withMarks, withUsualMarks } from "../../../lib/format/marks";
 import { marksAsSigned, saidIn } from "../../../lib/statement/said-in";
+import { signedWindowIn } from "../../../lib/statement/signed-window";
 import { stateFeature } from "../../../lib/statement/state-feature";
 import { WORDS } from "../../../lib/words/words";
 import { featureOf } from "../../jobs/statement-feature";
@@ -77,4 +78,20 @@ test("figures of a German sheet have the German marks, whatever stands in betwee
   expect(withMarks("12345.6", marksAsSigned("de"))).toBe("12\u202f345,6");
   expect(withMarks("12345.6", marksAsSigned("en"))).toBe("12,345.6");
   expect(withUsualMarks(() => withMarks("1.5"))).toBe("1.5");
+});
+
+describe("the name of a signed window", () => {
+  const plant = { name: "Werk", zone: "UTC" };
+  const span = { from: Date.UTC(2026, 7, 1), to: Date.UTC(2026, 7, 31, 23, 59), lots: null };
+  test.each([
+    ["last 90 days", "letzte 90 Tage"],
+    ["all measurements", "alle Messungen"],
+    ["1 Aug 2026 to 31 Aug 2026", "1. Aug. 2026 bis 31. Aug. 2026"],
+    // No pattern of ours: as it was signed.
+    ["the summer", "the summer"],
+  ])("%s is %s", (signed, german) => {
+    const content = { window: { words: signed, ...span }, plant };
+    expect(signedWindowIn(content, WORDS.de)).toBe(german);
+    expect(signedWindowIn(content, WORDS.en)).toBe(signed);
+  });
 });
