@@ -10,6 +10,7 @@ import type { FeaturePlan, KnownUnit, LimitsVersion } from "../../../lib/plan/fe
 import { RULES } from "../../../lib/rules/known-rules";
 import { shownFeatureData, shownHistory, shownStanding } from "../../../lib/units/shown-feature";
 import { shownHistogram, shownStudy } from "../../../lib/units/shown-study";
+import { runs } from "../../laws";
 import reference from "../../reference/capability.json";
 import { seriesOf } from "../series-of";
 
@@ -81,7 +82,7 @@ describe("law: the chart says the same in any unit", () => {
         expect(again.signals).toEqual(judged.signals);
         expect(again.excursions).toEqual(judged.excursions);
       }),
-      { numRuns: 60 },
+      { numRuns: runs(60) },
     );
   });
 });
