@@ -5,9 +5,12 @@ import { ENGLISH } from "../../lib/words/words";
 
 const { features: said } = ENGLISH;
 
+/** Sixty subgroups, one an hour. */
+const HOURLY = { count: 60, at: Array.from({ length: 60 }, (_, hour) => hour * 3_600_000) };
+
 describe("first and last subgroup, as typed", () => {
   test("people count from 1, the chart from 0", () => {
-    expect(positionsOf({ first: 1, last: 25 }, 60, said.answers)).toEqual({ ok: true, from: 0, to: 24 });
+    expect(positionsOf({ first: 1, last: 25 }, HOURLY, said.answers)).toEqual({ ok: true, from: 0, to: 24 });
   });
 
   test.each([
@@ -15,8 +18,16 @@ describe("first and last subgroup, as typed", () => {
     [{ first: 3, last: 61 }, "from 1 to 60"],
     [{ first: 9, last: 5 }, "subgroup 9 comes after subgroup 5"],
   ])("%o is refused in words", (typed, words) => {
-    const read = positionsOf(typed, 60, said.answers);
+    const read = positionsOf(typed, HOURLY, said.answers);
     expect(read.ok ? "" : read.why).toContain(words);
+  });
+
+  test("subgroups of one moment go together: a span of time could not tell them apart", () => {
+    const daily = { count: 6, at: [1, 1, 2, 2, 2, 3] };
+    const read = positionsOf({ first: 4, last: 4 }, daily, said.answers);
+    expect(read.ok ? "" : read.why).toMatch(/^subgroups 3 to 5 were measured at the same time/);
+    expect(positionsOf({ first: 3, last: 5 }, daily, said.answers)).toEqual({ ok: true, from: 2, to: 4 });
+    expect(positionsOf({ first: 6, last: 6 }, daily, said.answers)).toEqual({ ok: true, from: 5, to: 5 });
   });
 
   test("a half-typed number is no subgroup", () => {

@@ -49,7 +49,7 @@ export async function freezeChartLimits(before: FreezeAnswer, form: FormData): P
   const chart = await chartAsSeen(read.data, said);
   if (!chart.ok) return refuse(chart.why);
   const { points } = chart.evaluation;
-  const baseline = positionsOf(read.data, points.count, said);
+  const baseline = positionsOf(read.data, points, said);
   if (!baseline.ok) return refuse(baseline.why);
   const { effective, effectiveNumber, reason, feature } = read.data;
   if (effective === "from-number" && (effectiveNumber < 1 || effectiveNumber > points.count)) {
@@ -100,7 +100,7 @@ export async function leaveOutSubgroups(before: LeaveOutAnswer, form: FormData):
   const chart = await chartAsSeen(read.data, said);
   if (!chart.ok) return refuse(chart.why);
   const { points } = chart.evaluation;
-  const chosen = positionsOf(read.data, points.count, said);
+  const chosen = positionsOf(read.data, points, said);
   if (!chosen.ok) return refuse(chosen.why);
   const { from, to } = chosen;
   if (points.excluded.subarray(from, to + 1).every((left) => left === 1)) {

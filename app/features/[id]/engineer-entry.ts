@@ -45,10 +45,15 @@ export const LeaveOutForm = z.object({
 
 export const TakeBackForm = z.object({ exclusion: id });
 
-/** "12 to 15" in a form, as positions from 0; or why they name no subgroups, in words. */
+/**
+ * "12 to 15" in a form, as positions from 0; or why they name no subgroups, in words.
+ *
+ * A baseline and an exclusion are kept as spans of time. So subgroups of the same moment belong together: a file that
+ * brings days without a time of day has all its pieces at 00:00, and to leave one out would leave out the whole day.
+ */
 export function positionsOf(
   { first, last }: { first: number; last: number },
-  count: number,
+  { count, at }: { count: number; at: ArrayLike<number> },
   said: Words["features"]["answers"],
 ): { ok: true; from: number; to: number } | { ok: false; why: string } {
   if (count === 0) return { ok: false, why: said.noSubgroup };
@@ -59,7 +64,30 @@ export function positionsOf(
   if (first > last) {
     return { ok: false, why: said.order(first, last) };
   }
+  const within = ofTheSameTime(at, count, first - 1, last - 1);
+  if (within.from < first - 1 || within.to > last - 1) {
+    return { ok: false, why: said.sameTime(within.from + 1, within.to + 1) };
+  }
   return { ok: true, from: first - 1, to: last - 1 };
+}
+
+/** First and last of all subgroups that ended within the time of two of them; labelled ones may end in any order. */
+function ofTheSameTime(
+  at: ArrayLike<number>,
+  count: number,
+  one: number,
+  other: number,
+): { from: number; to: number } {
+  const earliest = Math.min(at[one]!, at[other]!);
+  const latest = Math.max(at[one]!, at[other]!);
+  let from = one;
+  let to = other;
+  for (let position = 0; position < count; position++) {
+    if (at[position]! < earliest || at[position]! > latest) continue;
+    from = Math.min(from, position);
+    to = Math.max(to, position);
+  }
+  return { from, to };
 }
 
 /** The assigned cause as it is kept: the one from the list, what was added in words, or both. */

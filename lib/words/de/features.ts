@@ -230,6 +230,8 @@ export const features = {
       `Nennen Sie die erste und die letzte Stichprobe mit ihren Nummern, von 1 bis ${count}. Nehmen Sie sie von der Karte, oder geben Sie sie ein.`,
     order: (first: number, last: number) =>
       `Stichprobe ${first} kommt nach Stichprobe ${last}. Geben Sie die frühere zuerst ein.`,
+    sameTime: (first: number, last: number) =>
+      `Die ${numbers(first, last)} wurden zur selben Zeit gemessen, und gespeichert wird eine Zeitspanne. Wählen Sie alle, oder nehmen Sie die Datei noch einmal an, mit der Uhrzeit jedes Teils.`,
     fromWhich: (count: number) =>
       `Die neuen Grenzen sollen ab einer Stichprobe zwischen 1 und ${count} gelten. Nennen Sie diese.`,
     frozen: (version: number, since: string) =>

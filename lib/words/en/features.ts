@@ -234,6 +234,8 @@ export const features = {
       `name the first and the last subgroup by their numbers, from 1 to ${count}. Take them from the chart, or type them.`,
     order: (first: number, last: number): string =>
       `subgroup ${first} comes after subgroup ${last}. Enter the earlier one first.`,
+    sameTime: (first: number, last: number): string =>
+      `${numbers(first, last)} were measured at the same time, and a span of time is what is kept. Choose all of them, or take the file in again with the time of day of each piece.`,
     fromWhich: (count: number): string =>
       `the new limits are to judge from a subgroup between 1 and ${count} on. Name it.`,
     frozen: (version: number, since: string): string =>
