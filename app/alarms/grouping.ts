@@ -2,6 +2,7 @@ import "server-only";
 import type { Database } from "../../db/connection";
 import type { AlarmRow } from "../../db/queries/alarms";
 import type { BoardRow } from "../../db/queries/board";
+import type { AnsweredFlag, FlagRow } from "../../db/queries/drift";
 import { namesOf } from "../../db/queries/history";
 import { listSources } from "../../db/queries/sources";
 import {
@@ -14,12 +15,13 @@ import {
   type NamedSource,
 } from "../../lib/alarms/group-alarms";
 import { datedSentence } from "../../lib/drift/flag-words";
+import { nameOf } from "../../lib/drift/sentence";
 import { partName } from "../../lib/format/names";
-import { dayIn } from "../../lib/format/times";
+import { dayIn, momentIn } from "../../lib/format/times";
 import type { Words } from "../../lib/words/words";
 import { words } from "../language/language";
 import { plant } from "../plant";
-import { openFlagsShown } from "../shown/lengths";
+import { answeredFlagsShown, openFlagsShown } from "../shown/lengths";
 
 /** Alarms with the codes of where their first signal came from. */
 export type NamedAlarm = AlarmRow & Pick<GroupableAlarm, "from">;
@@ -30,7 +32,7 @@ export async function groupOpen<Alarm extends NamedAlarm>(
   { alarms, board }: { alarms: readonly Alarm[]; board: readonly BoardRow[] },
 ): Promise<AlarmGroup<Alarm>[]> {
   return groupAlarms(alarms, {
-    flagged: await flaggedSources(database, board),
+    flagged: await flaggedSources(database, { alarms, board }),
     featuresOf: featuresPerSource(board, alarms),
   });
 }
@@ -61,12 +63,24 @@ export function sourceWords({ kind, code }: NamedSource, { trade }: Pick<Words, 
   return `${trade.sources[kind]} ${code}`;
 }
 
-/** What the scan of all features holds against a source now; a person is never named as one. */
-async function flaggedSources(database: Database, board: readonly BoardRow[]): Promise<FlaggedSource[]> {
+/**
+ * What the scan of all features holds against sources now, then what it held against those that were put right since
+ * the first of the alarms; a person is never named as one.
+ */
+async function flaggedSources(
+  database: Database,
+  { alarms, board }: { alarms: readonly AlarmRow[]; board: readonly BoardRow[] },
+): Promise<FlaggedSource[]> {
   const { zone } = await plant();
-  const { drift, times } = await words();
+  const said = await words();
   const ids = new Map(board.map(({ feature }) => [`${partName(feature.part)} ${feature.name}`, feature.id]));
-  return (await openFlagsShown(database)).flatMap(({ source, latest }) => {
+  const since = alarms.reduce((first, { firstAt }) => Math.min(first, firstAt), Number.MAX_SAFE_INTEGER);
+  const flags: (FlagRow | AnsweredFlag)[] = [
+    ...(await openFlagsShown(database)),
+    ...(await answeredFlagsShown(database, { endedFrom: since })),
+  ];
+  return flags.flatMap((flag) => {
+    const { source, latest } = flag;
     const kind = GROUPING_KINDS.find((each) => each === source.kind);
     if (!kind) return [];
     const featureIds = latest.features.flatMap(({ part, feature }) => ids.get(`${part} ${feature}`) ?? []);
@@ -76,10 +90,27 @@ async function flaggedSources(database: Database, board: readonly BoardRow[]): P
         code: source.id,
         featureIds,
         since: latest.onset.at,
-        sentence: datedSentence(latest, dayIn(latest.onset.at, zone, times), { drift }),
+        until: "answer" in flag ? flag.endedAt : null,
+        sentence: flagSentence(flag, { zone, said }),
       },
     ];
   });
+}
+
+function flagSentence(
+  flag: FlagRow | AnsweredFlag,
+  { zone, said: { alarms, drift, driftPage, times, trade } }: { zone: string; said: Words },
+): string {
+  const { source, latest } = flag;
+  const sentence = datedSentence(latest, dayIn(latest.onset.at, zone, times), { drift });
+  if (!("answer" in flag)) return sentence;
+  const suspected = alarms.group.suspected({
+    source: nameOf(source, drift),
+    lot: latest.onset.lot,
+    did: trade.events[flag.answer.event],
+    moment: momentIn(flag.endedAt, zone, times),
+  });
+  return `${suspected} ${driftPage.ended.read(sentence)}`;
 }
 
 /**

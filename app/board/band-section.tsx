@@ -1,5 +1,5 @@
 import { use } from "react";
-import type { FlagRow } from "../../db/queries/drift";
+import type { AnsweredFlag, FlagRow } from "../../db/queries/drift";
 import { shownState } from "../../lib/alarms/alarm-state";
 import type { GaugeDue } from "../../lib/board/gauges-due";
 import { pieces } from "../../lib/words/fill";
@@ -12,7 +12,7 @@ import { words } from "../language/language";
 import styles from "./board.module.css";
 import { FeatureName } from "./feature-name";
 import { GaugesDue } from "./gauges-due";
-import { MovingSource, SuspectLine } from "./moving-source";
+import { AnsweredLine, MovingSource, SuspectLine } from "./moving-source";
 import { OriginLine } from "./origin-line";
 import type { PlacedFlags } from "./placed-flags";
 import type { PlacedRow } from "./placed-rows";
@@ -59,7 +59,14 @@ export function BandSection({
             <MovingSource key={`source ${flag.id}`} flag={flag} zone={zone} now={now} />
           ))}
           {rows.slice(0, MOST_ROWS).map((row) => (
-            <BandRow key={row.feature.id} row={row} suspects={flags.of(row.feature)} zone={zone} now={now} />
+            <BandRow
+              key={row.feature.id}
+              row={row}
+              suspects={flags.of(row.feature)}
+              answered={flags.answeredFor(row)}
+              zone={zone}
+              now={now}
+            />
           ))}
           <GaugesDue gauges={gauges} />
         </ul>
@@ -84,11 +91,13 @@ export function BandSection({
 function BandRow({
   row,
   suspects,
+  answered,
   zone,
   now,
 }: {
   row: PlacedRow;
   suspects: readonly FlagRow[];
+  answered: readonly AnsweredFlag[];
   zone: string;
   now: number;
 }) {
@@ -115,6 +124,7 @@ function BandRow({
           </p>
         ))}
         <SuspectLine flags={suspects} />
+        <AnsweredLine flags={answered} zone={zone} />
         <OriginLine row={row} />
       </div>
       <dl className={styles.figures}>

@@ -1,9 +1,9 @@
 import type { FlagRow } from "../../db/queries/drift";
 import type { SourceEventRow } from "../../db/queries/sources";
 import type { LotDifference } from "../../lib/drift/difference-chart";
-import { type ScannedSource, sourceKey } from "../../lib/drift/measured-part";
+import { sourceKey } from "../../lib/drift/measured-part";
 import type { StoredScan } from "../../lib/drift/stored-scan";
-import { readToolCode } from "../../lib/drift/tool-code";
+import { isOf } from "../../lib/drift/tool-code";
 import { fixed } from "../../lib/format/numbers";
 import { dayIn } from "../../lib/format/times";
 import { SOURCE_KINDS, type SourceKind } from "../../lib/measurements/series";
@@ -88,11 +88,6 @@ export function gridView(
     };
   });
   return { lots, groups: groups.filter(({ rows }) => rows.length > 0) };
-}
-
-/** Whether an event was of a source; a tool is its position, whatever its edge. */
-export function isOf({ kind, code }: Pick<SourceEventRow, "kind" | "code">, source: ScannedSource): boolean {
-  return kind === source.kind && (kind === "tool" ? readToolCode(code).position : code) === source.id;
 }
 
 function cellView(

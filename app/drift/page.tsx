@@ -1,6 +1,7 @@
 import { isScanOutdated } from "../../db/queries/drift";
 import { latestNewsId } from "../../db/queries/news";
 import { listSources, type SourceRow, sourceEvents } from "../../db/queries/sources";
+import { isOf } from "../../lib/drift/tool-code";
 import type { Words } from "../../lib/words/words";
 import { mayRun, requirePage } from "../access";
 import { database } from "../database";
@@ -14,7 +15,6 @@ import { words } from "../language/language";
 import { plant } from "../plant";
 import { endedFlagsShown, latestScanShown, openFlagsShown } from "../shown/lengths";
 import { wallTime } from "./event-entry";
-import { isOf } from "./grid-view";
 import { LogEvent } from "./log-event";
 import { scanNames } from "./scan-names";
 import { ScanShown } from "./scan-shown";

@@ -1,8 +1,8 @@
 import type { FlagRow } from "../../db/queries/drift";
 import type { SourceEventRow } from "../../db/queries/sources";
 import type { StoredScan } from "../../lib/drift/stored-scan";
+import { isOf } from "../../lib/drift/tool-code";
 import type { PlantedFault } from "../../seed/truth";
-import { isOf } from "../drift/grid-view";
 
 /** What became of a planted fault, as the stored scan and its flags have it. */
 export type Found =

@@ -1,7 +1,15 @@
 import "server-only";
 import type { Database } from "../../db/connection";
 import { type BoardRow, shiftBoard } from "../../db/queries/board";
-import { endedFlags, type FlagRow, type LatestScan, latestScan, openFlags } from "../../db/queries/drift";
+import {
+  type AnsweredFlag,
+  answeredFlags,
+  endedFlags,
+  type FlagRow,
+  type LatestScan,
+  latestScan,
+  openFlags,
+} from "../../db/queries/drift";
 import { type FeatureRow, featureById, listFeatures } from "../../db/queries/features";
 import { type FeatureHistory, featureHistory } from "../../db/queries/history";
 import { toleranceWords } from "../../lib/format/numbers";
@@ -67,7 +75,15 @@ export async function endedFlagsShown(database: Database, most: { limit: number 
   return flagsShown(await endedFlags(database, most));
 }
 
-async function flagsShown(flags: readonly FlagRow[]): Promise<FlagRow[]> {
+/** `answeredFlags` for a reader. */
+export async function answeredFlagsShown(
+  database: Database,
+  of: { endedFrom: number },
+): Promise<AnsweredFlag[]> {
+  return flagsShown(await answeredFlags(database, of));
+}
+
+async function flagsShown<Flag extends FlagRow>(flags: readonly Flag[]): Promise<Flag[]> {
   const { lengths } = await plant();
   return flags.map((flag) => ({ ...flag, latest: shownFlag(flag.latest, lengths) }));
 }

@@ -1,13 +1,15 @@
-import { desc, eq } from "drizzle-orm";
+import { and, desc, eq, gte } from "drizzle-orm";
 import type { DriftFlag } from "../../lib/drift/drift-scan";
 import type { FlagState } from "../../lib/drift/flag-life";
 import type { ScannedKind, ScannedSource } from "../../lib/drift/measured-part";
 import type { SetAside } from "../../lib/drift/set-aside";
 import { flagFromText, type StoredScan, scanFromText } from "../../lib/drift/stored-scan";
+import { isOf } from "../../lib/drift/tool-code";
 import { type Connection, connectionOf, type Database } from "../connection";
 import { account } from "../schema";
 import { driftFlag, driftScan } from "../schema-drift";
 import { plantMark } from "./measured-plant";
+import { type SourceEventRow, sourceEvents } from "./sources";
 
 export type LatestScan = {
   mark: string;
@@ -64,6 +66,30 @@ export async function endedFlags(database: Database, { limit }: { limit: number 
     .map(flagRow)
     .filter(({ state }) => state !== "open")
     .slice(0, limit);
+}
+
+/** A flag that an event of its source ended, with that event. */
+export type AnsweredFlag = FlagRow & { endedAt: number; answer: SourceEventRow };
+
+/** Flags that an event at or after a moment ended, the latest event first. */
+export async function answeredFlags(
+  database: Database,
+  { endedFrom }: { endedFrom: number },
+): Promise<AnsweredFlag[]> {
+  const rows = selectFlags(connectionOf(database))
+    .where(and(eq(driftFlag.state, "answered"), gte(driftFlag.endedAt, endedFrom)))
+    .orderBy(desc(driftFlag.endedAt), desc(driftFlag.id))
+    .all();
+  if (rows.length === 0) return [];
+  const events = await sourceEvents(database, { from: endedFrom });
+  return rows.map(flagRow).flatMap((flag) => {
+    const { source, endedAt } = flag;
+    const answer = events.find(
+      (event) =>
+        event.at === endedAt && isOf(event, source) && !(event.kind === "tool" && event.event === "changed"),
+    );
+    return answer === undefined || endedAt === null ? [] : [{ ...flag, endedAt, answer }];
+  });
 }
 
 /** The latest flag of each source; for functions of db/ that are inside a transaction. */

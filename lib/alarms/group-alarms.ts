@@ -24,13 +24,22 @@ export type GroupableAlarm = {
 };
 
 /** A source that the scan of all features found to have moved, and the features that moved with it. */
-export type FlaggedSource = NamedSource & { featureIds: readonly number[]; since: number; sentence: string };
+export type FlaggedSource = NamedSource &
+  FlagSpan & {
+    featureIds: readonly number[];
+    sentence: string;
+  };
+
+/** From when to when a source was held to have moved; `until` is the event that put it right, null while it holds. */
+export type FlagSpan = { since: number; until: number | null };
 
 export type AlarmGroup<Alarm> = {
   /** Null for an alarm that shares nothing with another. */
   source: NamedSource | null;
   /** What the scan says of it; null where its alarms merely came together. */
   sentence: string | null;
+  /** Whether the scan holds the source to have moved now, did so before it was put right, or never did. */
+  suspect: "now" | "before" | "never";
   alarms: Alarm[];
 };
 
@@ -43,6 +52,9 @@ export const LEAST_SHARE = 0.25;
 /**
  * Open alarms by the source that may be behind them: first by what the scan of all features found, then by
  * coincidence.
+ *
+ * A source that was put right stays the suspect of what came before: of alarms that began until then and gave signals
+ * since it had moved. One alarm is enough for a source that the scan names, but two for a lot, which is over by itself.
  *
  * Coincidence: at least two features signalled within a day of each other, and the measurements that completed
  * their first signals share the source. Of several shared sources the one counts that explains most of its own
@@ -65,26 +77,40 @@ export function groupAlarms<Alarm extends GroupableAlarm>(
   if (new Set(alarms.map(({ id }) => id)).size < alarms.length)
     throw new InvalidInput("groupAlarms", "alarms", alarms, "each listed once");
   const groups: AlarmGroup<Alarm>[] = [];
-  const take = ({ kind, code }: NamedSource, sentence: string | null, members: readonly Alarm[]) => {
+  const take = (
+    { kind, code }: NamedSource,
+    { sentence, suspect }: Pick<AlarmGroup<Alarm>, "sentence" | "suspect">,
+    members: readonly Alarm[],
+  ) => {
     for (const member of members) left.delete(member);
     groups.push({
       source: { kind, code },
       sentence,
+      suspect,
       alarms: alarms.filter((alarm) => members.includes(alarm)),
     });
   };
 
   for (const source of flagged) {
     const members = [...left].filter(
-      ({ featureId, latestAt }) => source.featureIds.includes(featureId) && latestAt >= source.since,
+      (alarm) => source.featureIds.includes(alarm.featureId) && fallsUnder(alarm, source),
     );
-    if (distinctFeatures(members) >= 2) take(source, source.sentence, members);
+    if (distinctFeatures(members) >= (source.kind === "lot" ? 2 : 1))
+      take(source, { sentence: source.sentence, suspect: source.until === null ? "now" : "before" }, members);
   }
   for (let best = bestOf([...left], featuresOf); best; best = bestOf([...left], featuresOf))
-    take(best.source, null, best.members);
-  for (const alarm of left) groups.push({ source: null, sentence: null, alarms: [alarm] });
+    take(best.source, { sentence: null, suspect: "never" }, best.members);
+  for (const alarm of left) groups.push({ source: null, sentence: null, suspect: "never", alarms: [alarm] });
 
   return groups.sort((a, b) => latestIn(b) - latestIn(a));
+}
+
+/** Whether an alarm gave signals while a source was held to have moved, and began before that was put right. */
+export function fallsUnder(
+  { firstAt, latestAt }: Pick<GroupableAlarm, "firstAt" | "latestAt">,
+  { since, until }: FlagSpan,
+): boolean {
+  return latestAt >= since && (until === null || firstAt <= until);
 }
 
 type Candidate<Alarm> = { source: NamedSource; members: Alarm[]; count: number; share: number };

@@ -4,7 +4,7 @@ import { rebuild } from "../../db/commands/rebuild";
 import { logSourceEvent } from "../../db/commands/sources";
 import { undoIntake } from "../../db/commands/undo-intake";
 import type { Database } from "../../db/connection";
-import { endedFlags, isScanOutdated, latestScan, openFlags } from "../../db/queries/drift";
+import { answeredFlags, endedFlags, isScanOutdated, latestScan, openFlags } from "../../db/queries/drift";
 import { partHistories } from "../../db/queries/part-histories";
 import { listLots, listSources } from "../../db/queries/sources";
 import { scanForDrift } from "../../lib/drift/drift-scan";
@@ -153,6 +153,10 @@ describe("a flag", () => {
     await scanPlant(database, { now: NOW });
     expect(await openFlags(database)).toEqual([]);
     expect(await endedFlags(database, { limit: 5 })).toMatchObject([{ state: "answered" }]);
+    expect(await answeredFlags(database, { endedFrom: repaired })).toMatchObject([
+      { source: { id: "FX-2" }, endedAt: repaired, answer: { event: "repaired", note } },
+    ]);
+    expect(await answeredFlags(database, { endedFrom: repaired + 1 })).toEqual([]);
 
     await bringLots(database, { from: 40, to: 50, ...steady });
     await scanPlant(database, { now: NOW });

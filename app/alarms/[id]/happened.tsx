@@ -34,14 +34,15 @@ export function Happened({ shown, zone }: { shown: ShownAlarm; zone: string }) {
       {origin.length > 0 ? <p>{page.firstFrom(origin.join(", "))}</p> : null}
       {together ? (
         <p>
-          {together.sentence ?? page.othersOn(together.source)} {page.alsoOpen(together.source)}{" "}
+          {together.sentence ?? page.othersOn(together.source)}{" "}
+          {together.alarms.length > 0 ? page.alsoOpen(together.source) : null}{" "}
           {together.alarms.map(({ id: other, name }, i) => (
             <span key={other}>
               {i > 0 ? "; " : ""}
               <Link href={`/alarms/${other}`}>{name}</Link>
             </span>
           ))}
-          {page.lookThere}
+          {together.alarms.length > 0 ? page.afterOpen[together.suspect] : null}
         </p>
       ) : null}
       {alarm.withdrawnAt !== null ? (

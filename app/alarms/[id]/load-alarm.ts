@@ -14,6 +14,7 @@ import { type FeatureHistory, namesOf } from "../../../db/queries/history";
 import { planInForce, planOfAlarm, type ReactionPlan } from "../../../db/queries/reaction-plans";
 import { listCauses } from "../../../db/queries/sources";
 import { latestOf } from "../../../lib/alarms/alarm-event";
+import type { AlarmGroup } from "../../../lib/alarms/group-alarms";
 import { type SuspectPieces, suspectPieces } from "../../../lib/alarms/suspect-pieces";
 import { type SuspectSubgroups, suspectSubgroups } from "../../../lib/alarms/suspect-subgroups";
 import { type Verification, verificationSince } from "../../../lib/alarms/verification";
@@ -50,7 +51,12 @@ export type ShownAlarm = {
   /** Alarms that this feature had before, the latest first. */
   earlier: { alarm: AlarmRow; events: AlarmEventRow[] }[];
   /** Open alarms that may have the same source, and which. */
-  together: { alarms: { id: number; name: string }[]; source: string; sentence: string | null } | null;
+  together:
+    | ({ alarms: { id: number; name: string }[]; source: string } & Pick<
+        AlarmGroup<AlarmRow>,
+        "sentence" | "suspect"
+      >)
+    | null;
 };
 
 const EARLIER_SHOWN = 5;
@@ -144,5 +150,6 @@ async function neighbours(alarm: AlarmRow): Promise<Pick<ShownAlarm, "origin" | 
   const alarms = group.alarms
     .filter(({ id }) => id !== alarm.id)
     .map(({ id, featureId }) => ({ id, name: names.get(featureId) ?? said.alarms.page.alarm(id) }));
-  return { origin, together: { alarms, source: sourceWords(group.source, said), sentence: group.sentence } };
+  const { sentence, suspect } = group;
+  return { origin, together: { alarms, source: sourceWords(group.source, said), sentence, suspect } };
 }

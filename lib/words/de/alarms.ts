@@ -50,7 +50,9 @@ export const alarms = {
   group: {
     title: (count: number, source: string) => `${counted(count, "Alarm", "Alarme")} an ${source}`,
     shared: (time: string, source: string) =>
-      `Ihre ersten Signale kamen innerhalb von ${time}, und gemeinsam ist ihnen ${source}. Dort ist zuerst nachzusehen; ein Beweis ist das nicht.`,
+      `Ihre ersten Signale kamen innerhalb von ${time}, und gemeinsam ist ihnen ${source}. Das kann Zufall sein: Der Suchlauf über alle Merkmale nennt diese Quelle für sie nicht.`,
+    suspected: (flag: { source: string; lot: string; did: string; moment: string }) =>
+      `${flag.source} stand seit ${flag.lot} im Verdacht; ${flag.did} am ${flag.moment}.`,
     toDrift: "Zur Seite Drift",
   },
   call: {
@@ -108,7 +110,12 @@ export const alarms = {
     firstFrom: (origin: string) => `Das erste Signal kam von ${origin}.`,
     othersOn: (source: string) => `Andere Merkmale an ${source} gaben gleichzeitig Signale.`,
     alsoOpen: (source: string) => `Offene Alarme an ${source} sind auch:`,
-    lookThere: ". Sehen Sie dort zuerst nach.",
+    afterOpen: {
+      now: ". Sehen Sie dort zuerst nach.",
+      before: ". Sehen Sie nach, ob das, was dort getan wurde, auch diesen Alarm erledigt hat.",
+      never:
+        ". Dass sie sie gemeinsam haben, kann Zufall sein: Der Suchlauf über alle Merkmale nennt diese Quelle für sie nicht.",
+    },
     alarm: (id: number) => `Alarm ${id}`,
     changed: "Die Messungen dahinter haben sich geändert",
     changedOn: (moment: string) =>

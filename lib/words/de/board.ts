@@ -39,6 +39,8 @@ export const board = {
   key: "besonderes Merkmal",
   suspected: "Verdächtige Quelle:",
   sinceLot: (lot: string) => `seit ${lot}`,
+  wasSuspected: "War verdächtig:",
+  answered: (lot: string, did: string, moment: string) => `seit ${lot}; ${did} am ${moment}`,
   latestFrom: "Letzte Messung von",
   gauge: (code: string) => `Messmittel ${code}`,
   calibration: (standing: string, count: number) => `Kalibrierung ${standing}; es misst ${features(count)}.`,

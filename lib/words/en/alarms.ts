@@ -47,7 +47,9 @@ export const alarms = {
   group: {
     title: (count: number, source: string): string => `${counted(count, "alarm")} on ${source}`,
     shared: (time: string, source: string): string =>
-      `Their first signals came within ${time}, and ${source} is what they share. That is a place to look first, not a proof.`,
+      `Their first signals came within ${time}, and ${source} is what they share. That may be chance: the scan of all features does not name it for them.`,
+    suspected: (flag: { source: string; lot: string; did: string; moment: string }): string =>
+      `${flag.source} was suspected since ${flag.lot}; ${flag.did} ${flag.moment}.`,
     toDrift: "See the drift page",
   },
   call: {
@@ -103,7 +105,12 @@ export const alarms = {
     firstFrom: (origin: string): string => `The first signal came from ${origin}.`,
     othersOn: (source: string): string => `Other features on ${source} signalled at the same time.`,
     alsoOpen: (source: string): string => `Open alarms on ${source} as well:`,
-    lookThere: ". Look there first.",
+    /** After the open alarms of a source that the scan names now, named before it was put right, or never named. */
+    afterOpen: {
+      now: ". Look there first.",
+      before: ". Look whether what was done there has answered this alarm as well.",
+      never: ". That they share it may be chance: the scan of all features does not name it for them.",
+    },
     alarm: (id: number): string => `Alarm ${id}`,
     changed: "The measurements behind it have changed",
     changedOn: (moment: string): string =>

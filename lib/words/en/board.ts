@@ -37,6 +37,8 @@ export const board = {
   key: "key",
   suspected: "Suspected source:",
   sinceLot: (lot: string): string => `since ${lot}`,
+  wasSuspected: "Was suspected:",
+  answered: (lot: string, did: string, moment: string): string => `since ${lot}; ${did} ${moment}`,
   latestFrom: "Latest measurement from",
   gauge: (code: string): string => `Gauge ${code}`,
   calibration: (standing: string, features: number): string =>

@@ -61,12 +61,38 @@ describe("by hand: alarms of one source stand together", () => {
       alarm(3, 90, { fixture: "2" }),
     ];
     const flagged = [
-      { kind: "gauge" as const, code: "5", featureIds: [1, 3], since: 0, sentence: "It moved." },
+      { kind: "gauge" as const, code: "5", featureIds: [1, 3], since: 0, until: null, sentence: "It moved." },
     ];
     const [first, second] = groupAlarms(alarms, { flagged, featuresOf: eight });
     expect(first).toMatchObject({ source: { kind: "gauge", code: "5" }, sentence: "It moved." });
     expect(first?.alarms.map(({ id }) => id)).toEqual([1, 3]);
     expect(second?.alarms.map(({ id }) => id)).toEqual([2]);
+  });
+
+  test("a source that was put right stays the suspect of the alarms from before, one alone as well", () => {
+    const tool = { tool: "104" };
+    const alarms = [alarm(1, 2, tool), { ...alarm(2, 3, tool), latestAt: 12 * HOUR }, alarm(3, 11, tool)];
+    const flag = { kind: "fixture" as const, code: "2", sentence: "It was suspected." };
+    const span = { since: HOUR, until: 10 * HOUR };
+    const grouped = (featureIds: number[], until: number | null) =>
+      groupAlarms(alarms, { flagged: [{ ...flag, ...span, featureIds, until }], featuresOf: eight }).map(
+        ({ source, suspect, alarms: members }) => [source?.code, suspect, members.map(({ id }) => id)],
+      );
+    // The third began after the event, so that what was wrong before it cannot have been its cause.
+    expect(grouped([1, 2, 3], span.until)).toEqual([
+      ["2", "before", [1, 2]],
+      [undefined, "never", [3]],
+    ]);
+    expect(grouped([1], span.until)).toContainEqual(["2", "before", [1]]);
+    expect(grouped([1], span.until)).toContainEqual(["104", "never", [2, 3]]);
+    expect(grouped([1, 2, 3], null)).toEqual([["2", "now", [1, 2, 3]]]);
+  });
+
+  test("what a source did before it was held to have moved, it does not explain", () => {
+    const flagged = [
+      { kind: "fixture" as const, code: "2", featureIds: [1], since: 5 * HOUR, until: null, sentence: "" },
+    ];
+    expect(groupAlarms([alarm(1, 4, {})], { flagged, featuresOf: eight })[0]?.source).toBeNull();
   });
 
   test("an alarm listed twice is refused", () => {
