@@ -60,6 +60,12 @@ export function unitSign(unit: string): string {
   return UNIT_SIGNS[unit] ?? unit;
 }
 
+/** A unit within a sentence: "mm", "inches", "degrees". */
+export function unitName(unit: string, { unitNames }: Pick<FigureWords, "unitNames"> = english): string {
+  const names: Readonly<Record<string, string>> = unitNames;
+  return names[unit] ?? unitSign(unit);
+}
+
 /** "12.345 mm", "0.5°": figure and unit with a space that does not break, none before a degree sign. */
 export function withUnit(figure: string, unit: string): string {
   const sign = unitSign(unit);

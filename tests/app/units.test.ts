@@ -62,7 +62,7 @@ test("a plant in inches with decimal commas shows one feature alike on board, ch
     expect(drawnTexts).toContain(inches(limit, 6));
   await page.getByText("The points as a table").click();
   const last = page
-    .getByRole("table", { name: /Points of the chart, .*, in in/ })
+    .getByRole("table", { name: /Points of the chart, .*, in inches/ })
     .getByRole("row")
     .last();
   expect(await last.textContent()).toContain(newest);

@@ -1,6 +1,6 @@
 import { use } from "react";
 import type { Span } from "../../../lib/chart/scale";
-import { fixed, unitSign } from "../../../lib/format/numbers";
+import { fixed, unitName } from "../../../lib/format/numbers";
 import type { Tolerance } from "../../../lib/plan/feature-plan";
 import { words } from "../../language/language";
 import styles from "./detail.module.css";
@@ -10,12 +10,10 @@ export type LimitMarks = { tolerance: Tolerance; naturalBound: number | null };
 
 /** The axis of measured values under both pictures of the distribution. */
 export function ValueAxis({ span, unit, isReduced }: { span: Span; unit: string; isReduced: boolean }) {
-  const { pictures: said } = use(words()).capability;
-  // Signs that make no sentence have a name.
-  const names: Readonly<Record<string, string>> = said.units;
+  const { capability, figures } = use(words());
+  const { pictures: said } = capability;
   const x = horizontal(span, FIGURE);
   const { values, places } = axisTicks(span, { room: FIGURE.right - FIGURE.left, most: 8 });
-  const sign = unitSign(unit);
   return (
     <g>
       <line
@@ -45,7 +43,7 @@ export function ValueAxis({ span, unit, isReduced }: { span: Span; unit: string;
         y={FIGURE.bottom + 40}
         textAnchor="middle"
       >
-        {said.reading(sign === "" ? "" : (names[unit] ?? sign), isReduced)}
+        {said.reading(unitName(unit, figures), isReduced)}
       </text>
     </g>
   );

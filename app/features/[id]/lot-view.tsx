@@ -7,7 +7,15 @@ import { lotMeans, lotsOf } from "../../../lib/charts/lot-means";
 import { estimatorsFor } from "../../../lib/evaluation/estimator-choice";
 import type { Evaluation } from "../../../lib/evaluation/evaluation";
 import { pOfTest } from "../../../lib/format/chance";
-import { fixed, measured, percent, placesOf, unitSign, withUnit } from "../../../lib/format/numbers";
+import {
+  fixed,
+  measured,
+  percent,
+  placesOf,
+  unitName,
+  unitSign,
+  withUnit,
+} from "../../../lib/format/numbers";
 import { dayIn } from "../../../lib/format/times";
 import type { BetweenLots } from "../../../lib/limits/between-lot";
 import { TIE } from "../../../lib/rules/judge";
@@ -36,7 +44,7 @@ export async function LotView({
   zone: string;
 }) {
   const { feature, series, setup } = history;
-  const { otherCharts, assumptions, times } = await words();
+  const { otherCharts, assumptions, times, figures } = await words();
   const { lots: said } = otherCharts;
   const lots = lotsOf(evaluation, series);
   if (lots.length === 0) {
@@ -136,7 +144,7 @@ export async function LotView({
       <details className={styles.fold}>
         <summary>{said.summary}</summary>
         <Table
-          caption={said.caption(shown.length, unit)}
+          caption={said.caption(shown.length, unitName(feature.unit, figures))}
           columns={[
             { key: "number", head: said.heads.number, figures: true, cell: (row: Row) => row.number },
             { key: "lot", head: said.heads.lot, names: true, tight: true, cell: (row: Row) => row.lot },

@@ -6,7 +6,7 @@ import { onZ } from "../../../lib/charts/memory-chart";
 import { memoryHistory } from "../../../lib/charts/memory-history";
 import { chartAssumptions } from "../../../lib/evaluation/assumptions";
 import type { Evaluation } from "../../../lib/evaluation/evaluation";
-import { unitSign } from "../../../lib/format/numbers";
+import { unitName, unitSign } from "../../../lib/format/numbers";
 import { shortMomentIn } from "../../../lib/format/times";
 import type { MemoryChart } from "../../../lib/plan/feature-plan";
 import { memoryChartWords } from "../../../lib/plan/memory-chart";
@@ -137,7 +137,12 @@ export function MemoryView({
       <details className={styles.fold}>
         <summary>{said.summary(from, to)}</summary>
         <Table
-          caption={said.caption(name, from, to, unit)}
+          caption={said.caption(
+            name,
+            from,
+            to,
+            chart.kind === "cusum" || isZ ? unit : unitName(feature.unit, every.figures),
+          )}
           columns={[
             { key: "number", head: said.heads.number, figures: true, cell: (row: Row) => row.number },
             { key: "when", head: said.heads.when, tight: true, cell: (row: Row) => row.when },

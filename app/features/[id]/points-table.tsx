@@ -4,6 +4,7 @@ import { useState } from "react";
 import { useCommonWords } from "#common-words";
 import { MIXED } from "../../../lib/chart/ribbons";
 import { excursionWords } from "../../../lib/evaluation/excursion-words";
+import { unitName } from "../../../lib/format/numbers";
 import type { RuleWords } from "../../../lib/rules/rule";
 import { fill } from "../../../lib/words/fill";
 import { Num } from "../../fittings/num";
@@ -15,7 +16,7 @@ type Point = ChartView["points"][number];
 
 /** The shown points as figures, for who reads them out, compares them or copies them. */
 export function PointsTable({ view, words }: { view: ChartView; words: ChartWords }) {
-  const { rules } = useCommonWords();
+  const { rules, figures } = useCommonWords();
   const { table: said } = words;
   // Some thousand cells wait until somebody wants them.
   const [isOpen, setOpen] = useState(false);
@@ -27,7 +28,10 @@ export function PointsTable({ view, words }: { view: ChartView; words: ChartWord
       <summary>{fill(said.summary, { which })}</summary>
       {isOpen ? (
         <Table
-          caption={fill(view.unit ? said.captionIn : said.caption, { which, unit: view.unit })}
+          caption={fill(view.unit ? said.captionIn : said.caption, {
+            which,
+            unit: unitName(view.unit, figures),
+          })}
           columns={columnsFor(view, words, rules)}
           rows={view.points}
           rowKey={({ number }) => number}

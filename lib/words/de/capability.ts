@@ -223,7 +223,6 @@ export const capability = {
     mean: "Mittelwert",
     reading: (unit: string, isReduced: boolean) =>
       `${isReduced ? "Messwert bei 20 °C" : "Messwert"}${unit === "" ? "" : ` in ${unit}`}`,
-    units: { deg: "Grad", in: "Zoll" },
     histogram: {
       title: (model: string | null) =>
         model === null ? "Histogramm mit der Normalverteilung" : `Histogramm, als Kurve ${model}`,

@@ -8,6 +8,7 @@ export const figures = {
   perMillion: (figure: string) => `${figure} je Million`,
   belowPerMillion: (figure: string) => `unter ${figure} je Million`,
   pBelow: (figure: string) => `p unter ${figure}`,
+  unitNames: { in: "Zoll", deg: "Grad" },
   sigma: "Sigma",
   notKnown: "nicht bekannt",
   notComputed: "nicht berechnet",

@@ -213,7 +213,6 @@ export const capability = {
     mean: "mean",
     reading: (unit: string, isReduced: boolean) =>
       `${isReduced ? "reading at 20 °C" : "reading"}${unit === "" ? "" : ` in ${unit}`}`,
-    units: { deg: "degrees", in: "inches" },
     histogram: {
       title: (model: string | null) =>
         model === null ? "Histogram with the normal curve" : `Histogram with the curve of ${model}`,

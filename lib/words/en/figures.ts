@@ -8,6 +8,8 @@ export const figures = {
   perMillion: (figure: string): string => `${figure} per million`,
   belowPerMillion: (figure: string): string => `below ${figure} per million`,
   pBelow: (figure: string): string => `p below ${figure}`,
+  /** Of units whose sign makes no sentence: a table is "in inches", not "in in". */
+  unitNames: { in: "inches", deg: "degrees" },
   sigma: "sigma",
   notKnown: "not known",
   notComputed: "not computed",

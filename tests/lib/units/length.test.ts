@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { measured, placesOf, toleranceWords } from "../../../lib/format/numbers";
+import { measured, placesOf, toleranceWords, unitName } from "../../../lib/format/numbers";
 import { inShownUnit, lengthIn, MM_PER_INCH, resolutionIn, shownUnit } from "../../../lib/units/length";
 
 describe("published: one inch is 25.4 mm exactly (NIST SP 811, appendix B; from memory)", () => {
@@ -98,6 +98,10 @@ describe("the step to which it is rounded", () => {
       }),
     );
   });
+});
+
+test("a sentence names inches and degrees, whose signs would say something else", () => {
+  expect(["mm", "in", "deg", "none"].map((unit) => unitName(unit))).toEqual(["mm", "inches", "degrees", ""]);
 });
 
 test("limits of a drawing in mm are said in inches to the gauge's step, not with all digits of the quotient", () => {

@@ -1,7 +1,7 @@
 import { use } from "react";
 import { markPath, SOURCE_MARKS } from "../../../../lib/chart/mark-path";
 import { linearScale, spanOf } from "../../../../lib/chart/scale";
-import { fixed, unitSign } from "../../../../lib/format/numbers";
+import { fixed, unitName } from "../../../../lib/format/numbers";
 import { arrangeCrossed, type StudyReading } from "../../../../lib/measurement-systems/arrange";
 import { mean } from "../../../../lib/summary/moments";
 import { Picture } from "../../../capability/[id]/picture";
@@ -32,7 +32,7 @@ export function CrossedPicture({
   const x = (part: number, operator: number) =>
     PLOT.left + step * (part + 0.18 + (0.64 * (operator + 0.5)) / operators.length);
   const operatorMeans = operators.map((_, j) => mean(deviations.flatMap((row) => row[j]!)));
-  const sign = unitSign(unit);
+  const sign = unitName(unit, use(words()).figures);
   const { picture: said } = use(words()).gaugeStudies.crossed;
   const rows = parts.flatMap((part, i) =>
     operators.map((operator, j) => ({

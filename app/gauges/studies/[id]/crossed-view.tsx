@@ -1,6 +1,6 @@
 import { use } from "react";
 import { pWords } from "../../../../lib/capability/words";
-import { percent, placesWritten, unitSign } from "../../../../lib/format/numbers";
+import { percent, placesWritten, unitName } from "../../../../lib/format/numbers";
 import type { StudyReading } from "../../../../lib/measurement-systems/arrange";
 import type { CrossedLine, CrossedTerm } from "../../../../lib/measurement-systems/crossed-anova";
 import { STUDY_COMPONENTS, type StudyComponent } from "../../../../lib/measurement-systems/crossed-study";
@@ -76,7 +76,7 @@ function Components({
   };
   const share = (shares: Record<StudyComponent, number> | null, name: StudyComponent) =>
     shares === null ? <Num value={null} absent={formulas.notKnown} /> : percent(shares[name] / 100);
-  const sign = unitSign(unit);
+  const sign = unitName(unit, use(words()).figures);
   return (
     <Table
       caption={said.caption(percent(settings.confidence), sign)}
@@ -176,7 +176,7 @@ function ByRange({ result: { study, byRange }, unit }: { result: Result; unit: s
   const whole = (value: number | null) => (value === null ? formulas.notKnown : String(value));
   const per = (value: number | null | undefined) =>
     value == null ? formulas.notKnown : percent(value / 100);
-  const sign = unitSign(unit);
+  const sign = unitName(unit, use(words()).figures);
   const rows = [
     {
       name: methods.ev,

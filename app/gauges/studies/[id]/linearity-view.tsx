@@ -1,7 +1,7 @@
 import { use } from "react";
 import { markPath } from "../../../../lib/chart/mark-path";
 import { linearScale, niceTicks, spanOf } from "../../../../lib/chart/scale";
-import { fixed, percent, unitSign } from "../../../../lib/format/numbers";
+import { fixed, percent, unitName } from "../../../../lib/format/numbers";
 import {
   type KnownReading,
   knownPieces,
@@ -35,7 +35,7 @@ export function LinearityView({
   const { linearity: said, formulas } = use(words()).gaugeStudies;
   const { heads } = said;
   const level = percent(settings.confidence);
-  const sign = unitSign(unit);
+  const sign = unitName(unit, use(words()).figures);
   const fittedAt = (reference: number) =>
     linearity?.fitted.find((one) => one.reference === reference) ?? null;
   return (
@@ -155,7 +155,7 @@ function LinearityPicture({
   const x = linearScale(sizes, { start: PLOT.left, end: PLOT.right });
   const ticks = niceTicks(sizes, 8);
   const means = knownPieces(readings);
-  const sign = unitSign(unit);
+  const sign = unitName(unit, use(words()).figures);
   const { linearity: all } = use(words()).gaugeStudies;
   const { picture: said, heads } = all;
   const path = (points: readonly (readonly [number, number])[]) =>

@@ -1,7 +1,7 @@
 import { notFound } from "next/navigation";
 import { use } from "react";
 import { studyById } from "../../../../db/queries/gauges";
-import { unitSign } from "../../../../lib/format/numbers";
+import { unitName } from "../../../../lib/format/numbers";
 import { calendarDayWords } from "../../../../lib/format/times";
 import { studyResult } from "../../../../lib/measurement-systems/study-data";
 import { shownGaugeStudy } from "../../../../lib/units/shown-gauge-study";
@@ -37,7 +37,7 @@ export default async function StudyPage({ params }: Address) {
   if (!study) notFound();
   const { zone, lengths } = await plant();
   const { gauge, feature, data } = study;
-  const { gauges, gaugeStudies, times } = await words();
+  const { gauges, gaugeStudies, times, figures } = await words();
   const { page: said } = gaugeStudies;
   const anew = studyResult(data, study.settings);
   const isSame = anew.ok && JSON.stringify(anew.result) === JSON.stringify(study.result);
@@ -71,7 +71,7 @@ export default async function StudyPage({ params }: Address) {
               said.onNone
             )}
           </span>
-          <span>{said.readings(unitSign(unit))}</span>
+          <span>{said.readings(unitName(unit, figures))}</span>
           <span>
             <Filled
               text={study.by ? said.enteredBy : said.entered}

@@ -1,5 +1,5 @@
 import { use } from "react";
-import { percent, unitSign } from "../../../../lib/format/numbers";
+import { percent, unitName } from "../../../../lib/format/numbers";
 import type {
   SetupReading,
   StudyResult,
@@ -25,7 +25,7 @@ export function SetupView({
   settings: StudySettings;
   unit: string;
 }) {
-  const sign = unitSign(unit);
+  const sign = unitName(unit, use(words()).figures);
   const { setup: said, formulas } = use(words()).gaugeStudies;
   const cells = new Map<string, { piece: string; setup: string; values: number[] }>();
   for (const { piece, setup, value } of readings) {

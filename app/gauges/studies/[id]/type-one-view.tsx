@@ -1,7 +1,7 @@
 import { use } from "react";
 import { markPath } from "../../../../lib/chart/mark-path";
 import { linearScale, spanOf } from "../../../../lib/chart/scale";
-import { fixed, percent, placesWritten, unitSign } from "../../../../lib/format/numbers";
+import { fixed, percent, placesWritten, unitName } from "../../../../lib/format/numbers";
 import {
   type StudyData,
   type StudyResult,
@@ -59,7 +59,7 @@ export function TypeOneView({
     <>
       <Section title={said.figures} term="bias">
         <Table
-          caption={said.caption(study.count, unitSign(unit))}
+          caption={said.caption(study.count, unitName(unit, use(words()).figures))}
           rows={rows}
           rowKey={({ name }) => name}
           columns={[
@@ -123,7 +123,7 @@ function RunPicture({ data: { reference, values }, room, unit }: { data: Data; r
   const span = spanOf([...values, ...limits], { margin: 0.08 });
   const y = linearScale(span, { start: PLOT.bottom, end: PLOT.top });
   const x = (i: number) => PLOT.left + ((i + 0.5) * (PLOT.right - PLOT.left)) / values.length;
-  const sign = unitSign(unit);
+  const sign = unitName(unit, use(words()).figures);
   const { typeOne: all } = use(words()).gaugeStudies;
   const { picture: said } = all;
   return (
