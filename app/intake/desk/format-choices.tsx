@@ -13,6 +13,7 @@ import { fill } from "../../../lib/words/fill";
 import type { Words } from "../../../lib/words/words";
 import { type Choice, FieldGroup, SelectField, TextField } from "../../fittings/fields";
 import type { FileStart } from "./columns-of";
+import { useTypedNumber } from "./use-typed-number";
 
 type FormatWords = Words["desk"]["format"];
 
@@ -38,13 +39,13 @@ export function FormatChoices({
   file,
   plantZone,
   onChange,
-  words: said,
+  words: { format: said, values },
 }: {
   mapping: Mapping;
   file: FileStart;
   plantZone: string;
   onChange: (mapping: Mapping) => void;
-  words: FormatWords;
+  words: Pick<Words["desk"], "format" | "values">;
 }) {
   const zones = [
     { value: PLANT, label: fill(said.plantZone, { zone: plantZone }) },
@@ -108,21 +109,12 @@ export function FormatChoices({
             onChange={(event) => onChange({ ...mapping, time: timeFrom(event.target.value, mapping) })}
           />
           {mapping.time ? (
-            <TextField
+            <StepField
               label={said.step}
-              type="number"
-              min={0}
-              step="any"
-              unit="s"
-              value={mapping.time.stepSeconds}
-              onChange={(event) =>
-                onChange({
-                  ...mapping,
-                  time: mapping.time && {
-                    ...mapping.time,
-                    stepSeconds: Math.max(0, Number(event.target.value) || 0),
-                  },
-                })
+              seconds={mapping.time.stepSeconds}
+              notNumber={values.notNumber}
+              onChange={(stepSeconds) =>
+                onChange({ ...mapping, time: mapping.time && { ...mapping.time, stepSeconds } })
               }
             />
           ) : null}
@@ -134,4 +126,31 @@ export function FormatChoices({
 
 function timeFrom(start: string, { time }: Mapping): Mapping["time"] {
   return start === "" ? null : { start, stepSeconds: time?.stepSeconds ?? 60 };
+}
+
+function StepField({
+  label,
+  seconds,
+  notNumber,
+  onChange,
+}: {
+  label: string;
+  seconds: number;
+  notNumber: string;
+  onChange: (seconds: number) => void;
+}) {
+  const { text, isFault, type } = useTypedNumber(seconds, {
+    none: 0,
+    onChange: (typed) => onChange(Math.max(0, typed)),
+  });
+  return (
+    <TextField
+      label={label}
+      inputMode="decimal"
+      unit="s"
+      value={text}
+      fault={isFault ? notNumber : undefined}
+      onChange={(event) => type(event.target.value)}
+    />
+  );
 }

@@ -129,7 +129,7 @@ export function MappingEditor({
             file={file}
             plantZone={plantZone}
             onChange={change}
-            words={words.format}
+            words={words}
           />
           <PieceParts mapping={mapping} file={file} onChange={change} words={words} />
           <FieldChoices mapping={mapping} file={file} onChange={change} words={words} />

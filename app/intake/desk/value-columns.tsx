@@ -1,5 +1,6 @@
 "use client";
 
+import { useId } from "react";
 import type { Mapping, ValueColumn } from "../../../lib/intake/mapping";
 import { freeColumns, newValueColumn } from "../../../lib/intake/switch-layout";
 import { fill } from "../../../lib/words/fill";
@@ -9,6 +10,7 @@ import { Note } from "../../fittings/note";
 import { type Column, Table } from "../../fittings/table";
 import { type FileStart, sampleOf } from "./columns-of";
 import styles from "./editor.module.css";
+import { useTypedNumber } from "./use-typed-number";
 
 const UNITS = ["", "mm", "in", "deg"];
 
@@ -64,13 +66,11 @@ export function ValueColumns({
         key,
         head: said.heads[key],
         cell: (value) => (
-          <input
-            className={styles.cellNumber}
-            type="number"
-            step="any"
-            aria-label={fill(said.numbersOf[key], { column: value.column })}
-            value={value[key] ?? ""}
-            onChange={(event) => set(value.column, { ...value, [key]: numberFrom(event.target.value) })}
+          <NumberCell
+            label={fill(said.numbersOf[key], { column: value.column })}
+            notNumber={said.notNumber}
+            value={value[key]}
+            onChange={(number) => set(value.column, { ...value, [key]: number })}
           />
         ),
       }),
@@ -136,6 +136,36 @@ export function ValueColumns({
   );
 }
 
-function numberFrom(text: string): number | null {
-  return text.trim() === "" || !Number.isFinite(Number(text)) ? null : Number(text);
+function NumberCell({
+  label,
+  notNumber,
+  value,
+  onChange,
+}: {
+  label: string;
+  notNumber: string;
+  value: number | null;
+  onChange: (value: number | null) => void;
+}) {
+  const { text, isFault, type } = useTypedNumber(value, { none: null, onChange });
+  const fault = useId();
+  return (
+    <>
+      <input
+        className={styles.cellNumber}
+        inputMode="decimal"
+        autoComplete="off"
+        aria-label={label}
+        aria-invalid={isFault || undefined}
+        aria-describedby={isFault ? fault : undefined}
+        value={text}
+        onChange={(event) => type(event.target.value)}
+      />
+      {isFault ? (
+        <small id={fault} className={styles.cellFault}>
+          {notNumber}
+        </small>
+      ) : null}
+    </>
+  );
 }

@@ -255,6 +255,7 @@ export const desk = {
     feature: "Merkmal",
     featureOf: "Merkmal der Spalte {column}",
     heads: { nominal: "Nennmaß", lower: "Untere Grenze", upper: "Obere Grenze" },
+    notNumber: "Keine Zahl: Ziffern und ein Punkt oder ein Komma.",
     numbersOf: {
       nominal: "Nennmaß von {column}",
       lower: "Untere Toleranzgrenze von {column}",

@@ -240,6 +240,7 @@ export const desk = {
     feature: "Feature",
     featureOf: "Feature of column {column}",
     heads: { nominal: "Nominal", lower: "Lower limit", upper: "Upper limit" },
+    notNumber: "Not a number: digits and one point or comma.",
     numbersOf: {
       nominal: "Nominal of {column}",
       lower: "Lower tolerance limit of {column}",
