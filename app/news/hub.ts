@@ -5,13 +5,13 @@ import { log } from "../log";
 /*
  * From the table of news to every open page of this process.
  *
- * The process asks the table once for all its streams, ten times a second while there are any: that one read
+ * The process asks the table once for all its streams, fifty times a second while there are any: that one read
  * of the primary key takes some microseconds, and it sees what other threads and other processes on the same
  * database have written, which a call within this process would not. Nothing is kept here: a stream that was
  * away, or too slow, comes back with the id of the last news it has, and gets the rest from the table.
  */
 
-const POLL_MS = 100;
+const POLL_MS = 20;
 const BEAT_MS = 15_000;
 const READ_AT_ONCE = 500;
 
