@@ -10,7 +10,6 @@ import { type Connection, once } from "../connection";
 
 /** The figures of a standing that every measurement changes; they are in `progress` anyway. */
 const OF_EVERY_MEASUREMENT = ["readings", "lastAt", "latest"] as const;
-type OfEveryMeasurement = (typeof OF_EVERY_MEASUREMENT)[number];
 
 const statementsOf = once(({ sqlite }) => ({
   read: sqlite
@@ -64,17 +63,25 @@ export function saveProgress(
 
 /** Every feature's standing by its id, for the shift board; one read of small rows. */
 export function readStandings({ sqlite }: Connection): Map<number, Standing> {
+  // Of the larger text only these figures are wanted, which SQLite takes out in less time than parsing it all; and a
+  // figure put into a parsed object costs nothing, where a copy costs as much as the parsing.
+  const figures = OF_EVERY_MEASUREMENT.map((name) => `'$.${name}'`).join(", ");
   const rows = sqlite
     .prepare(
-      `select s.feature_id, s.progress, t.standing
+      `select s.feature_id, json_extract(s.progress, ${figures}), t.standing
        from feature_state s join feature_standing t on t.feature_id = s.feature_id`,
     )
     .raw()
     .all() as [number, string, string][];
-  return new Map(
-    rows.map(([featureId, progress, standing]) => {
-      const { readings, lastAt, latest } = JSON.parse(progress) as Pick<Progress, OfEveryMeasurement>;
-      return [featureId, { ...(JSON.parse(standing) as Standing), readings, lastAt, latest }];
-    }),
-  );
+  const standings = new Map<number, Standing>();
+  for (const [featureId, ofEveryMeasurement, text] of rows) {
+    const standing = JSON.parse(text) as Standing;
+    [standing.readings, standing.lastAt, standing.latest] = JSON.parse(ofEveryMeasurement) as [
+      Progress["readings"],
+      Progress["lastAt"],
+      Progress["latest"],
+    ];
+    standings.set(featureId, standing);
+  }
+  return standings;
 }
