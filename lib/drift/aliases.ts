@@ -40,7 +40,9 @@ export function aliasedSources(
     const out = new Float64Array(column.length);
     leave(gls, column, out);
     const norm = Math.sqrt(dot(out, out));
-    return norm > 1e-6 ? out.map((value) => value / norm) : null;
+    if (!(norm > 1e-6)) return null;
+    for (let i = 0; i < out.length; i++) out[i]! /= norm;
+    return out;
   };
   const own = rest(place.k);
   if (own === null) return [];

@@ -34,8 +34,9 @@ export function correlationsOf(fit: Fit): Correlations {
     const { cells } = means[f]!;
     const column = new Float64Array(Math.ceil(table.pieces / stride));
     for (let i = 0; i < rows.length; i++) {
-      if (rows[i]! % stride !== 0) continue;
-      column[rows[i]! / stride] = residual[i]! - cells[cellOf[i]!]!;
+      const row = rows[i]!;
+      if (stride === 1) column[row] = residual[i]! - cells[cellOf[i]!]!;
+      else if (row % stride === 0) column[row / stride] = residual[i]! - cells[cellOf[i]!]!;
     }
     return column;
   });

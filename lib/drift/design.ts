@@ -255,28 +255,39 @@ function designOn(
 ): Design {
   const { rows } = ofRows;
   const [levels, toolLevels] = [table.gauges[gauge]!, table.tools[tool]!];
-  const withoutStatics = {
-    ...ofRows,
-    gauge: onSameRows.find((other) => other.gauge.levels === levels)?.gauge ?? {
-      levels,
-      of: levelsOn(levels.of, rows),
-    },
-    tool: {
-      levels: toolLevels,
-      of: levelsOn(toolLevels.of, rows),
-      life: levelsOn(life.life, rows),
-      age: valuesOn(life.age, rows),
-      edgeOf: life.edgeOf,
-      longest: life.longest,
-    },
-    features: [],
+  const gaugeColumn = onSameRows.find((other) => other.gauge.levels === levels)?.gauge ?? {
+    levels,
+    of: levelsOn(levels.of, rows),
   };
-  const statics = staticGroups(withoutStatics);
-  const known = onSameRows.find((other) => isSameGroups(other.statics, statics));
+  const toolColumn = {
+    levels: toolLevels,
+    of: levelsOn(toolLevels.of, rows),
+    life: levelsOn(life.life, rows),
+    age: valuesOn(life.age, rows),
+    edgeOf: life.edgeOf,
+    longest: life.longest,
+  };
+  const own = staticGroups({ ...ofRows, gauge: gaugeColumn, tool: toolColumn });
+  const known = onSameRows.find(({ statics }) => isSameGroups(statics, own));
+  // Written out, so that all designs have one shape for the compiler, which reads them everywhere.
   return {
-    ...withoutStatics,
-    statics: known?.statics ?? statics,
-    columns: known?.columns ?? columnsOf(ofRows.strata, statics, []),
+    rows,
+    strata: ofRows.strata,
+    lotOf: ofRows.lotOf,
+    cellOf: ofRows.cellOf,
+    cellLot: ofRows.cellLot,
+    cellFixture: ofRows.cellFixture,
+    fixture: ofRows.fixture,
+    machine: ofRows.machine,
+    operator: ofRows.operator,
+    setup: ofRows.setup,
+    gauge: gaugeColumn,
+    tool: toolColumn,
+    temperature: ofRows.temperature,
+    statics: known?.statics ?? own,
+    columns: known?.columns ?? columnsOf(ofRows.strata, own, []),
+    pairs: ofRows.pairs,
+    features: [],
   };
 }
 
@@ -311,7 +322,7 @@ function stratify(lotOf: Int32Array, fixtureOf: Int32Array, lots: number) {
   return { strata, cellOf, cellLot: Int32Array.from(cellLot), cellFixture: Int32Array.from(cellFixture) };
 }
 
-function staticGroups(design: Omit<Design, "statics" | "columns">): StaticGroup[] {
+function staticGroups(design: Omit<Design, "statics" | "columns" | "features">): StaticGroup[] {
   const groups: StaticGroup[] = [{ kind: null, of: new Int32Array(design.rows.length), count: 1 }];
   for (const kind of ["fixture", "operator", "machine", "setup", "gauge", "tool"] as const) {
     const { levels, of } = design[kind];

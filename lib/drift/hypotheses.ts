@@ -8,17 +8,37 @@ import { allRows, onEach, picked, rowsByLife, rowsSince, rowsWhere, type Sparse,
  * A regressor before its shape in time is chosen: the rows a source touched, with 1 (or the age of the tool, or
  * the temperature) on each.
  */
-export type Carrier = {
-  source: ScannedSource | null;
-  /** By design: the rows it touches and its value there (1 throughout when `x` is null); null for none. */
-  on: (Sparse | null)[];
+export class Carrier {
+  readonly source: ScannedSource | null;
   /** Only these features can move; by position in the prepared table. */
-  scope: readonly number[];
+  readonly scope: readonly number[];
   /** Physics that fixes the pattern over features: the same length on each, or in proportion to its size. */
-  pattern: "same-length" | "by-size" | null;
+  readonly pattern: "same-length" | "by-size" | null;
   /** Carriers that have its pieces between them, no piece twice, so that its sums are theirs put together. */
-  parts?: readonly number[] | null;
-};
+  readonly parts: readonly number[] | null;
+  private rows: readonly (Sparse | null)[] | null = null;
+
+  constructor(
+    { source, scope, pattern = null, parts = null }: CarrierOf,
+    private readonly rowsOf: () => readonly (Sparse | null)[],
+  ) {
+    this.source = source;
+    this.scope = scope;
+    this.pattern = pattern;
+    this.parts = parts;
+  }
+
+  /**
+   * By design: the rows it touches and its value there (1 throughout when `x` is null); null for none. Found when
+   * somebody asks: of few edges of a tool anybody does for all later ones piece by piece.
+   */
+  get on(): readonly (Sparse | null)[] {
+    this.rows ??= this.rowsOf();
+    return this.rows;
+  }
+}
+
+type CarrierOf = Pick<Carrier, "source" | "scope"> & Partial<Pick<Carrier, "pattern" | "parts">>;
 
 /** How a regressor runs over the lots of a part. */
 export type Shape = "step" | "ramp" | "pulse" | "whole";
@@ -69,8 +89,12 @@ export function hypothesesOn(prepared: Prepared): Hypotheses {
 
 type Add = Pick<Hypothesis, "shape" | "from" | "type"> & Partial<Hypothesis>;
 
-function adder(found: Hypotheses, carrier: Carrier & { source: ScannedSource }): (one: Add) => void {
-  const index = found.carriers.push(carrier) - 1;
+function adder(
+  found: Hypotheses,
+  carrier: CarrierOf & { source: ScannedSource },
+  rowsOf: () => readonly (Sparse | null)[],
+): (one: Add) => void {
+  const index = found.carriers.push(new Carrier(carrier, rowsOf)) - 1;
   return (one) =>
     found.all.push({
       source: carrier.source,
@@ -97,16 +121,13 @@ function addPieceSources(prepared: Prepared, found: Hypotheses): void {
       if (!levels.live[level]) continue;
       const lots = usableOnsets(table.lotOf, levels.of, level);
       if (lots.length === 0 && kind !== "fixture") continue;
-      const add = adder(found, {
-        source: { kind, id: code },
-        on: onEach(
+      const add = adder(found, { source: { kind, id: code }, scope }, () =>
+        onEach(
           designs,
           (design) => design[kind].of,
           (of) => rowsWhere(of, level),
         ),
-        scope,
-        pattern: null,
-      });
+      );
       const onsets = kind === "fixture" ? lots : allFrom(lots[0]!, last);
       for (const from of onsets) {
         add({ shape: "step", from, type: "step" });
@@ -124,6 +145,10 @@ function addPieceSources(prepared: Prepared, found: Hypotheses): void {
   if (table.levels.machine.codes.length === 0) addProcess(prepared, found);
 }
 
+function everyRow({ designs }: Prepared): Carrier["on"] {
+  return onEach(designs, ({ rows }) => rows, allRows);
+}
+
 /** Where no machine is named the process itself is watched, under the name of the part. */
 function addProcess(prepared: Prepared, found: Hypotheses): void {
   const { table } = prepared;
@@ -131,12 +156,8 @@ function addProcess(prepared: Prepared, found: Hypotheses): void {
   const everywhere = new Int32Array(table.pieces);
   const lots = usableOnsets(table.lotOf, everywhere, 0);
   if (lots.length === 0) return;
-  const add = adder(found, {
-    source: { kind: "process", id: table.part },
-    on: onEach(prepared.designs, ({ rows }) => rows, allRows),
-    scope: everyFeature(prepared),
-    pattern: null,
-  });
+  const source: ScannedSource = { kind: "process", id: table.part };
+  const add = adder(found, { source, scope: everyFeature(prepared) }, () => everyRow(prepared));
   for (const from of lots) {
     add({ shape: "step", from, type: "step" });
     const lasts = last - from + 1;
@@ -147,13 +168,8 @@ function addProcess(prepared: Prepared, found: Hypotheses): void {
 
 function addLots(prepared: Prepared, found: Hypotheses): void {
   const { table } = prepared;
-  const carrier =
-    found.carriers.push({
-      source: null,
-      on: onEach(prepared.designs, ({ rows }) => rows, allRows),
-      scope: everyFeature(prepared),
-      pattern: null,
-    }) - 1;
+  const carrierOfAll = new Carrier({ source: null, scope: everyFeature(prepared) }, () => everyRow(prepared));
+  const carrier = found.carriers.push(carrierOfAll) - 1;
   for (const [lot, code] of table.lotCodes.entries()) {
     found.all.push({
       source: { kind: "lot", id: code },
@@ -191,14 +207,11 @@ function addTools(prepared: Prepared, found: Hypotheses): void {
     if (lives === null) addToolWithoutEdges(prepared, found, { source, scope, rowsOf });
     else addEdges(designs, found, { source, scope, rowsOf, lives });
     if (lives === null || lives.spread <= LEAST_AGE_SPREAD) continue;
-    const add = adder(found, {
-      source,
-      on: rowsOf.map(
+    const add = adder(found, { source, scope, pattern: "same-length" }, () =>
+      rowsOf.map(
         (sparse, d) => sparse && { rows: sparse.rows, x: picked(designs[d]!.tool.age, sparse.rows) },
       ),
-      scope,
-      pattern: "same-length",
-    });
+    );
     add({ shape: "whole", from: 0, type: "trend", variant: "always" });
     for (let from = 1; from < table.lots - 1; from++) add({ shape: "step", from, type: "trend" });
   }
@@ -222,16 +235,8 @@ function addEdges(
         variant === "edge"
           ? byLife.map((rows) => touched(Int32Array.from(rows?.get(life) ?? [])))
           : rowsOf.map((sparse, d) => touched(rowsSince(life, sparse, designs[d]!.tool.life)));
-      let on: Carrier["on"] | null = null;
       const place = found.carriers.length;
-      const add = adder(found, {
-        ...{ source, scope, pattern: "same-length", parts: parts ?? null },
-        // Of few edges somebody asks for all later ones piece by piece.
-        get on() {
-          on ??= rowsIn();
-          return on;
-        },
-      });
+      const add = adder(found, { source, scope, pattern: "same-length", parts: parts ?? null }, rowsIn);
       add({ shape: "whole", from: 0, type: "step", variant, onset, life });
       return place;
     };
@@ -252,7 +257,7 @@ function addToolWithoutEdges(
 ): void {
   const column = table.tools.find((levels) => liveLevel(levels, source.id) >= 0);
   if (column === undefined) return;
-  const add = adder(found, { source, on: [...rowsOf], scope, pattern: "same-length" });
+  const add = adder(found, { source, scope, pattern: "same-length" }, () => rowsOf);
   for (const from of usableOnsets(table.lotOf, column.of, liveLevel(column, source.id))) {
     add({ shape: "step", from, type: "step" });
   }
@@ -267,7 +272,8 @@ function addGauges(prepared: Prepared, found: Hypotheses): void {
       ({ gauge }) => gauge,
       ({ of, levels }) => rowsWhere(of, liveLevel(levels, source.id)),
     );
-    const add = adder(found, { source, on, scope: scopeOf(designs, on), pattern: "same-length" });
+    const scope = scopeOf(designs, on);
+    const add = adder(found, { source, scope, pattern: "same-length" }, () => on);
     for (let from = 1; from <= last; from++) {
       add({ shape: "step", from, type: "step" });
       const lasts = last - from + 1;
@@ -284,9 +290,9 @@ function addTemperature(prepared: Prepared, found: Hypotheses): void {
   });
   if (scope.length === 0 || table.temperature.every((t) => Number.isNaN(t) || t === REFERENCE_TEMPERATURE))
     return;
-  const add = adder(found, {
-    source: { kind: "temperature", id: "part_temp_c" },
-    on: onEach(
+  const source: ScannedSource = { kind: "temperature", id: "part_temp_c" };
+  const add = adder(found, { source, scope, pattern: "by-size" }, () =>
+    onEach(
       prepared.designs,
       ({ temperature }) => temperature,
       (temperature) => {
@@ -294,9 +300,7 @@ function addTemperature(prepared: Prepared, found: Hypotheses): void {
         return { rows, x: picked(temperature, rows).map((t) => t - REFERENCE_TEMPERATURE) };
       },
     ),
-    scope,
-    pattern: "by-size",
-  });
+  );
   for (let from = 0; from < table.lots - 1; from++) add({ shape: "step", from, type: "trend" });
 }
 

@@ -14,20 +14,59 @@ export type Explained = { hypotheses: readonly number[]; spread: readonly Spread
 
 export const NOTHING_EXPLAINED: Explained = { hypotheses: [], spread: [] };
 
-/** One table, fitted, tested and pooled. */
-export type TableScan = {
-  prepared: Prepared;
+/** What a table says of means: it stays the same while only scatter is explained. */
+type Means = {
   hypotheses: Hypotheses;
-  explained: Explained;
   fit: Fit;
   correlations: Correlations;
   tests: Tests;
   /** By carrier of hypotheses. */
   memory: Float64Array;
   overdispersion: Overdispersion;
-  evidence: TableEvidence;
-  spread: SpreadEvidence;
+  evidence: () => TableEvidence;
 };
+
+/**
+ * One table, fitted, tested and pooled. Pooled when it is asked for: a second look at a source asks for what is
+ * explained, and not for what is left.
+ *
+ * A class, so that all scans have one shape for the compiler: read as often as they are, objects put together with
+ * getters took longer to look into than to compute with.
+ */
+export class TableScan {
+  readonly hypotheses: Hypotheses;
+  readonly fit: Fit;
+  readonly correlations: Correlations;
+  readonly tests: Tests;
+  readonly memory: Float64Array;
+  readonly overdispersion: Overdispersion;
+  private pooledMeans: TableEvidence | null = null;
+  private pooledSpread: SpreadEvidence | null = null;
+
+  constructor(
+    readonly prepared: Prepared,
+    readonly explained: Explained,
+    readonly means: Means,
+    private readonly spreadOf: () => SpreadEvidence,
+  ) {
+    this.hypotheses = means.hypotheses;
+    this.fit = means.fit;
+    this.correlations = means.correlations;
+    this.tests = means.tests;
+    this.memory = means.memory;
+    this.overdispersion = means.overdispersion;
+  }
+
+  get evidence(): TableEvidence {
+    this.pooledMeans ??= this.means.evidence();
+    return this.pooledMeans;
+  }
+
+  get spread(): SpreadEvidence {
+    this.pooledSpread ??= this.spreadOf();
+    return this.pooledSpread;
+  }
+}
 
 /**
  * @param before the same table with less explained, if it was scanned already: what did not change is kept
@@ -37,25 +76,14 @@ export function scanTable(
   explained: Explained,
   before: TableScan | null = null,
 ): TableScan {
-  const hypotheses = before?.hypotheses ?? hypothesesOn(prepared);
   const means =
     before !== null && sameHypotheses(before.explained, explained)
-      ? before
-      : meansOf(prepared, hypotheses, explained);
-  const { fit, correlations, tests, memory, overdispersion } = means;
-  const spread = once(() => spreadEvidence(fit, correlations, explained.spread));
-  return {
-    ...{ prepared, hypotheses, explained, fit, correlations, tests, memory, overdispersion },
-    get evidence() {
-      return means.evidence;
-    },
-    get spread() {
-      return spread();
-    },
-  };
+      ? before.means
+      : meansOf(prepared, before?.hypotheses ?? hypothesesOn(prepared), explained);
+  const { fit, correlations } = means;
+  return new TableScan(prepared, explained, means, () => spreadEvidence(fit, correlations, explained.spread));
 }
 
-/** Pooled when it is asked for: a second look at a source asks for what is explained, and not for what is left. */
 function once<T>(make: () => T): () => T {
   let made: T | null = null;
   return () => {
@@ -68,11 +96,7 @@ function sameHypotheses(a: Explained, b: Explained): boolean {
   return a.hypotheses.length === b.hypotheses.length && a.hypotheses.every((k, i) => k === b.hypotheses[i]);
 }
 
-function meansOf(
-  prepared: Prepared,
-  hypotheses: Hypotheses,
-  explained: Explained,
-): Omit<TableScan, "explained" | "spread"> {
+function meansOf(prepared: Prepared, hypotheses: Hypotheses, explained: Explained): Means {
   const regressors = explained.hypotheses.map((k) => regressorsOf(prepared, hypotheses, k));
   const extra = prepared.designs.map((_, d) => regressors.flatMap((on) => on[d] ?? []));
   const fit = fitStatics(prepared, extra);
@@ -81,12 +105,7 @@ function meansOf(
   const memory = memoryFactors(fit, hypotheses.carriers);
   const overdispersion = overdispersionOf(tests, hypotheses, memory);
   const evidence = once(() => evidenceOf({ fit, hypotheses, tests, correlations, overdispersion, memory }));
-  return {
-    ...{ prepared, hypotheses, fit, correlations, tests, memory, overdispersion },
-    get evidence() {
-      return evidence();
-    },
-  };
+  return { hypotheses, fit, correlations, tests, memory, overdispersion, evidence };
 }
 
 /** By design that it touches; one column for designs that have the source's pieces in common. */
@@ -117,5 +136,7 @@ function regressorsOf(
  */
 export function onItsOwnTerms(scan: TableScan, explained: TableScan, source: ScannedSource): TableScan {
   const { correlations, overdispersion } = explained;
-  return { ...scan, evidence: evidenceOf({ ...scan, correlations, overdispersion }, source) };
+  const { prepared, hypotheses, fit, tests, memory } = scan;
+  const evidence = () => evidenceOf({ fit, hypotheses, tests, memory, correlations, overdispersion }, source);
+  return new TableScan(prepared, scan.explained, { ...scan.means, evidence }, () => scan.spread);
 }

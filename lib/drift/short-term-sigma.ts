@@ -27,7 +27,7 @@ export function shortTermSigma(differences: Float64Array, step: number): number 
   const coarse = middle <= step;
   const cut = coarse ? Number.POSITIVE_INFINITY : (CUT * middle) / MAD_TO_SD;
   let sum = 0;
-  for (const difference of differences) sum += Math.min(difference, cut) ** 2;
+  for (let i = 0; i < differences.length; i++) sum += Math.min(differences[i]!, cut) ** 2;
   const variance = sum / differences.length / (coarse ? 2 : WINSORISED);
   return Math.sqrt(Math.max(variance, (step * step) / 6));
 }

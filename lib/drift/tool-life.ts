@@ -16,7 +16,8 @@ export type ToolLife = {
   longest: ReadonlyMap<string, number>;
 };
 
-type Use = { at: number; table: number; row: number; mark: number };
+/** Pieces that a position cut, in time: table, row, and mark of the edge. */
+type Uses = { table: Int32Array; row: Int32Array; mark: Int32Array };
 
 /**
  * Ages of tools by the clock of measured pieces, over all parts that share a tool.
@@ -36,9 +37,9 @@ export function toolLives(tables: readonly PieceTable[]): ToolLife[][] {
     })),
   );
   for (const [code, uses] of usesOfTools(tables)) {
-    const { life, age, labels, longest } = aged(uses);
+    const { life, age, labels, longest } = aged(uses.mark);
     const places = tables.map(({ pieces }) => new Int32Array(pieces));
-    for (let i = 0; i < uses.length; i++) places[uses[i]!.table]![uses[i]!.row] = i;
+    for (let i = 0; i < uses.row.length; i++) places[uses.table[i]!]![uses.row[i]!] = i;
     for (const [t, table] of tables.entries()) {
       for (const [c, column] of table.tools.entries()) {
         const isOwn = column.codes.map((one) => one === code);
@@ -62,26 +63,38 @@ export function toolLives(tables: readonly PieceTable[]): ToolLife[][] {
   );
 }
 
-/** Pieces each position cut, in time; a piece whose features share the tool counts once. */
-function usesOfTools(tables: readonly PieceTable[]): Map<string, Use[]> {
-  const uses = new Map<string, Use[]>();
-  for (const [t, table] of tables.entries()) {
-    for (const [code, marks] of marksByTool(table)) {
-      const ofTool = uses.get(code) ?? [];
-      uses.set(code, ofTool);
-      for (let row = 0; row < marks.length; row++) {
-        if (marks[row]! >= 0) ofTool.push({ at: table.takenAt[row]!, table: t, row, mark: marks[row]! });
-      }
+/** A piece whose features share the tool counts once. */
+function usesOfTools(tables: readonly PieceTable[]): Map<string, Uses> {
+  const byTool = new Map<string, { table: number; marks: Int32Array }[]>();
+  for (const [table, one] of tables.entries()) {
+    for (const [code, marks] of marksByTool(one)) {
+      byTool.set(code, [...(byTool.get(code) ?? []), { table, marks }]);
     }
   }
-  for (const [code, ofTool] of uses) {
-    const order = risingOrder(Float64Array.from(ofTool, ({ at }) => at));
-    uses.set(
-      code,
-      Array.from(order, (place) => ofTool[place]!),
-    );
+  return new Map(Array.from(byTool, ([code, found]) => [code, inTime(tables, found)]));
+}
+
+function inTime(tables: readonly PieceTable[], found: readonly { table: number; marks: Int32Array }[]): Uses {
+  const most = found.reduce((sum, { marks }) => sum + marks.length, 0);
+  const at = new Float64Array(most);
+  const [table, row, mark] = [new Int32Array(most), new Int32Array(most), new Int32Array(most)];
+  let count = 0;
+  for (const { table: t, marks } of found) {
+    const { takenAt } = tables[t]!;
+    for (let r = 0; r < marks.length; r++) {
+      if (marks[r]! < 0) continue;
+      at[count] = takenAt[r]!;
+      table[count] = t;
+      row[count] = r;
+      mark[count++] = marks[r]!;
+    }
   }
-  return uses;
+  const order = risingOrder(at.subarray(0, count));
+  return {
+    table: order.map((place) => table[place]!),
+    row: order.map((place) => row[place]!),
+    mark: order.map((place) => mark[place]!),
+  };
 }
 
 /** By position, the mark of the edge that cut each row, −1 where it cut none. */
@@ -102,19 +115,19 @@ function marksByTool({ tools, pieces }: PieceTable): Map<string, Int32Array> {
   return found;
 }
 
-function aged(uses: readonly Use[]): {
+function aged(marks: Int32Array): {
   life: Int32Array;
   age: Float64Array;
   labels: number[];
   longest: number;
 } {
-  const life = new Int32Array(uses.length);
-  const age = new Float64Array(uses.length);
+  const life = new Int32Array(marks.length);
+  const age = new Float64Array(marks.length);
   const labels: number[] = [];
   const lengths: number[] = [];
-  for (let i = 0; i < uses.length; i++) {
-    const { mark } = uses[i]!;
-    if (i === 0 || mark !== uses[i - 1]!.mark) {
+  for (let i = 0; i < marks.length; i++) {
+    const mark = marks[i]!;
+    if (i === 0 || mark !== marks[i - 1]) {
       labels.push(Math.floor(mark / CHANGES_PER_EDGE));
       lengths.push(0);
     }

@@ -16,7 +16,7 @@ const TRIMMED_MEAN = 0.67;
  *
  * Source: J. von Neumann, Annals of Mathematical Statistics 12 (1941) 367-395 (from memory); trimming is ours.
  */
-export function trimmedHalfSquare(differences: readonly number[]): number {
+export function trimmedHalfSquare(differences: ArrayLike<number>): number {
   const squares = new Float64Array(differences.length);
   for (let i = 0; i < squares.length; i++) squares[i] = differences[i]! * differences[i]!;
   if (squares.length < 4) return squares.reduce((a, b) => a + b, 0) / Math.max(1, squares.length) / 2;
@@ -85,11 +85,12 @@ export function cellPairs(design: Pick<Design, "strata" | "cellLot" | "cellFixtu
 export function cellRatio({ pairs, cellLot }: Design, { cells, lots }: ResidualMeans): OwnRatio | null {
   const { last, next, scale, sampling } = pairs;
   if (last.length < 6) return null;
-  const differences: number[] = [];
+  const differences = new Float64Array(last.length);
   for (let p = 0; p < last.length; p++) {
-    const [a, b] = [last[p]!, next[p]!];
+    const a = last[p]!;
+    const b = next[p]!;
     const difference = cells[b]! - lots[cellLot[b]!]! - (cells[a]! - lots[cellLot[a]!]!);
-    differences.push(difference / scale[p]!);
+    differences[p] = difference / scale[p]!;
   }
   return {
     own: trimmedHalfSquare(differences) - sampling / differences.length,

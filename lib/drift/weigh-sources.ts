@@ -91,7 +91,8 @@ export function logMean(logs: ArrayLike<number>): number {
 function meanCandidates(scans: readonly TableScan[], axis: LotAxis): Candidate[] {
   const found: Candidate[] = [];
   for (const tried of triedOn(scans, axis)) {
-    const places = tried.places.filter(({ table, k }) => scans[table]!.evidence.features[k] !== 0);
+    const isKnown = ({ table, k }: Place) => scans[table]!.evidence.features[k] !== 0;
+    const places = tried.places.every(isKnown) ? tried.places : tried.places.filter(isKnown);
     if (places.length > 0) found.push(pooled(scans, { ...tried, places }));
   }
   return found;
