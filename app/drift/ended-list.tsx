@@ -49,7 +49,7 @@ export function EndedList({
 function endedWords({ state, remark, by, latest }: FlagRow, said: Words["driftPage"]["ended"]): string {
   switch (state) {
     case "answered":
-      return said.answered(latest.onset.from);
+      return said.answered(latest.onset.lot, latest.onset.from);
     case "closed":
       return said.closed(by, remark);
     default:

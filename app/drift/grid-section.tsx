@@ -1,5 +1,5 @@
 import { use } from "react";
-import type { FlagRow } from "../../db/queries/drift";
+import type { AnsweredFlag, FlagRow } from "../../db/queries/drift";
 import type { PartRow } from "../../db/queries/features";
 import type { SourceEventRow } from "../../db/queries/sources";
 import { sourceKey } from "../../lib/drift/measured-part";
@@ -30,6 +30,7 @@ export function GridSection({
   to,
   events,
   flags,
+  answered,
   zone,
   address,
 }: {
@@ -42,6 +43,7 @@ export function GridSection({
   to: string | null;
   events: readonly SourceEventRow[];
   flags: readonly FlagRow[];
+  answered: readonly AnsweredFlag[];
   zone: string;
   address: (query: DriftQuery) => string;
 }) {
@@ -56,6 +58,7 @@ export function GridSection({
     zone,
     events,
     flags,
+    answered,
     words: { said, times, trade },
   });
   const source = chosen === null ? null : sourceKey(chosen.source);
@@ -75,6 +78,11 @@ export function GridSection({
           {end < lots.length ? <Link href={`${address({ to: null })}#grid`}>{said.latest}</Link> : null}
         </nav>
       </div>
+      {view.afresh.map((sentence) => (
+        <p key={sentence} className={styles.remark}>
+          {sentence}
+        </p>
+      ))}
       <GridLegend />
       <SourceGrid
         view={view}

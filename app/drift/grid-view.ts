@@ -1,11 +1,11 @@
-import type { FlagRow } from "../../db/queries/drift";
+import type { AnsweredFlag, FlagRow } from "../../db/queries/drift";
 import type { SourceEventRow } from "../../db/queries/sources";
 import type { LotDifference } from "../../lib/drift/difference-chart";
-import { sourceKey } from "../../lib/drift/measured-part";
+import { type ScannedSource, sourceKey } from "../../lib/drift/measured-part";
 import type { StoredScan } from "../../lib/drift/stored-scan";
 import { isOf } from "../../lib/drift/tool-code";
 import { fixed } from "../../lib/format/numbers";
-import { dayIn } from "../../lib/format/times";
+import { dayIn, momentIn } from "../../lib/format/times";
 import { SOURCE_KINDS, type SourceKind } from "../../lib/measurements/series";
 import type { Words } from "../../lib/words/words";
 
@@ -25,12 +25,22 @@ export type RowView = {
   since: number | null;
 };
 export type GroupView = { kind: SourceKind; isCompared: boolean; rows: RowView[] };
-export type GridView = { lots: { code: string; day: string }[]; groups: GroupView[] };
+export type GridView = {
+  lots: { code: string; day: string }[];
+  groups: GroupView[];
+  /** What is to be said of sources that are judged afresh. */
+  afresh: string[];
+};
 
 /** Lower ends of the strengths 1 to 4, in sigma. */
 export const STRENGTHS = [0.25, 0.5, 0.75, 1] as const;
 
-/** The grid of sources and lots for some lots of a part. */
+/**
+ * The grid of sources and lots for some lots of a part.
+ *
+ * A source that was put right keeps its row: the scan has only what it did since, so what it did before comes from the
+ * flag that the event ended.
+ */
 export function gridView(
   scan: StoredScan,
   {
@@ -38,12 +48,15 @@ export function gridView(
     zone,
     events,
     flags,
+    answered = [],
     words,
   }: {
     lots: readonly string[];
     zone: string;
     events: readonly SourceEventRow[];
     flags: readonly FlagRow[];
+    /** The latest event first. */
+    answered?: readonly AnsweredFlag[];
     words: GridWords;
   },
 ): GridView {
@@ -55,7 +68,7 @@ export function gridView(
     flags.map(({ source, latest }) => [sourceKey(source), places.get(latest.onset.lot) ?? null]),
   );
   const groups = SOURCE_KINDS.map((kind): GroupView => {
-    const rows = scan.sources
+    const rows = withAnswered(scan, answered)
       .filter(({ source }) => source.kind === kind)
       .flatMap(({ source, lots: differences }): RowView[] => {
         const cells: (CellView | null)[] = codes.map(() => null);
@@ -63,6 +76,18 @@ export function gridView(
           const place = places.get(one.code);
           if (place !== undefined)
             cells[place] = cellView(one, words.said.where(source.id, one.code, lots[place]!.day), words);
+        }
+        for (const { latest, answer, endedAt } of answered.filter((one) => isSame(one.source, source))) {
+          const before = words.said.before(
+            words.trade.events[answer.event],
+            momentIn(endedAt, zone, words.times),
+          );
+          for (const one of latest.evidence.course ?? []) {
+            const place = places.get(one.code);
+            if (place === undefined || cells[place]) continue;
+            const cell = cellView(one, words.said.where(source.id, one.code, lots[place]!.day), words);
+            cells[place] = { ...cell, words: `${cell.words} ${before}` };
+          }
         }
         if (cells.every((cell) => cell === null)) return [];
         const ticks = ticksOf(
@@ -87,7 +112,50 @@ export function gridView(
       rows,
     };
   });
-  return { lots, groups: groups.filter(({ rows }) => rows.length > 0) };
+  const shown = groups.filter(({ rows }) => rows.length > 0);
+  const sources = new Set(shown.flatMap(({ rows }) => rows.map(({ source }) => source)));
+  return {
+    lots,
+    groups: shown,
+    afresh: afreshSources(scan, answered)
+      .filter(({ source }) => sources.has(sourceKey(source)))
+      .map((one) => afreshWords(one, { zone, words })),
+  };
+}
+
+/** The sources that were put right within the window, each with its latest event and its lots since. */
+export function afreshSources(
+  { sources }: Pick<StoredScan, "sources">,
+  answered: readonly AnsweredFlag[],
+): { source: ScannedSource; answer: SourceEventRow; lots: number }[] {
+  return answered
+    .filter(({ source }, i) => answered.findIndex((one) => isSame(one.source, source)) === i)
+    .map(({ source, answer }) => {
+      const own = sources.find((one) => isSame(one.source, source));
+      return { source, answer, lots: own?.lots.length ?? 0 };
+    });
+}
+
+/** "FX-2: judged afresh since repaired Mon 16 Nov 2026, 07:10; no lots yet." */
+function afreshWords(
+  { source, answer, lots }: ReturnType<typeof afreshSources>[number],
+  { zone, words: { said, times, trade } }: { zone: string; words: GridWords },
+): string {
+  return said.afresh(source.id, trade.events[answer.event], momentIn(answer.at, zone, times), lots);
+}
+
+function withAnswered(
+  { sources }: StoredScan,
+  answered: readonly AnsweredFlag[],
+): Pick<StoredScan["sources"][number], "source" | "lots">[] {
+  const gone = afreshSources({ sources }, answered).filter(
+    ({ source }) => !sources.some((one) => isSame(one.source, source)),
+  );
+  return [...sources, ...gone.map(({ source }) => ({ source, lots: [] }))];
+}
+
+function isSame(a: ScannedSource, b: ScannedSource): boolean {
+  return sourceKey(a) === sourceKey(b);
 }
 
 function cellView(

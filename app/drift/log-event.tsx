@@ -1,5 +1,7 @@
 "use client";
 
+import { useRouter } from "next/navigation";
+import { useEffect, useRef } from "react";
 import type { Words } from "../../lib/words/words";
 import { useAnswer } from "../fittings/answer";
 import { AnswerNote } from "../fittings/answer-note";
@@ -17,11 +19,14 @@ const EVENTS = ["repaired", "changed", "adjusted", "calibrated", "moved"] as con
 export function LogEvent({
   sources,
   chosen,
+  flagOf,
   now,
   words,
 }: {
   sources: readonly Choice[];
   chosen: string;
+  /** Open flags by the id of their source. */
+  flagOf: Readonly<Record<string, number>>;
   /** On the plant's clock, as a field for date and time wants it. */
   now: string;
   words: Words["driftPage"]["log"];
@@ -29,6 +34,17 @@ export function LogEvent({
   const fresh = { source: chosen, event: "repaired", when: now, note: "" };
   const [answer, action, isPending] = useAnswer<EventAnswer>(logEvent, unsent(fresh));
   const { faults, attempt, done } = answer;
+  const router = useRouter();
+  const followed = useRef(0);
+  const flag = done ? flagOf[answer.fields.source] : undefined;
+  // The event ends the flag: without its number in the address another source's evidence would take its place.
+  useEffect(() => {
+    if (flag === undefined || attempt <= followed.current) return;
+    followed.current = attempt;
+    const query = new URLSearchParams(window.location.search);
+    query.set("flag", String(flag));
+    router.replace(`/drift?${query}`, { scroll: false });
+  }, [attempt, flag, router]);
   // What was refused stays as typed; otherwise the form begins with the source now chosen and the time now.
   const fields = attempt === 0 || done ? fresh : answer.fields;
   return (

@@ -13,7 +13,7 @@ import { PageFrame } from "../fittings/page-frame";
 import { scanNow } from "../jobs/scans";
 import { words } from "../language/language";
 import { plant } from "../plant";
-import { endedFlagsShown, latestScanShown, openFlagsShown } from "../shown/lengths";
+import { answeredFlagsShown, endedFlagsShown, latestScanShown, openFlagsShown } from "../shown/lengths";
 import { wallTime } from "./event-entry";
 import { LogEvent } from "./log-event";
 import { scanNames } from "./scan-names";
@@ -42,7 +42,11 @@ export default async function DriftPage({ searchParams }: { searchParams: Promis
   const scan = await latestScanShown(db);
   const flags = await openFlagsShown(db);
   const names = await scanNames(db, { scan: scan?.result ?? null, zone });
-  const chosen = flags.find(({ id }) => String(id) === wantedFlag) ?? flags[0] ?? null;
+  const ended = await endedFlagsShown(db, { limit: ENDED_SHOWN });
+  const answered = await answeredFlagsShown(db, { endedFrom: scan?.result.lots[0]?.at ?? now });
+  // A flag that an event has just ended stays in sight for who asked for it.
+  const chosen =
+    [...flags, ...answered, ...ended].find(({ id }) => String(id) === wantedFlag) ?? flags[0] ?? null;
   const sources = (await listSources(db)).filter(({ retired }) => !retired);
   const first = sources.find((one) => chosen !== null && isOf(one, chosen.source)) ?? sources[0];
 
@@ -68,6 +72,12 @@ export default async function DriftPage({ searchParams }: { searchParams: Promis
           <LogEvent
             sources={sources.map((source) => choiceOf(source, trade.sources))}
             chosen={String(first.id)}
+            flagOf={Object.fromEntries(
+              sources.flatMap((source) => {
+                const own = flags.find((flag) => isOf(source, flag.source));
+                return own ? [[source.id, own.id]] : [];
+              }),
+            )}
             now={wallTime(now, zone)}
             words={said.log}
           />
@@ -87,7 +97,7 @@ export default async function DriftPage({ searchParams }: { searchParams: Promis
         <ScanShown
           scan={scan.result}
           {...{ flags, chosen, names, zone }}
-          ended={await endedFlagsShown(db, { limit: ENDED_SHOWN })}
+          {...{ ended, answered }}
           events={await sourceEvents(db, { to: now })}
           asked={{ flag: chosen?.id ?? null, part: idOf(part), to: typeof to === "string" ? to : null }}
           mayClose={mayRun(person, "closeDriftFlag")}

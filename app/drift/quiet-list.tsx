@@ -1,20 +1,46 @@
 import { use } from "react";
+import type { AnsweredFlag } from "../../db/queries/drift";
+import { sourceKey } from "../../lib/drift/measured-part";
 import { nameOf } from "../../lib/drift/sentence";
 import type { StoredScan } from "../../lib/drift/stored-scan";
 import { fixed } from "../../lib/format/numbers";
+import { momentIn } from "../../lib/format/times";
 import type { SourceKind } from "../../lib/measurements/series";
 import { Num } from "../fittings/num";
 import { SourceChip } from "../fittings/source-chip";
 import { Table } from "../fittings/table";
 import { words } from "../language/language";
 import styles from "./drift.module.css";
+import { afreshSources } from "./grid-view";
 
 /** Quiet sources, and beside each the smallest shift that would have been seen: silence is worth no more than that. */
-export function QuietList({ scan }: { scan: StoredScan }) {
-  const { driftPage, drift } = use(words());
+export function QuietList({
+  scan,
+  answered,
+  zone,
+}: {
+  scan: StoredScan;
+  answered: readonly AnsweredFlag[];
+  zone: string;
+}) {
+  const { driftPage, drift, times, trade } = use(words());
   const said = driftPage.quiet;
   const quiet = scan.sources.filter(({ source, flagged }) => !flagged && source.kind !== "lot");
   const lots = scan.sources.filter(({ source, flagged }) => !flagged && source.kind === "lot").length;
+  const small = new Set(scan.silent.map(({ source }) => sourceKey(source)));
+  const seenWords = ({ source, logEvidence, threshold, rivalOf, smallestShift }: Verdict) => {
+    if (rivalOf !== null) return said.rival(nameOf(rivalOf, drift));
+    // Log evidence is from before anything was explained.
+    if (logEvidence >= threshold) return small.has(sourceKey(source)) ? said.small : said.explained;
+    return smallestShift === null ? said.cannot : said.seen(fixed(smallestShift, 1));
+  };
+  const rows: QuietRow[] = quiet.map((one) => ({ ...one, seen: seenWords(one), ran: one.lots.length }));
+  const known = new Set(scan.sources.map(({ source }) => sourceKey(source)));
+  for (const { source, answer } of afreshSources(scan, answered)) {
+    if (known.has(sourceKey(source))) continue;
+    const seen = said.afresh(trade.events[answer.event], momentIn(answer.at, zone, times));
+    rows.push({ source, seen, logEvidence: null, threshold: null, ran: 0 });
+  }
   return (
     <div className={styles.folds}>
       <details>
@@ -25,7 +51,7 @@ export function QuietList({ scan }: { scan: StoredScan }) {
         <div className={styles.folded}>
           <Table
             caption={said.caption(quiet.length)}
-            rows={quiet}
+            rows={rows}
             rowKey={({ source }) => `${source.kind} ${source.id}`}
             columns={[
               {
@@ -37,12 +63,7 @@ export function QuietList({ scan }: { scan: StoredScan }) {
               {
                 key: "seen",
                 head: said.heads.seen,
-                cell: ({ smallestShift, rivalOf }) =>
-                  rivalOf === null
-                    ? smallestShift === null
-                      ? said.cannot
-                      : said.seen(fixed(smallestShift, 1))
-                    : said.rival(nameOf(rivalOf, drift)),
+                cell: ({ seen }) => seen,
               },
               {
                 key: "evidence",
@@ -60,7 +81,7 @@ export function QuietList({ scan }: { scan: StoredScan }) {
                 key: "lots",
                 head: said.heads.lots,
                 figures: true,
-                cell: ({ lots: ran }) => ran.length || "–",
+                cell: ({ ran }) => ran || "–",
               },
             ]}
           />
@@ -101,6 +122,17 @@ export function QuietList({ scan }: { scan: StoredScan }) {
     </div>
   );
 }
+
+type Verdict = StoredScan["sources"][number];
+
+/** A source, and what its silence is worth. */
+type QuietRow = {
+  source: Verdict["source"];
+  seen: string;
+  logEvidence: number | null;
+  threshold: number | null;
+  ran: number;
+};
 
 export function SourceName({ source }: { source: { kind: string; id: string } }) {
   const { quiet: said } = use(words()).driftPage;

@@ -1,10 +1,11 @@
 import { use } from "react";
-import type { FlagRow } from "../../db/queries/drift";
+import type { AnsweredFlag, FlagRow } from "../../db/queries/drift";
 import type { SourceEventRow } from "../../db/queries/sources";
 import { bandOfFlag, latestLotsOf } from "../../lib/board/drift-band";
 import { nameOf } from "../../lib/drift/sentence";
 import type { StoredScan } from "../../lib/drift/stored-scan";
 import { fixed } from "../../lib/format/numbers";
+import { momentIn } from "../../lib/format/times";
 import { Note } from "../fittings/note";
 import { Section } from "../fittings/page-frame";
 import { words } from "../language/language";
@@ -28,6 +29,7 @@ export function ScanShown({
   scan,
   flags,
   ended,
+  answered,
   chosen,
   names,
   events,
@@ -38,6 +40,8 @@ export function ScanShown({
   scan: StoredScan;
   flags: readonly FlagRow[];
   ended: readonly FlagRow[];
+  /** Flags that events within the window ended. */
+  answered: readonly AnsweredFlag[];
   chosen: FlagRow | null;
   names: ScanNames;
   events: readonly SourceEventRow[];
@@ -66,11 +70,14 @@ export function ScanShown({
           />
         )}
         <EndedList ended={ended} names={names} zone={zone} />
-        <QuietList scan={scan} />
+        <QuietList scan={scan} answered={answered} zone={zone} />
       </Section>
-      {chosen ? <EvidenceSection {...{ scan, names, mayClose }} flag={chosen} /> : null}
+      {chosen ? <EvidenceSection {...{ scan, names, mayClose }} flag={chosen} zone={zone} /> : null}
       {part ? (
-        <GridSection {...{ scan, part, parts, chosen, events, flags, zone, address }} to={asked.to} />
+        <GridSection
+          {...{ scan, part, parts, chosen, events, flags, answered, zone, address }}
+          to={asked.to}
+        />
       ) : null}
       <Section title={said.standing.title} purpose={said.standing.purpose}>
         <StandingTable standing={scan.standing} names={names} />
@@ -99,20 +106,28 @@ function EvidenceSection({
   scan,
   flag,
   names,
+  zone,
   mayClose,
 }: {
   scan: StoredScan;
-  flag: FlagRow;
+  flag: FlagRow | AnsweredFlag;
+  zone: string;
   names: ScanNames;
   mayClose: boolean;
 }) {
   const { latest, source } = flag;
-  const { driftPage, drift } = use(words());
+  const { driftPage, drift, times, trade } = use(words());
   const { evidence: said } = driftPage;
+  const ended = flag.endedAt === null ? null : momentIn(flag.endedAt, zone, times);
   const who = nameOf(source, drift);
   return (
     <Section title={said.title(who)} id="evidence" purpose={said.purpose}>
-      {mayClose ? (
+      {ended === null ? null : (
+        <Note kind="remark">
+          {"answer" in flag ? said.over(who, trade.events[flag.answer.event], ended) : said.ended(ended)}
+        </Note>
+      )}
+      {mayClose && ended === null ? (
         <div className={styles.close}>
           <CloseFlag key={flag.id} id={flag.id} source={who} words={driftPage.close} />
         </div>

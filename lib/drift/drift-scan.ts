@@ -49,7 +49,12 @@ export type DriftFlag = {
   sentence: string;
   telling: Telling;
   /** Its lots against the rest of each lot, and those of its neighbours of the same kind. */
-  evidence: { own: LotDifference[]; neighbours: { source: ScannedSource; lots: LotDifference[] }[] };
+  evidence: {
+    own: LotDifference[];
+    neighbours: { source: ScannedSource; lots: LotDifference[] }[];
+    /** Its lots over all features: a later scan no longer has them. Missing in what an older version stored. */
+    course?: LotDifference[];
+  };
 };
 
 /** Every source that was scanned, most evidence first. */
@@ -123,7 +128,9 @@ export function scanForDrift(
   const charts = once((kind: ScannedKind) => differenceCharts(raw.scans, raw.axis, { kind, features: null }));
   const flagged = new Map(raw.flags.map(({ source, logEvidence }) => [sourceKey(source), logEvidence]));
   return {
-    flags: raw.flags.map((finding) => flagOf(finding, raw)),
+    flags: raw.flags.map((finding) =>
+      flagOf(finding, raw, charts(finding.source.kind).get(finding.source.id) ?? []),
+    ),
     silent: raw.silent.map(({ source, kind, onset, effect }) => ({
       source,
       kind,
@@ -178,7 +185,7 @@ function rivalOf(source: ScannedSource, { flags }: RawScan): ScannedSource | nul
   return of?.source ?? null;
 }
 
-function flagOf(finding: Finding, { axis, scans }: RawScan): DriftFlag {
+function flagOf(finding: Finding, { axis, scans }: RawScan, course: LotDifference[]): DriftFlag {
   const { source, kind, onset, logEvidence, shifts } = finding;
   const moved = kind === "spread" ? spreadFeatures(finding) : movedFeatures(shifts);
   const movedNames = new Set(moved.map(({ part, feature }) => `${part}|${feature}`));
@@ -218,6 +225,7 @@ function flagOf(finding: Finding, { axis, scans }: RawScan): DriftFlag {
       neighbours: [...charts]
         .filter(([id]) => id !== source.id)
         .map(([id, lots]) => ({ source: { kind: source.kind, id }, lots })),
+      course,
     },
   };
   return { ...flag, sentence: sentenceOf(flag, { drift: english }) };

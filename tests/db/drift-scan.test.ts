@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { gridView } from "../../app/drift/grid-view";
 import { closeFlag, scanPlant } from "../../db/commands/drift";
 import { rebuild } from "../../db/commands/rebuild";
 import { logSourceEvent } from "../../db/commands/sources";
@@ -6,10 +7,11 @@ import { undoIntake } from "../../db/commands/undo-intake";
 import type { Database } from "../../db/connection";
 import { answeredFlags, endedFlags, isScanOutdated, latestScan, openFlags } from "../../db/queries/drift";
 import { partHistories } from "../../db/queries/part-histories";
-import { listLots, listSources } from "../../db/queries/sources";
+import { listLots, listSources, sourceEvents } from "../../db/queries/sources";
 import { scanForDrift } from "../../lib/drift/drift-scan";
 import { ScanMemory } from "../../lib/drift/scan-memory";
 import { randomStream } from "../../lib/random/random-stream";
+import { ENGLISH } from "../../lib/words/words";
 import { bringIn, emptyPlant, type Row, SOMEBODY, tidyFile } from "./plant";
 
 const HOUR = 3_600_000;
@@ -157,6 +159,25 @@ describe("a flag", () => {
       { source: { id: "FX-2" }, endedAt: repaired, answer: { event: "repaired", note } },
     ]);
     expect(await answeredFlags(database, { endedFrom: repaired + 1 })).toEqual([]);
+
+    // Its row stays in the grid of sources and lots, with what it did before the event said to be so.
+    const scan = (await latestScan(database))!.result;
+    const shown = { lots: scan.partLots[0]!.lots, zone: "UTC", flags: [] };
+    const events = await sourceEvents(database);
+    const answered = await answeredFlags(database, { endedFrom: BEGIN });
+    const words = { ...ENGLISH, said: ENGLISH.driftPage.grid };
+    const view = gridView(scan, { ...shown, events, answered, words });
+    const row = view.groups
+      .find(({ kind }) => kind === "fixture")
+      ?.rows.find(({ source }) => source === "fixture|FX-2");
+    expect(row?.cells.map((cell) => (cell?.strength ?? 0) >= 3)).toEqual(
+      Array.from({ length: 40 }, (_, lot) => lot >= 30),
+    );
+    expect(
+      row?.cells.every((cell) => cell?.words.includes("Before the source was repaired Sun 18 Jan")),
+    ).toBe(true);
+    expect(row?.ticks).toMatchObject([{ place: 40 }]);
+    expect(view.afresh).toMatchObject([expect.stringMatching(/^FX-2: judged afresh .*; no lots yet\./)]);
 
     await bringLots(database, { from: 40, to: 50, ...steady });
     await scanPlant(database, { now: NOW });

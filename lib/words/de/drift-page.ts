@@ -42,8 +42,8 @@ export const driftPage = {
     title: (count: number) => counted(count, "beendete Meldung", "beendete Meldungen"),
     how: "durch ein Ereignis, durch jemanden oder weil der Beleg verschwand",
     read: (sentence: string) => `Sie lautete: ${sentence}`,
-    answered: (lot: string) =>
-      `durch ein Ereignis beendet; von da an wird neu beurteilt, und was seit ${lot} war, bleibt beiseite.`,
+    answered: (lot: string, from: string) =>
+      `durch ein Ereignis beendet; von da an wird neu beurteilt, und was seit ${lot}${from === lot ? "" : ` (vielleicht schon seit ${from}, also von dort an)`} war, bleibt beiseite.`,
     closed: (by: string | null, remark: string) =>
       `geschlossen${by === null ? "" : ` von ${by}`}: ${remark} Sie bleibt geschlossen, solange dieselbe Änderung gefunden wird.`,
     faint: "drei Suchläufe in Folge hatten zu wenig Beleg.",
@@ -130,6 +130,9 @@ export const driftPage = {
     title: (who: string) => `Belege: ${who}`,
     purpose:
       "Was es zeigt, was es sonst gewesen sein könnte und wohin es führt. Jedes Merkmal führt zu seiner Regelkarte, nach dieser Quelle gefärbt, mit der Änderung markiert.",
+    over: (source: string, did: string, moment: string) =>
+      `Diese Meldung ist beendet: ${source} wurde am ${moment} ${did}. Was hier steht, wurde davor gefunden.`,
+    ended: (moment: string) => `Diese Meldung endete am ${moment}. Was hier steht, wurde davor gefunden.`,
     leads: "Wohin es führt",
     else: "Was es sonst sein könnte",
     differences: (count: number, source: string) =>
@@ -225,6 +228,9 @@ export const driftPage = {
       `${where}: lief allein, ${pieces(count)}; ${amount} vom üblichen Stand, und Lose unterscheiden sich.`,
     words: (where: string, amount: string, count: number) =>
       `${where}: ${amount} vom Rest des Loses, ${pieces(count)}.`,
+    before: (did: string, moment: string) => `Bevor die Quelle am ${moment} ${did} wurde.`,
+    afresh: (source: string, did: string, moment: string, count: number) =>
+      `${source}: neu beurteilt, seit sie am ${moment} ${did} wurde; ${count === 0 ? "noch keine Lose" : `seither ${lots(count)}`}. Die Felder vor dem Keil sind von davor.`,
     walk: {
       source: "Quelle",
       from: "{lot}, ab {day}",
@@ -258,6 +264,10 @@ export const driftPage = {
     cannot: "nicht zu sagen: daneben oder davor lief nichts",
     seen: (sigma: string) => `${sigma} Sigma; weniger, wenn mehrere Merkmale gemeinsam gehen`,
     rival: (who: string) => `nicht zu unterscheiden von ${who}, verschoben: Beide liefen an denselben Teilen`,
+    afresh: (did: string, moment: string) =>
+      `neu beurteilt, seit sie am ${moment} ${did} wurde; noch keine Lose`,
+    explained: "fiel zuerst auf; davon bleibt nichts, wenn abgezogen ist, was die gefundenen Quellen taten",
+    small: "eine Änderung wurde gefunden, zu klein oder an einem einzigen Merkmal; siehe unten",
     lots: (count: number) =>
       `Auch ${counted(count, "Los wurde", "Lose wurden")} angesehen, und außer den oben genannten fällt keines durch sein Material auf.`,
     silent: (count: number) => `${counted(count, "Änderung", "Änderungen")} gefunden und nicht gemeldet`,

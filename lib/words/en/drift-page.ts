@@ -34,8 +34,8 @@ export const driftPage = {
     title: (count: number): string => `${counted(count, "flag")} that ended`,
     how: "by an event, by a person, or because the evidence is gone",
     read: (sentence: string): string => `It had read: ${sentence}`,
-    answered: (lot: string): string =>
-      `ended by an event; it is judged afresh from then on, and what it did since ${lot} is set aside.`,
+    answered: (lot: string, from: string): string =>
+      `ended by an event; it is judged afresh from then on, and what it did since ${lot}${from === lot ? "" : ` (perhaps since ${from} already, so from there on)`} is set aside.`,
     closed: (by: string | null, remark: string): string =>
       `closed${by === null ? "" : ` by ${by}`}: ${remark} It stays closed while the same change is found.`,
     faint: "three scans in a row had too little evidence for it.",
@@ -124,6 +124,10 @@ export const driftPage = {
     title: (who: string): string => `Evidence: ${who}`,
     purpose:
       "What shows it, what else could have done it, and where it leads. Every feature leads to its chart, coloured by this source, with the change marked.",
+    /** Over a flag that has ended. */
+    over: (source: string, did: string, moment: string): string =>
+      `This flag is over: ${source} was ${did} ${moment}. What stands here was found before that.`,
+    ended: (moment: string): string => `This flag ended ${moment}. What stands here was found before that.`,
     leads: "Where it leads",
     else: "What else it could be",
     differences: (count: number, source: string): string =>
@@ -219,6 +223,9 @@ export const driftPage = {
       `${where}: ran alone, ${counted(pieces, "piece")}; ${amount} from its usual level, and lots differ.`,
     words: (where: string, amount: string, pieces: number): string =>
       `${where}: ${amount} from the rest of the lot, ${counted(pieces, "piece")}.`,
+    before: (did: string, moment: string): string => `Before the source was ${did} ${moment}.`,
+    afresh: (source: string, did: string, moment: string, lots: number): string =>
+      `${source}: judged afresh since it was ${did} ${moment}; ${lots === 0 ? "no lots yet" : `${counted(lots, "lot")} since`}. Its cells before the wedge are from before that.`,
     /** For the browser. */
     walk: {
       source: "Source",
@@ -252,6 +259,10 @@ export const driftPage = {
     cannot: "cannot be told: nothing ran beside it or before it",
     seen: (sigma: string): string => `${sigma} sigma; smaller when several features move together`,
     rival: (who: string): string => `cannot be told from ${who}, which moved: they ran on the same pieces`,
+    afresh: (did: string, moment: string): string =>
+      `judged afresh since it was ${did} ${moment}; no lots yet`,
+    explained: "stood out at first; nothing is left of it once what the sources found did is taken off",
+    small: "a change was found, too small to matter or on a single feature; see below",
     lots: (count: number): string =>
       `${counted(count, "lot")} of the window ${count === 1 ? "was" : "were"} looked at as well, and none of them stands out by its material beyond those named above.`,
     silent: (count: number): string => `${counted(count, "change")} found and not flagged`,
