@@ -111,15 +111,25 @@ function evidenceOf({
 
 const LAG_ONE = /^Lag-1 autocorrelation (\u2212?[\d.]+) over (\d+) points?, p (below )?([\d.]+)/;
 
-/** The autocorrelation is stated in its sentence alone, as exact as that needs it. */
+/** Less than any digit that is written. */
+const A_HAIR = 1e-9;
+
+/**
+ * The autocorrelation is stated in its sentence alone, rounded. One that was beyond the bounds and is on them as written
+ * lies a hair beyond, which is written alike.
+ */
 function lagOneOf({ gates }: PlainStudy): GateEvidence["lagOne"] {
-  const reason = gates.find(({ gate }) => gate === "independent")?.reason ?? "";
-  const [, r = "", count = "", below, p = ""] = LAG_ONE.exec(reason) ?? [];
-  if (r === "") return problem({ code: "no-variation" });
+  const gate = gates.find((each) => each.gate === "independent");
+  const [, rText = "", count = "", below, pText = ""] = LAG_ONE.exec(gate?.reason ?? "") ?? [];
+  if (rText === "") return problem({ code: "no-variation" });
+  const r = Number(rText.replace("\u2212", "-"));
+  const p = below === undefined ? Number(pText) : Number(pText) / 2;
+  if (gate?.passed !== false) return computed({ r, p, count: Number(count) });
+  const { autocorrelation, significance } = GATE_REQUIREMENTS;
   return computed({
-    r: Number(r.replace("\u2212", "-")),
+    r: Math.sign(r) * Math.max(Math.abs(r), autocorrelation + A_HAIR),
+    p: Math.min(p, significance - A_HAIR),
     count: Number(count),
-    p: below === undefined ? Number(p) : Number(p) / 2,
   });
 }
 

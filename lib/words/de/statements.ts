@@ -229,7 +229,7 @@ export const statements = {
     someNotStated: "teils nicht angegeben",
     notStated: "nicht angegeben",
     plan: (count: number, size: number | null, subgroups: number, stated: number | null) =>
-      `${readings(count)} als ${size === null ? "Einzelwerte in zeitlicher Folge" : `Stichproben von ${size} zusammen genommenen`}: ${counted(subgroups, "vollständige Stichprobe", "vollständige Stichproben")}${stated === null ? "" : ` aus ${counted(stated, "Los", "Losen")}`}.`,
+      `${readings(count)} als ${size === null ? "Einzelwerte in zeitlicher Folge" : `Stichproben aus ${size} nacheinander entnommenen Teilen`}: ${counted(subgroups, "vollständige Stichprobe", "vollständige Stichproben")}${stated === null ? "" : ` aus ${counted(stated, "Los", "Losen")}`}.`,
     distribution: "Verteilung",
     indices: "Indizes",
     gates: "Bedingungen",

@@ -55,6 +55,24 @@ describe("what was signed, in German", () => {
     expect(figures(said.claim)).toEqual(figures(feature.study.claim));
   });
 
+  test("is whole where a figure was beyond its bound and is on it as written", async () => {
+    const feature = await signed({ values: READINGS.map((value, i) => value + i) });
+    const written = (text: string) =>
+      text
+        .replace(/autocorrelation 0\.\d\d/, "autocorrelation 0.20")
+        .replace(/(over \d+ points, )p below 0\.0001/, "$1p 0.05");
+    const study = {
+      ...feature.study,
+      claim: written(feature.study.claim),
+      gates: feature.study.gates.map((gate) => ({ ...gate, reason: written(gate.reason) })),
+    };
+    expect(study.gates[4]).toMatchObject({
+      passed: false,
+      reason: expect.stringMatching(/0\.20 over .*p 0\.05:/),
+    });
+    expect(saidIn({ ...feature, study }, WORDS.de)).toMatchObject({ isWhole: true });
+  });
+
   test("is English to a reader of English, word by word as signed", async () => {
     const feature = await signed();
     expect(saidIn(feature, WORDS.en)).toEqual({
