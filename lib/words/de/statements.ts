@@ -273,13 +273,13 @@ export const statements = {
       `Jede Zahl folgt aus ${counted(count, "Messwert", "Messwerten")}, die mit diesem Nachweis aufbewahrt sind, mit den Toleranzen, Eingriffsgrenzen und ausgelassenen Stichproben, die bei der Unterschrift galten. Er lässt sich jederzeit neu berechnen; die beiden Prüfsummen sagen, ob Inhalt und Messwerte die unterschriebenen sind.`,
     sources: {
       indices:
-        "Cp = (U − L) / 6σ̂ und Cpk = min(U − x̄, x̄ − L) / 3σ̂ mit dem Sigma innerhalb der Stichproben; Pp und Ppk mit der Standardabweichung s aller Messwerte, n − 1: ISO 22514-2 und 22514-4 (aus dem Gedächtnis); NIST/SEMATECH e-Handbook 6.1.6. U und L sind die obere und die untere Toleranzgrenze.",
+        "Cp = (U − L) / 6σ̂ und Cpk = min(U − x̄, x̄ − L) / 3σ̂ mit dem Sigma innerhalb der Stichproben; Pp und Ppk mit der Standardabweichung s aller Messwerte, n − 1: ISO 22514-2 und 22514-4; NIST/SEMATECH e-Handbook 6.1.6. U und L sind die obere und die untere Toleranzgrenze.",
       models:
-        "Angepasste Modelle: (U − L) / (X₉₉,₈₆₅ − X₀,₁₃₅) und die kleinere Hälfte um den Median: ISO 22514-2 (aus dem Gedächtnis); Grenzen durch parametrischen Bootstrap mit festem Startwert.",
+        "Angepasste Modelle: (U − L) / (X₉₉,₈₆₅ − X₀,₁₃₅) und die kleinere Hälfte um den Median: ISO 22514-2; Grenzen durch parametrischen Bootstrap mit festem Startwert.",
       bounds:
-        "Untere Vertrauensgrenzen und Vertrauensbereiche: Chi-Quadrat für Cp und Pp, Bissell 1990 für Cpk und Ppk, die nichtzentrale t-Verteilung für eine Seite (aus dem Gedächtnis).",
+        "Untere Vertrauensgrenzen und Vertrauensbereiche: Chi-Quadrat für Cp und Pp, Bissell 1990 für Cpk und Ppk, die nichtzentrale t-Verteilung für eine Seite.",
       normality:
-        "Normalverteilung: Anderson-Darling A² nach D'Agostino und Stephens 1986; gezählte Anteile: Clopper und Pearson 1934 (aus dem Gedächtnis).",
+        "Normalverteilung: Anderson-Darling A² nach D'Agostino und Stephens 1986; gezählte Anteile: Clopper und Pearson 1934.",
     },
     contentDigest: (digest: string) => `SHA-256 des Inhalts: ${digest}`,
     readingsDigest: (digest: string) => `SHA-256 der Messwerte: ${digest}`,

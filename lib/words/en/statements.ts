@@ -256,13 +256,13 @@ export const statements = {
       `Every figure follows from ${readings(count)} that were kept with this statement, with the tolerances, control limits and exclusions that were in force when it was signed. It can be recomputed at any time; the two digests tell whether content and readings are those that were signed.`,
     sources: {
       indices:
-        "Cp = (U − L) / 6σ̂ and Cpk = min(U − x̄, x̄ − L) / 3σ̂ with the sigma within subgroups; Pp and Ppk with the standard deviation s of all readings, n − 1: ISO 22514-2 and 22514-4 (from memory); NIST/SEMATECH e-Handbook 6.1.6.",
+        "Cp = (U − L) / 6σ̂ and Cpk = min(U − x̄, x̄ − L) / 3σ̂ with the sigma within subgroups; Pp and Ppk with the standard deviation s of all readings, n − 1: ISO 22514-2 and 22514-4; NIST/SEMATECH e-Handbook 6.1.6.",
       models:
-        "Fitted models: (U − L) / (X₉₉.₈₆₅ − X₀.₁₃₅) and the smaller half about the median: ISO 22514-2 (from memory); bounds by parametric bootstrap with a fixed seed.",
+        "Fitted models: (U − L) / (X₉₉.₈₆₅ − X₀.₁₃₅) and the smaller half about the median: ISO 22514-2; bounds by parametric bootstrap with a fixed seed.",
       bounds:
-        "Lower bounds and intervals: chi-square for Cp and Pp, Bissell 1990 for Cpk and Ppk, the noncentral t for one side (from memory).",
+        "Lower bounds and intervals: chi-square for Cp and Pp, Bissell 1990 for Cpk and Ppk, the noncentral t for one side.",
       normality:
-        "Normality: Anderson-Darling A² by D'Agostino and Stephens 1986; counted fractions: Clopper and Pearson 1934 (from memory).",
+        "Normality: Anderson-Darling A² by D'Agostino and Stephens 1986; counted fractions: Clopper and Pearson 1934.",
     },
     contentDigest: (digest: string) => `SHA-256 of the content: ${digest}`,
     readingsDigest: (digest: string) => `SHA-256 of the readings: ${digest}`,
