@@ -20,7 +20,7 @@ export function RuleList({ slugs }: { slugs: readonly string[] }) {
         const { statementIn, source } = ruleBySlug(slug);
         return (
           <li key={slug}>
-            {statementIn(rules)} <span className={styles.source}>{source}</span>
+            {statementIn(rules)} <span className={styles.source}>{rules.source(source)}</span>
           </li>
         );
       })}

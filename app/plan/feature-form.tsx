@@ -182,7 +182,7 @@ function Rules({ fields, faults, words, ruleCost }: Fieldset & { ruleCost: RuleC
         <CheckField
           key={slug}
           label={statementIn(ruleWords)}
-          hint={source}
+          hint={ruleWords.source(source)}
           name="rules"
           value={slug}
           defaultChecked={fields.rules.includes(slug)}

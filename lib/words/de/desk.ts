@@ -11,7 +11,7 @@ export const desk = {
     columns: {
       part: {
         label: "Teil",
-        holds: "Teilenummer; ohne sie kommen die Merkmale zum Teil „unassigned“",
+        holds: "Teilenummer; ohne sie kommen die Merkmale unter ein Teil namens „unassigned“",
       },
       feature: { label: "Merkmal", holds: "Name des Merkmals, in jeder Datei gleich geschrieben" },
       value: { label: "Wert", holds: "der Messwert als einfache Zahl" },
@@ -75,7 +75,7 @@ export const desk = {
       one: "Wird gelesen: bisher {count} Messung",
       many: "Wird gelesen: bisher {count} Messungen",
     },
-    bytes: { one: "{count} Byte", many: "{count} Bytes" },
+    bytes: { one: "{count} Byte", many: "{count} Byte" },
   },
   undo: {
     open: "Diese Annahme rückgängig machen",

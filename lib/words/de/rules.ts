@@ -54,5 +54,9 @@ export const rules = {
   memoryStatement: (what: string) => `Außerhalb der eigenen Grenze: ${what}.`,
   memoryPhrase: (what: string, direction: Direction) =>
     `${what} jenseits der Grenze${direction === "up" ? " oben" : direction === "down" ? " unten" : ""}`,
+  source: (citation: string) =>
+    citation
+      .replaceAll("both from memory", "beide aus dem Gedächtnis")
+      .replaceAll("from memory", "aus dem Gedächtnis"),
   spread: { "xbar-r": "Spannweite", "xbar-s": "Standardabweichung", "i-mr": "gleitende Spannweite" },
 } satisfies typeof english;

@@ -55,5 +55,7 @@ export const rules = {
   memoryStatement: (what: string): string => `The ${what} lies beyond its limit.`,
   memoryPhrase: (what: string, direction: Direction): string =>
     `${what} beyond its limit${direction === "up" ? " above" : direction === "down" ? " below" : ""}`,
+  /** Where a rule comes from: the citation that stands with the rule. */
+  source: (citation: string): string => citation,
   spread: { "xbar-r": "range", "xbar-s": "standard deviation", "i-mr": "moving range" },
 };
