@@ -30,7 +30,6 @@ const PAGES: readonly [address: string, heading: string][] = [
   ["/intake/bench", "Messplatz"],
   ["/lesson", "Lehrgang"],
   ["/glossary", "Glossar"],
-  ["/welcome", "Willkommen"],
   ["/set-up", "Das erste Konto"],
   ["/no-such-page", "Unter dieser Adresse ist nichts"],
 ];

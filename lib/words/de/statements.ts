@@ -41,7 +41,7 @@ export const statements = {
     featuresPurpose: (most: number) => `Höchstens ${most}. Besondere Merkmale sind von Anfang an gewählt.`,
     showSaid: "Zeigen, was sich sagen lässt",
     count: features,
-    key: (feature: string) => `${feature} (besonders)`,
+    key: (feature: string) => `${feature} (bes.)`,
     heads: {
       feature: "Merkmal",
       tolerance: "Toleranz",
@@ -216,7 +216,7 @@ export const statements = {
       gaugeUsed: "Messmittel",
     },
     notMeasured: "nicht gemessen",
-    allIn: "alle innerhalb",
+    allIn: "innerhalb",
     out: (count: number) => `${count} außerhalb`,
     notStudied: "nicht untersucht",
     noIndex: "kein Index",
@@ -288,7 +288,7 @@ export const statements = {
       model === null ? "Histogramm mit der Normalverteilung" : `Histogramm, als Kurve ${model}`,
     probability: (model: string | null, confidence: string) =>
       model === null
-        ? `Wahrscheinlichkeitsnetz der Normalverteilung mit Band von ${confidence}`
+        ? `Wahrscheinlichkeitsnetz mit Band von ${confidence}`
         : `Wahrscheinlichkeitsnetz für ${model}`,
     lotByLot:
       "Los für Los, in zeitlicher Folge: kleinster bis größter Messwert, der Punkt ist der Mittelwert",
