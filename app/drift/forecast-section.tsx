@@ -81,6 +81,9 @@ export function ForecastSection({ flag, names }: { flag: FlagRow; names: ScanNam
           },
         ]}
       />
+      {forecast.features.some(({ limit }) => limit === "control") ? (
+        <p className={styles.remark}>{said.scatter}</p>
+      ) : null}
       {forecast.notForeseeable.length > 0 ? (
         <p className={styles.remark}>
           {said.notForeseeable} {forecast.notForeseeable.map(({ feature }) => feature).join(", ")}.

@@ -151,6 +151,7 @@ async function openAlarms(
         ...alarm,
         ...(await verified(db, alarm, { feature, since })),
         alarmId: alarm.id,
+        hasAction: facts.hasAction,
         feature: feature?.name ?? "",
         part: feature ? partName(feature.part) : "",
         state: shownState(alarm),

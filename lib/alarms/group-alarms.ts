@@ -113,6 +113,15 @@ export function fallsUnder(
   return latestAt >= since && (until === null || firstAt <= until);
 }
 
+/** Alarms by their feature, in the order in which the features come, so that each feature is named once. */
+export function byFeature(
+  alarms: readonly Pick<GroupableAlarm, "id" | "featureId">[],
+): Map<number, number[]> {
+  const ids = new Map<number, number[]>();
+  for (const { id, featureId } of alarms) ids.set(featureId, [...(ids.get(featureId) ?? []), id]);
+  return ids;
+}
+
 type Candidate<Alarm> = { source: NamedSource; members: Alarm[]; count: number; share: number };
 
 function bestOf<Alarm extends GroupableAlarm>(

@@ -2,8 +2,11 @@ import type { Evaluation } from "../evaluation/evaluation";
 import type { MeasurementSeries } from "../measurements/series";
 import type { SuspectSubgroups } from "./suspect-subgroups";
 
-/** A piece with its readings of the feature; `values` as charted. */
-export type SuspectPiece = { pieceId: number; at: number; values: number[] };
+/**
+ * A piece with its readings of the feature; `values` as charted. Lot and fixture are ids as its first suspect reading
+ * states them, 0 for none.
+ */
+export type SuspectPiece = { pieceId: number; at: number; lot: number; fixture: number; values: number[] };
 
 export type SuspectPieces = {
   /** In the order of their first suspect reading. */
@@ -35,7 +38,13 @@ export function suspectPieces(
       withoutPiece++;
       continue;
     }
-    const piece = found.get(pieceId) ?? { pieceId, at: series.takenAt[position]!, values: [] };
+    const piece = found.get(pieceId) ?? {
+      pieceId,
+      at: series.takenAt[position]!,
+      lot: series.lot[position]!,
+      fixture: series.fixture[position]!,
+      values: [],
+    };
     piece.values.push(values[position]!);
     found.set(pieceId, piece);
   }

@@ -117,7 +117,13 @@ function sizeWords({ magnitude, telling, features }: Told, { sentence }: DriftWo
   const places = Math.max(placesOf(telling.resolution), leadingPlaces(value));
   const together = features.length < 2 || features.every(({ shift }) => shift > 0 === features[0]!.shift > 0);
   const figure = withUnit(fixed(together ? value : Math.abs(value), places, { signed: together }), unit);
-  return shareOfTolerance === null ? figure : sentence.size(figure, percent(shareOfTolerance));
+  // A pooled figure is no feature's own: it is told to be one over all of them.
+  const isPooled = telling.inScope > 1 && features.every(({ shift }) => shift !== value);
+  const said = [
+    ...(shareOfTolerance === null ? [] : [sentence.share(percent(shareOfTolerance))]),
+    ...(isPooled ? [sentence.onAverage(telling.inScope)] : []),
+  ];
+  return said.length === 0 ? figure : `${figure} (${said.join(", ")})`;
 }
 
 /** Two figures of a small number: 0.0034 is shown with four decimals whatever the gauge resolves. */

@@ -47,6 +47,7 @@ export function watchLines(
     returnedAt: number | null;
     acknowledgedAt: number | null;
     shelvedUntil: number | null;
+    hasAction: boolean;
     good: number;
     wanted: number;
   })[],
@@ -78,7 +79,7 @@ export function watchLines(
           words: said.unseenFor(feature, durationWords(now - alarm.since, times)),
         });
     } else if (alarm.returnedAt === null) {
-      lines.push({ alarmId, words: said.stillOut(feature) });
+      lines.push({ alarmId, words: (alarm.hasAction ? said.stillOut : said.stillOutUndone)(feature) });
     } else if (alarm.good < alarm.wanted) {
       lines.push({
         alarmId,

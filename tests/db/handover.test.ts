@@ -84,7 +84,7 @@ describe("a shift's handover", () => {
       measurements: 1,
       open: [{ alarmId, feature: "bore", state: "acknowledged" }],
       holds: [{ alarmId, serials: ["S-60"], by: "Jo Reed" }],
-      watch: [{ alarmId, words: "bore: still out; look whether the action works." }],
+      watch: [{ alarmId, words: "bore: still out; no action is written down yet." }],
     });
     expect(content.done).toEqual([
       {

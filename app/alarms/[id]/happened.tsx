@@ -35,14 +35,14 @@ export function Happened({ shown, zone }: { shown: ShownAlarm; zone: string }) {
       {together ? (
         <p>
           {together.sentence ?? page.othersOn(together.source)}{" "}
-          {together.alarms.length > 0 ? page.alsoOpen(together.source) : null}{" "}
-          {together.alarms.map(({ id: other, name }, i) => (
-            <span key={other}>
+          {together.features.length > 0 ? page.alsoOpen(together.source) : null}{" "}
+          {together.features.map(({ name, alarms }, i) => (
+            <span key={name}>
               {i > 0 ? "; " : ""}
-              <Link href={`/alarms/${other}`}>{name}</Link>
+              <AlarmLinks name={name} alarms={alarms} />
             </span>
           ))}
-          {together.alarms.length > 0 ? page.afterOpen[together.suspect] : null}
+          {together.features.length > 0 ? page.afterOpen[together.suspect] : null}
         </p>
       ) : null}
       {alarm.withdrawnAt !== null ? (
@@ -66,5 +66,23 @@ export function Happened({ shown, zone }: { shown: ShownAlarm; zone: string }) {
         <p className={styles.next}>{next}</p>
       )}
     </div>
+  );
+}
+
+/** A feature's open alarms: its name leads to the only one, else a number to each of them. */
+function AlarmLinks({ name, alarms }: { name: string; alarms: readonly number[] }) {
+  const { page } = use(words()).alarms;
+  if (alarms.length === 1) return <Link href={`/alarms/${alarms[0]}`}>{name}</Link>;
+  return (
+    <>
+      {page.several(alarms.length, name)} (
+      {alarms.map((id, i) => (
+        <span key={id}>
+          {i > 0 ? ", " : ""}
+          <Link href={`/alarms/${id}`}>{page.alarm(id)}</Link>
+        </span>
+      ))}
+      )
+    </>
   );
 }

@@ -14,13 +14,14 @@ import { type FeatureHistory, namesOf } from "../../../db/queries/history";
 import { planInForce, planOfAlarm, type ReactionPlan } from "../../../db/queries/reaction-plans";
 import { listCauses } from "../../../db/queries/sources";
 import { latestOf } from "../../../lib/alarms/alarm-event";
-import type { AlarmGroup } from "../../../lib/alarms/group-alarms";
+import { type AlarmGroup, byFeature } from "../../../lib/alarms/group-alarms";
 import { type SuspectPieces, suspectPieces } from "../../../lib/alarms/suspect-pieces";
 import { type SuspectSubgroups, suspectSubgroups } from "../../../lib/alarms/suspect-subgroups";
 import { type Verification, verificationSince } from "../../../lib/alarms/verification";
 import { evaluate } from "../../../lib/evaluation/evaluate";
 import type { Evaluation } from "../../../lib/evaluation/evaluation";
 import type { ExcursionRule } from "../../../lib/evaluation/progress";
+import { partName } from "../../../lib/format/names";
 import { database } from "../../database";
 import { plant } from "../../plant";
 import { boardShown, historyShown } from "../../shown/lengths";
@@ -38,6 +39,8 @@ export type ShownAlarm = {
   suspect: SuspectSubgroups | null;
   pieces: SuspectPieces | null;
   serials: Map<number, string>;
+  /** Codes of the lots and fixtures that the pieces state. */
+  origins: { lot: Map<number, string>; fixture: Map<number, string> };
   decisions: Map<number, PieceDecision>;
   /** Other alarms that hold a piece of these, by piece. */
   heldElsewhere: Map<number, number[]>;
@@ -52,7 +55,7 @@ export type ShownAlarm = {
   earlier: { alarm: AlarmRow; events: AlarmEventRow[] }[];
   /** Open alarms that may have the same source, and which. */
   together:
-    | ({ alarms: { id: number; name: string }[]; source: string } & Pick<
+    | ({ features: { name: string; alarms: number[] }[]; source: string } & Pick<
         AlarmGroup<AlarmRow>,
         "sentence" | "suspect"
       >)
@@ -90,6 +93,10 @@ export async function loadAlarm(id: number): Promise<ShownAlarm | null> {
     suspect,
     pieces,
     serials: await namesOf(db, "piece", pieceIds),
+    origins: {
+      lot: await namesOf(db, "lot", pieces?.pieces.map(({ lot }) => lot) ?? []),
+      fixture: await namesOf(db, "fixture", pieces?.pieces.map(({ fixture }) => fixture) ?? []),
+    },
     decisions,
     heldElsewhere: await heldElsewhere(id, pieceIds),
     plan,
@@ -136,9 +143,9 @@ async function earlierOn(alarm: AlarmRow): Promise<ShownAlarm["earlier"]> {
 async function neighbours(alarm: AlarmRow): Promise<Pick<ShownAlarm, "origin" | "together">> {
   const db = await database();
   const said = await words();
-  const [own] = await withCodes(db, [alarm]);
+  const [named] = await withCodes(db, [alarm]);
   const origin = (["lot", "fixture", "tool", "machine", "gauge"] as const).flatMap((kind) => {
-    const code = own?.from[kind];
+    const code = named?.from[kind];
     return code === undefined ? [] : [sourceWords({ kind, code }, said)];
   });
   const board = await boardShown(db);
@@ -146,10 +153,12 @@ async function neighbours(alarm: AlarmRow): Promise<Pick<ShownAlarm, "origin" | 
   const groups = await groupOpen(db, { alarms: await withCodes(db, open), board });
   const group = groups.find(({ alarms }) => alarms.some(({ id }) => id === alarm.id));
   if (!group?.source) return { origin, together: null };
-  const names = new Map(board.map(({ feature }) => [feature.id, feature.name]));
-  const alarms = group.alarms
-    .filter(({ id }) => id !== alarm.id)
-    .map(({ id, featureId }) => ({ id, name: names.get(featureId) ?? said.alarms.page.alarm(id) }));
+  const others = byFeature(group.alarms.filter(({ id }) => id !== alarm.id));
+  const own = board.flatMap(({ feature }) => (others.has(feature.id) ? [feature] : []));
+  const features = own.map(({ id, name: short, part }) => {
+    const isAlone = own.every((one) => one.id === id || one.name !== short);
+    return { name: isAlone ? short : `${short}, ${partName(part)}`, alarms: others.get(id) ?? [] };
+  });
   const { sentence, suspect } = group;
-  return { origin, together: { alarms, source: sourceWords(group.source, said), sentence, suspect } };
+  return { origin, together: { features, source: sourceWords(group.source, said), sentence, suspect } };
 }

@@ -9,6 +9,8 @@ export type ShownPiece = {
   serial: string;
   /** Its readings and when it was measured, in words. */
   values: string;
+  /** Its lot and fixture, in words; empty where none are stated. */
+  origin: string;
   isOutside: boolean;
   decision: "none" | "hold" | "release" | "scrap";
   /** Who decided so, and when. */
@@ -28,6 +30,7 @@ export function PieceRow({
   id,
   serial,
   values,
+  origin,
   isOutside,
   decision,
   decided,
@@ -39,7 +42,8 @@ export function PieceRow({
   const line = (
     <span className={styles.pieceWords}>
       <span>
-        <strong>{serial}</strong> <span className={styles.soft}>{values}</span>
+        <strong>{serial}</strong>
+        {origin === "" ? "" : `, ${origin}`} <span className={styles.soft}>{values}</span>
       </span>
       {isOutside ? <span className={styles.outside}>{said.outside}</span> : null}
       {tone !== null && decision !== "none" ? (

@@ -77,7 +77,7 @@ export function Pieces({ shown, mayAct, zone }: { shown: ShownAlarm; mayAct: boo
 }
 
 function pieceRows(
-  { pieces, serials, decisions, heldElsewhere, history }: ShownAlarm,
+  { pieces, serials, origins, decisions, heldElsewhere, history }: ShownAlarm,
   zone: string,
   { alarms: { card, pieces: text }, times }: Words,
 ): ShownPiece[] {
@@ -87,9 +87,12 @@ function pieceRows(
   // What was decided on stays in sight, also when late measurements have moved the doubt elsewhere.
   const ids = [...known.keys(), ...[...decisions.keys()].filter((id) => !known.has(id))];
   return ids.map((id) => {
-    const values = known.get(id)?.values ?? [];
+    const piece = known.get(id);
+    const values = piece?.values ?? [];
+    const lot = origins.lot.get(piece?.lot ?? 0);
+    const fixture = origins.fixture.get(piece?.fixture ?? 0);
     const decision = decisions.get(id);
-    const at = known.get(id)?.at;
+    const at = piece?.at;
     const figures = values.map((value) => measured(value, { resolution: feature.resolution })).join("; ");
     return {
       id,
@@ -98,6 +101,10 @@ function pieceRows(
         at === undefined
           ? text.noDoubt
           : `${withUnit(figures, feature.unit)}, ${shortMomentIn(at, zone, times)}`,
+      origin: [
+        ...(lot === undefined ? [] : [text.lot(lot)]),
+        ...(fixture === undefined ? [] : [text.fixture(fixture)]),
+      ].join(", "),
       isOutside: values.some(
         (value) => (lower !== null && value < lower) || (upper !== null && value > upper),
       ),

@@ -117,6 +117,7 @@ export const alarms = {
         ". Dass sie sie gemeinsam haben, kann Zufall sein: Der Suchlauf über alle Merkmale nennt diese Quelle für sie nicht.",
     },
     alarm: (id: number) => `Alarm ${id}`,
+    several: (count: number, feature: string) => `${count} an ${feature}`,
     changed: "Die Messungen dahinter haben sich geändert",
     changedOn: (moment: string) =>
       `Sie wurden am ${moment} zurückgenommen, berichtigt oder ausgelassen und geben kein Signal mehr. Was geschrieben wurde, bleibt. Schließen Sie den Alarm mit einer Bemerkung.`,
@@ -144,7 +145,8 @@ export const alarms = {
       `${good(count)}, als er geschlossen wurde; der Plan verlangte ${wanted}.`,
     wanted: { normal: "ein Merkmal, das wieder normal ist", cause: "eine Ursache", done: "die Maßnahme" },
     notReady: "Noch nicht zu schließen",
-    stillWanted: (what: string) => `Es fehlt noch: ${what}. Zu reparieren ist nichts.`,
+    stillWanted: (what: string) =>
+      `Es fehlt noch: ${what}. Was am Prozess zu tun ist, steht im Reaktionsplan.`,
     close: "Den Alarm schließen",
     reopen: "Wieder öffnen",
     whyReopen: "Warum er wieder geöffnet wird",
@@ -212,6 +214,8 @@ export const alarms = {
     caution:
       "Teile, die in dieser Zeit gefertigt und nicht gemessen wurden, sind ebenfalls im Zweifel: Die Liste kann sie nicht kennen. Ob ein Teil verwendet werden darf, entscheiden die Zeichnung, die Anforderungen des Kunden und das Verfahren des Betriebs für fehlerhafte Teile durch dessen befugte Personen.",
     piece: (id: number) => `Teil ${id}`,
+    lot: (code: string) => `Los ${code}`,
+    fixture: (code: string) => `Vorrichtung ${code}`,
     noDoubt: "nicht mehr im Zweifel",
     holdAll: (count: number) => (count === 1 ? "Das eine Teil sperren" : `Alle ${count} Teile sperren`),
     hold: "Gewählte sperren",

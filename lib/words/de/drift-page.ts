@@ -171,7 +171,7 @@ export const driftPage = {
     caption:
       "Wann der Mittelwert seine Grenzen erreicht, wenn es so weitergeht: Median, in Klammern 90 von 100 Fällen",
     limits: {
-      control: { lower: "untere Eingriffsgrenze", upper: "obere Eingriffsgrenze" },
+      control: { lower: "unteres Ende der üblichen Streuung", upper: "oberes Ende der üblichen Streuung" },
       capability: {
         lower: "unten 3 Sigma innerhalb der Toleranz",
         upper: "oben 3 Sigma innerhalb der Toleranz",
@@ -191,7 +191,9 @@ export const driftPage = {
     of: (feature: string) => `Vorhersage für ${feature}`,
     spoken: (said: { feature: string; level: string; limit: string; bound: string; when: string }) =>
       `${said.feature}: Mittelwert jetzt ${said.level}, ${said.limit} ${said.bound}: ${said.when}.`,
-    control: "Eingriffsgrenze",
+    control: "übliche Streuung",
+    scatter:
+      "Die übliche Streuung ist 3 Sigma / √n um den Mittelwert vor der Änderung, mit n als der üblichen Zahl der Teile dieser Quelle in einem Los. Sie ist nicht die Eingriffsgrenze der Regelkarte des Merkmals, die für Stichproben aus allen Quellen gerechnet ist.",
     before: "vorher",
     now: "jetzt",
     axis: "Teile dieser Quelle",

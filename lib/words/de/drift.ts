@@ -15,7 +15,7 @@ const BONDS: Record<Bond, { one: string; many: string }> = {
 const limitWords = (limit: Limit, side: "lower" | "upper") =>
   limit === "tolerance"
     ? `seine ${side === "lower" ? "untere" : "obere"} Toleranzgrenze`
-    : "seine Eingriffsgrenze";
+    : "das Ende seiner üblichen Streuung";
 
 export const drift = {
   names: {
@@ -30,7 +30,8 @@ export const drift = {
   sentence: {
     since: (lot: string) => (lot.startsWith("pieces ") ? lot.replace("pieces", "Teile") : `Los ${lot}`),
     between: (from: string, to: string) => `zwischen ${from} und ${to}`,
-    size: (figure: string, share: string) => `${figure} (${share} der Toleranz)`,
+    share: (share: string) => `${share} der Toleranz`,
+    onAverage: (features: number) => `im Mittel über ${counted(features, "Merkmal", "Merkmale")}`,
     spread: (who: string, ratio: string, since: string) =>
       `Teile von ${who} streuen seit ${since} ${ratio}-mal so stark wie die anderen, ohne dass ihr Mittelwert sich verschoben hat: nach einer losen Spannung oder einem losen Taststift sehen`,
     temperature: (since: string, rate: string) =>

@@ -58,6 +58,8 @@ export const handover = {
     shelf: (feature: string, moment: string) => `${feature}: kommt am ${moment} von selbst zurück.`,
     unseenFor: (feature: string, time: string) => `${feature}: ${time} lang hat niemand quittiert.`,
     stillOut: (feature: string) => `${feature}: noch außerhalb; nachsehen, ob die Maßnahme wirkt.`,
+    stillOutUndone: (feature: string) =>
+      `${feature}: noch außerhalb; eine Maßnahme ist noch nicht aufgeschrieben.`,
     good: (feature: string, good: number, wanted: number) =>
       `${feature}: wieder normal, bisher ${good} von ${counted(wanted, "guter Stichprobe", "guten Stichproben")}.`,
     different: (source: string, features: number) =>

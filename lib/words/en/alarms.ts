@@ -112,6 +112,8 @@ export const alarms = {
       never: ". That they share it may be chance: the scan of all features does not name it for them.",
     },
     alarm: (id: number): string => `Alarm ${id}`,
+    /** Before the links to each of them. */
+    several: (count: number, feature: string): string => `${count} on ${feature}`,
     changed: "The measurements behind it have changed",
     changedOn: (moment: string): string =>
       `They were undone, corrected or left out ${moment} and give no signal any more. What people wrote stays. Close the alarm with a remark.`,
@@ -139,7 +141,8 @@ export const alarms = {
       `${counted(good, "good subgroup")} when it was closed; the plan asked for ${wanted}.`,
     wanted: { normal: "the feature back to normal", cause: "a cause", done: "what was done" },
     notReady: "Not ready to be closed",
-    stillWanted: (what: string): string => `Still wanted: ${what}. Nothing needs to be repaired.`,
+    stillWanted: (what: string): string =>
+      `Still wanted: ${what}. What the process needs stands in the reaction plan.`,
     close: "Close the alarm",
     reopen: "Open it again",
     whyReopen: "Why it is opened again",
@@ -202,6 +205,8 @@ export const alarms = {
     caution:
       "Pieces that were made in this time and not measured are in doubt as well: the list cannot know them. Whether a piece may be used is decided by the drawing, the customer's requirements and the shop's procedure for nonconforming product, by its qualified people.",
     piece: (id: number): string => `piece ${id}`,
+    lot: (code: string): string => `lot ${code}`,
+    fixture: (code: string): string => `fixture ${code}`,
     noDoubt: "no longer in doubt",
     holdAll: (count: number): string => (count === 1 ? "Hold the one piece" : `Hold all ${count} pieces`),
     hold: "Hold those chosen",

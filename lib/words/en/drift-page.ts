@@ -166,7 +166,7 @@ export const driftPage = {
     caption:
       "When the mean meets its limits, if it goes on at this rate: median, and in brackets 90 of 100 cases",
     limits: {
-      control: { lower: "lower control limit", upper: "upper control limit" },
+      control: { lower: "lower end of its usual scatter", upper: "upper end of its usual scatter" },
       capability: {
         lower: "lower 3 sigma inside the tolerance",
         upper: "upper 3 sigma inside the tolerance",
@@ -186,7 +186,10 @@ export const driftPage = {
     of: (feature: string): string => `Forecast of ${feature}`,
     spoken: (said: { feature: string; level: string; limit: string; bound: string; when: string }): string =>
       `${said.feature}: mean ${said.level} now, ${said.limit} ${said.bound} in ${said.when}.`,
-    control: "control limit",
+    control: "usual scatter",
+    /** Under the table. */
+    scatter:
+      "The usual scatter is 3 sigma / √n about the mean before the change, n being the usual pieces of this source in a lot. It is not the control limit of the feature's chart, which is reckoned for subgroups of all sources.",
     before: "before",
     now: "now",
     axis: "pieces of this source",

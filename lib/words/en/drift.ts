@@ -13,7 +13,7 @@ const BONDS: Record<Bond, string> = {
 };
 
 const limitWords = (limit: Limit, side: "lower" | "upper") =>
-  limit === "tolerance" ? `its ${side} tolerance limit` : "its control limit";
+  limit === "tolerance" ? `its ${side} tolerance limit` : "the end of its usual scatter";
 
 /** The sentences that say what a source did, and the room about them. */
 export const drift = {
@@ -31,7 +31,8 @@ export const drift = {
     /** `lot` may be a run of pieces, where no lots are named. */
     since: (lot: string): string => (lot.startsWith("pieces ") ? lot : `lot ${lot}`),
     between: (from: string, to: string): string => `between ${from} and ${to}`,
-    size: (figure: string, share: string): string => `${figure} (${share} of tolerance)`,
+    share: (share: string): string => `${share} of tolerance`,
+    onAverage: (features: number): string => `on average over ${counted(features, "feature")}`,
     spread: (who: string, ratio: string, since: string): string =>
       `Pieces from ${who} scatter ${ratio} times as much as the others since ${since}, while their mean did not move: look for a loose clamp or a loose stylus`,
     temperature: (since: string, rate: string): string =>

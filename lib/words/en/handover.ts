@@ -59,6 +59,7 @@ export const handover = {
     unseenFor: (feature: string, time: string): string =>
       `${feature}: nobody has acknowledged it for ${time}.`,
     stillOut: (feature: string): string => `${feature}: still out; look whether the action works.`,
+    stillOutUndone: (feature: string): string => `${feature}: still out; no action is written down yet.`,
     good: (feature: string, good: number, wanted: number): string =>
       `${feature}: back to normal, ${good} of ${counted(wanted, "good subgroup")} so far.`,
     different: (source: string, features: number): string =>

@@ -1,6 +1,11 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { type GroupableAlarm, groupAlarms, type NamedSource } from "../../../lib/alarms/group-alarms";
+import {
+  byFeature,
+  type GroupableAlarm,
+  groupAlarms,
+  type NamedSource,
+} from "../../../lib/alarms/group-alarms";
 
 const HOUR = 3_600_000;
 
@@ -100,6 +105,14 @@ describe("by hand: alarms of one source stand together", () => {
       /listed once/,
     );
   });
+});
+
+test("by hand: a feature with two alarms is named once", () => {
+  const of = (id: number, featureId: number) => ({ id, featureId });
+  expect([...byFeature([of(1, 12), of(2, 80), of(3, 12)])]).toEqual([
+    [12, [1, 3]],
+    [80, [2]],
+  ]);
 });
 
 test("law: every alarm is in exactly one group, whatever they share", () => {

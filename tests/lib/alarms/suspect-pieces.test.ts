@@ -99,10 +99,12 @@ describe("by hand: which subgroups an excursion casts doubt on", () => {
 describe("by hand: the pieces in doubt", () => {
   test("those of the suspect subgroups, each once with all its readings", () => {
     const { series, evaluation } = history([...STEADY, 3.2, 3.3, ...STEADY]);
+    series.lot[4] = 7;
+    series.fixture[4] = 2;
     series.piece[5] = 5; // Measured twice: readings 4 and 5 are of piece 5.
     const suspect = suspectSubgroups(evaluation, evaluation.excursions[0]!)!;
     expect(suspectPieces(evaluation, series, suspect)).toEqual({
-      pieces: [{ pieceId: 5, at: 4 * MINUTE, values: [3.2, 3.3] }],
+      pieces: [{ pieceId: 5, at: 4 * MINUTE, lot: 7, fixture: 2, values: [3.2, 3.3] }],
       withoutPiece: 0,
       from: 4 * MINUTE,
       to: 5 * MINUTE,

@@ -17,6 +17,7 @@ const line = {
   returnedAt: null as number | null,
   acknowledgedAt: (NOW - HOUR) as number | null,
   shelvedUntil: null as number | null,
+  hasAction: true,
   good: 0,
   wanted: 5,
 };
@@ -28,6 +29,7 @@ const watched = (changes: Partial<typeof line>) =>
 describe("what the next shift should watch", () => {
   test("out, and somebody is on it", () => {
     expect(watched({})).toEqual(["Bore: still out; look whether the action works."]);
+    expect(watched({ hasAction: false })).toEqual(["Bore: still out; no action is written down yet."]);
   });
   test("back to normal, until as many good subgroups have followed as the plan asks for", () => {
     expect(watched({ returnedAt: NOW, good: 2 })).toEqual([
