@@ -306,16 +306,22 @@ function addTemperature(prepared: Prepared, found: Hypotheses): void {
 
 /** Lots of a source from its third on, once four of its pieces lie before. */
 function usableOnsets(lotOf: Int32Array, of: Int32Array, level: number): number[] {
-  const counts = new Map<number, number>();
+  // Rows come lot by lot.
+  const lots: { lot: number; pieces: number }[] = [];
+  let last = -1;
   for (let i = 0; i < of.length; i++) {
-    if (of[i] === level) counts.set(lotOf[i]!, (counts.get(lotOf[i]!) ?? 0) + 1);
+    if (of[i] !== level) continue;
+    if (lotOf[i] !== last) {
+      last = lotOf[i]!;
+      lots.push({ lot: last, pieces: 0 });
+    }
+    lots[lots.length - 1]!.pieces++;
   }
-  const lots = [...counts].sort(([a], [b]) => a - b);
   const onsets: number[] = [];
   let before = 0;
-  for (const [place, [lot, count]] of lots.entries()) {
+  for (const [place, { lot, pieces }] of lots.entries()) {
     if (place >= LOTS_BEFORE && before >= PIECES_BEFORE) onsets.push(lot);
-    before += count;
+    before += pieces;
   }
   return onsets;
 }

@@ -134,7 +134,9 @@ class Mix {
   }
 
   text(text: string): void {
-    this.words(Uint32Array.from(text, (letter) => letter.codePointAt(0)!));
+    const codes = new Uint32Array(text.length);
+    for (let i = 0; i < codes.length; i++) codes[i] = text.charCodeAt(i);
+    this.words(codes);
   }
 
   /** Most columns are those of the feature before, on the same pieces; comparing is quicker than mixing. */

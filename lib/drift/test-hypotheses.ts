@@ -208,18 +208,30 @@ function inClass(
 function touchingCarriers(d: number, { fit, carriers, asked, inScope }: Testing): Touching[] {
   const { features } = fit.prepared.designs[d]!;
   const found: Touching[] = [];
-  const places = new Map<number, number>();
-  const isAsked = (index: number) =>
-    asked[index]!.at.length > 0 && features.some((f) => inScope[index]![f] === 1);
+  // By carrier, −1 for those that do not touch it.
+  const places = new Int32Array(carriers.length).fill(-1);
+  let last: Uint8Array | null = null;
+  let isLastIn = false;
+  const isAsked = (index: number) => {
+    if (asked[index]!.at.length === 0) return false;
+    const scope = inScope[index]!;
+    if (scope !== last) {
+      last = scope;
+      isLastIn = features.some((f) => scope[f] === 1);
+    }
+    return isLastIn;
+  };
   for (const [index, carrier] of carriers.entries()) {
-    if (carrier.parts || !isAsked(index)) continue;
+    if (carrier.parts !== null || !isAsked(index)) continue;
     const sparse = carrier.on[d];
     if (!sparse || sparse.rows.length === 0) continue;
-    places.set(index, found.push({ index, sparse, parts: [] }) - 1);
+    places[index] = found.push({ index, sparse, parts: [] }) - 1;
   }
   for (let index = carriers.length - 1; index >= 0; index--) {
-    const parts = carriers[index]!.parts?.flatMap((part) => places.get(part) ?? []) ?? [];
-    if (parts.length > 0 && isAsked(index)) places.set(index, found.push({ index, sparse: null, parts }) - 1);
+    const among = carriers[index]!.parts;
+    if (among === null || !isAsked(index)) continue;
+    const parts = among.map((part) => places[part]!).filter((place) => place >= 0);
+    if (parts.length > 0) places[index] = found.push({ index, sparse: null, parts }) - 1;
   }
   return found;
 }

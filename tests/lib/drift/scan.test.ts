@@ -168,6 +168,34 @@ describe("memory", () => {
     }
   });
 
+  test.each([
+    ["a fault that is explained and a window that moves on", "fixture_step", []],
+    ["scatter that is explained", "fixture_spread", []],
+    ["a logged event", "gauge_step", ["calibrated"]],
+  ] as const)(
+    "the same with %s",
+    (_name, fault, logged) => {
+      const moving = scenario({ seed: 4711, layout: "small", faults: [fault], severity: 3, lots: 62 });
+      const { codeOf } = moving;
+      const half = moving.shop.pieces[moving.shop.pieces.length >> 1]!.takenAt;
+      const events = logged.map(
+        (event): SourceEvent => ({ kind: "gauge", source: codeOf("gauge", 1), at: half, event }),
+      );
+      const memory = new ScanMemory();
+      for (let last = moving.lots.length - 2; last < moving.lots.length; last++) {
+        const parts = moving.parts.map(({ part, features }) => ({
+          part,
+          features: features.map((feature) => ({ ...feature, series: cut(feature.series, last + 1) })),
+        }));
+        const found = scanForDrift(parts, { codeOf, events, memory });
+        expect(found.lots).toHaveLength(60);
+        if (logged.length === 0) expect(found.flags).not.toEqual([]);
+        expect(found).toEqual(scanForDrift(parts, { codeOf, events }));
+      }
+    },
+    30_000,
+  );
+
   test("a corrected value is seen", () => {
     const memory = new ScanMemory();
     const { codeOf } = shop;
