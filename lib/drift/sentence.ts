@@ -117,11 +117,12 @@ function sizeWords({ magnitude, telling, features }: Told, { sentence }: DriftWo
   const places = Math.max(placesOf(telling.resolution), leadingPlaces(value));
   const together = features.length < 2 || features.every(({ shift }) => shift > 0 === features[0]!.shift > 0);
   const figure = withUnit(fixed(together ? value : Math.abs(value), places, { signed: together }), unit);
-  // A pooled figure is no feature's own: it is told to be one over all of them.
+  // Which of the figures in the table of features it is: none where they are pooled, else the middle one.
   const isPooled = telling.inScope > 1 && features.every(({ shift }) => shift !== value);
   const said = [
     ...(shareOfTolerance === null ? [] : [sentence.share(percent(shareOfTolerance))]),
     ...(isPooled ? [sentence.onAverage(telling.inScope)] : []),
+    ...(!isPooled && features.length > 1 ? [sentence.middle(features.length)] : []),
   ];
   return said.length === 0 ? figure : `${figure} (${said.join(", ")})`;
 }

@@ -31,6 +31,7 @@ export const drift = {
     since: (lot: string) => (lot.startsWith("pieces ") ? lot.replace("pieces", "Teile") : `Los ${lot}`),
     between: (from: string, to: string) => `zwischen ${from} und ${to}`,
     share: (share: string) => `${share} der Toleranz`,
+    middle: (features: number) => `das mittlere von ${counted(features, "Merkmal", "Merkmalen")}`,
     onAverage: (features: number) => `im Mittel über ${counted(features, "Merkmal", "Merkmale")}`,
     spread: (who: string, ratio: string, since: string) =>
       `Teile von ${who} streuen seit ${since} ${ratio}-mal so stark wie die anderen, ohne dass ihr Mittelwert sich verschoben hat: nach einer losen Spannung oder einem losen Taststift sehen`,

@@ -32,6 +32,7 @@ export const drift = {
     since: (lot: string): string => (lot.startsWith("pieces ") ? lot : `lot ${lot}`),
     between: (from: string, to: string): string => `between ${from} and ${to}`,
     share: (share: string): string => `${share} of tolerance`,
+    middle: (features: number): string => `the middle one of ${counted(features, "feature")}`,
     onAverage: (features: number): string => `on average over ${counted(features, "feature")}`,
     spread: (who: string, ratio: string, since: string): string =>
       `Pieces from ${who} scatter ${ratio} times as much as the others since ${since}, while their mean did not move: look for a loose clamp or a loose stylus`,

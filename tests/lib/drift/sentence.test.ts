@@ -35,7 +35,7 @@ describe("by hand: the figure of a source that moved two features", () => {
     );
   });
 
-  test("a feature's own is told as it is", () => {
-    expect(told(0.04)).toMatch(/moved \+0\.040 mm \(10 % of tolerance\) since/);
+  test("a feature's own is said to be the middle one", () => {
+    expect(told(0.04)).toMatch(/moved \+0\.040 mm \(10 % of tolerance, the middle one of 2 features\) since/);
   });
 });
