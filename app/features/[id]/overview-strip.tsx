@@ -11,6 +11,7 @@ import { type ChartView, numberOf } from "./chart-view";
 import { type JudgedFeature, onceJudged } from "./judged-feature";
 import { OverviewWindow } from "./overview-window";
 import styles from "./panels.module.css";
+import { StripMarks } from "./strip-marks";
 
 /** A history that fits the chart at its usual width, or nearly so, needs no strip to find one's way in it. */
 const SHORTEST = 130;
@@ -82,10 +83,8 @@ function Strip({ judged }: { judged: JudgedFeature }) {
   const line = Array.from(corners)
     .filter((number) => points.excluded[number] === 0)
     .map((number) => `${number + 0.5},${up(number)}`);
-  const marks = (shape: string, numbers: readonly number[]) =>
-    numbers.map((number) => (
-      <use key={number} href={`#${shape}`} x={shareOf(number, points.count)} y={up(number)} />
-    ));
+  const placesOf = (numbers: readonly number[]) =>
+    numbers.map((number) => `${shareOf(number, points.count)},${up(number)}`).join(" ");
   return (
     <svg
       className={styles.strip}
@@ -107,15 +106,15 @@ function Strip({ judged }: { judged: JudgedFeature }) {
       >
         <polyline className={styles.stripLine} points={line.join(" ")} />
       </svg>
-      {marks(hollow, excluded.marks)}
-      {marks(diamond, marked.marks)}
+      <StripMarks shape={hollow} places={placesOf(excluded.marks)} />
+      <StripMarks shape={diamond} places={placesOf(marked.marks)} />
     </svg>
   );
 }
 
-/** The middle of a subgroup's place, as a share of the strip. */
-function shareOf(number: number, count: number): string {
-  return `${Math.round((1e4 * (number + 0.5)) / count) / 100}%`;
+/** The middle of a subgroup's place, in per cent of the strip. */
+function shareOf(number: number, count: number): number {
+  return Math.round((1e4 * (number + 0.5)) / count) / 100;
 }
 
 function Days({ evaluation, zone }: { evaluation: Evaluation; zone: string }) {
