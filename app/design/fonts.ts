@@ -1,6 +1,9 @@
 import localFont from "next/font/local";
 
-/** Inter, served from this machine. Further alphabets load only where a page shows a letter of theirs. */
+/**
+ * Inter, served from this machine. Further alphabets load only where a page shows a letter of theirs; one that comes after
+ * the page is drawn waits for the next page, or rows would move when a line turns out higher with it.
+ */
 const inter = localFont({
   src: "../../node_modules/@fontsource-variable/inter/files/inter-latin-wght-normal.woff2",
   variable: "--inter",
@@ -12,7 +15,7 @@ const interExtended = localFont({
   src: "../../node_modules/@fontsource-variable/inter/files/inter-latin-ext-wght-normal.woff2",
   variable: "--inter-ext",
   weight: "100 900",
-  display: "swap",
+  display: "optional",
   preload: false,
   adjustFontFallback: false,
 });
@@ -22,7 +25,7 @@ const interGreek = localFont({
   src: "../../node_modules/@fontsource-variable/inter/files/inter-greek-wght-normal.woff2",
   variable: "--inter-greek",
   weight: "100 900",
-  display: "swap",
+  display: "optional",
   preload: false,
   adjustFontFallback: false,
 });

@@ -2,15 +2,17 @@ import { requireCount } from "../checks";
 import { linearScale, type Span } from "./scale";
 
 /**
- * Cells of a strip, columns by rows, from fine to coarse. A strip is some 1,150 by 64 pixels and a mark 8 by 8: in the
- * first three a mark lies over its whole cell, in the others over its middle.
+ * Cells of a strip, columns by rows, from fine to coarse. A strip is some 1,150 by 64 pixels and a mark 8 by 8, so that a
+ * mark is as wide as its cell in all of them: when something happened is seen whatever the history, how far off only
+ * where there is room.
  */
 const GRIDS = [
   { columns: 400, rows: 16 },
   { columns: 200, rows: 16 },
   { columns: 200, rows: 8 },
-  { columns: 100, rows: 8 },
-  { columns: 50, rows: 4 },
+  { columns: 200, rows: 4 },
+  { columns: 200, rows: 2 },
+  { columns: 200, rows: 1 },
 ] as const;
 
 /** The coarsest grid has so many cells, and no history needs more marks than that. */
