@@ -32,6 +32,7 @@ async function tooSmall(page: Page): Promise<unknown[]> {
 test("the shift lead at 02:40: sees, acknowledges, holds, ticks, finds, and hands over, by keyboard alone", async () => {
   const page = await browser.page(TABLET);
   await signInAs(page, "shift lead");
+  await page.goto("/");
   await press(page.getByRole("navigation", { name: "Rooms" }).last().getByRole("link", { name: "Alarms" }));
   await page.getByRole("heading", { level: 1, name: "Alarms" }).waitFor();
   expect(

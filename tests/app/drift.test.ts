@@ -107,6 +107,7 @@ describe("the demo's planted sources", () => {
   test("the board carries the sentence, and the lesson shows planted beside found", async () => {
     const page = await browser.page();
     await signInAs(page, "viewer");
+    await page.goto("/");
     const act = page.getByRole("region", { name: /Act/ });
     const source = act
       .getByRole("listitem")

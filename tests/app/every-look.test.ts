@@ -98,6 +98,7 @@ test("twice as large letters need no sideways scrolling", async () => {
 test("buttons and links of the board are large enough for gloves, or stand within text", async () => {
   const page = await browser.page({ viewport: { width: 1024, height: 768 }, hasTouch: true });
   await signInAs(page, "shift lead");
+  await page.goto("/");
   const small = await page.evaluate(() =>
     [...document.querySelectorAll("main button, main select, main summary, nav a")]
       .filter((element) => element.checkVisibility())

@@ -181,6 +181,7 @@ test("the feature's capability says which study its gauge gate rests on, until i
 test("a reader reads; the board names what is due; an engineer keeps the record", async () => {
   const page = await browser.page();
   await signInAs(page, "viewer");
+  await page.goto("/");
   const watch = page.getByRole("region", { name: "Watch" });
   await watch.getByText("Calibration overdue for 4 days; it measures 5 features.").waitFor();
   await watch.getByRole("link", { name: "Gauge GA-3" }).click();

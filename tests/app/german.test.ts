@@ -37,6 +37,7 @@ const PAGES: readonly [address: string, heading: string][] = [
 test("pages in German name their language and stay in their window, narrow and wide", async () => {
   const page = await browser.page({ viewport: { width: 320, height: 640 } });
   await signInAs(page, "engineer");
+  await page.goto("/");
   await page.getByRole("button", { name: "Deutsch" }).click();
   await page.getByRole("heading", { level: 1, name: "Schichttafel" }).waitFor();
   for (const [address, heading] of PAGES) {

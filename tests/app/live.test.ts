@@ -51,7 +51,7 @@ test("a piece is posted, and its alarm is seen in two open browsers that nobody 
   const [lead, engineer] = [await browser.page(), await browser.page()];
   await signInAs(lead, "shift lead");
   await signInAs(engineer, "engineer");
-  await engineer.goto("/alarms");
+  await Promise.all([lead.goto("/"), engineer.goto("/alarms")]);
   const open = Number(
     /(\d+) open/.exec((await engineer.getByText(/\d+ open alarms?$/).textContent()) ?? "")?.[1],
   );

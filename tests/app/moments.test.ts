@@ -18,6 +18,7 @@ const SCANNED_WITHIN_MS = 60_000;
 test("Monday, 07:10: files, what moved, what was done to it, limits, and what they cost", async () => {
   const page = await browser.page({ viewport: { width: 1440, height: 900 } });
   await signInAs(page, "engineer");
+  await page.goto("/");
   const rooms = page.getByRole("navigation", { name: "Rooms" }).last();
 
   await press(rooms.getByRole("link", { name: "Intake" }));
@@ -77,6 +78,7 @@ test("Monday, 07:10: files, what moved, what was done to it, limits, and what th
 test("Thursday: what can be said of the key features, signed, downloaded, shared", async () => {
   const page = await browser.page({ viewport: { width: 1440, height: 900 } });
   await signInAs(page, "quality");
+  await page.goto("/");
   await press(
     page.getByRole("navigation", { name: "Rooms" }).last().getByRole("link", { name: "Capability" }),
   );

@@ -1,26 +1,31 @@
+import { join } from "node:path";
 import type { Cookie, Page } from "playwright-core";
+import { createSession } from "../../db/commands/accounts";
+import { openDatabase } from "../../db/connection";
+import { demoAccounts } from "../../db/queries/accounts";
+import { address, dataFolder } from "./plant";
 
 type Person = "viewer" | "shift lead" | "engineer" | "quality" | "admin";
+type Session = Pick<Cookie, "name" | "value" | "httpOnly" | "sameSite"> & { url: string };
 
-/** Sessions of this file's people: checking a password takes longer than most of what is tested after it. */
-const sessions = new Map<Person, Cookie[]>();
+/** Sessions of this file's people. */
+const sessions = new Map<Person, Session>();
 
-/** Signs in as one of the demo's people, once a file, and lands on the shift board. */
+/**
+ * Gives the page's browser a session of one of the demo's people; no page is opened. What the page of signing in does
+ * is tested in sign-in.test.ts alone: to go through it and the board before each test cost as much as most tests.
+ */
 export async function signInAs(page: Page, who: Person): Promise<void> {
-  const known = sessions.get(who);
-  if (known) {
-    await page.context().addCookies(known);
-    await page.goto("/");
-    // A test may have ended the session; then it begins anew.
-    if (new URL(page.url()).pathname === "/") return landed(page);
-  }
-  await page.goto("/sign-in");
-  await page.getByRole("button", { name: `Continue as Demo ${who}` }).click();
-  await landed(page);
-  sessions.set(who, await page.context().cookies());
+  const session = sessions.get(who) ?? (await sessionOf(who));
+  sessions.set(who, session);
+  await page.context().addCookies([session]);
 }
 
-async function landed(page: Page): Promise<void> {
-  await page.getByRole("heading", { level: 1, name: "Shift board" }).waitFor();
-  await page.waitForFunction(() => document.title !== "");
+async function sessionOf(who: Person): Promise<Session> {
+  const database = await openDatabase(join(dataFolder, "steadyrest.db"));
+  const account = (await demoAccounts(database)).find(({ name }) => name === `Demo ${who}`);
+  if (!account) throw new Error(`The demo has no ${who}.`);
+  const { token } = await createSession(database, { accountId: account.id, now: Date.now() });
+  await database.close();
+  return { name: "steadyrest-session", value: token, url: address, httpOnly: true, sameSite: "Lax" };
 }

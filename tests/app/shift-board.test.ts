@@ -7,6 +7,7 @@ const browser = browserForThisFile();
 test("three bands in order; every feature that needs somebody says why, the quiet ones are counted per part", async () => {
   const page = await browser.page();
   await signInAs(page, "shift lead");
+  await page.goto("/");
   expect(await page.getByRole("heading", { level: 2 }).allTextContents()).toEqual([
     " Act",
     " Watch",
@@ -35,6 +36,7 @@ test("three bands in order; every feature that needs somebody says why, the quie
 test("a filter lives in the address and narrows all bands", async () => {
   const page = await browser.page();
   await signInAs(page, "viewer");
+  await page.goto("/");
   await page.getByLabel("Part").selectOption("H-210");
   await page.getByRole("button", { name: "Show" }).click();
   await page.waitForURL(/part=H-210/);

@@ -46,6 +46,7 @@ test("a plant in inches with decimal commas shows one feature alike on board, ch
 
   const page = await browser.page();
   await signInAs(page, "engineer");
+  await page.goto("/");
   const act = page.getByRole("region", { name: "Act" });
   const strip = act.getByRole("listitem").filter({ hasText: feature.name }).getByRole("img");
   const said = (await strip.first().getAttribute("aria-label"))!;
