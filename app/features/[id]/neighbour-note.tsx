@@ -5,6 +5,7 @@ import {
   falseAlarmGrowth,
   type SigmaSource,
 } from "../../../lib/autocorrelation/false-alarm-growth";
+import { GATE_REQUIREMENTS } from "../../../lib/capability/gates";
 import { isCorrelated, neighboursOf, standardisedPoints } from "../../../lib/evaluation/assumptions";
 import type { Evaluation } from "../../../lib/evaluation/evaluation";
 import { pOfTest } from "../../../lib/format/chance";
@@ -38,6 +39,9 @@ export function NeighbourNote({ history, evaluation }: { history: FeatureHistory
         {said.test(count, pOfTest(p, all.assumptions))}
         {growth ? said.simulated : ""}
       </p>
+      {r <= GATE_REQUIREMENTS.autocorrelation ? (
+        <p>{said.forCapability(fixed(GATE_REQUIREMENTS.autocorrelation, 1))}</p>
+      ) : null}
     </Note>
   );
 }

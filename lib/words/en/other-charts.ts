@@ -249,6 +249,8 @@ export const otherCharts = {
     test: (count: number, p: string): string =>
       `Test of the correlation of neighbours in ${whole(count)} points: ${p} (NIST/SEMATECH e-Handbook 1.3.5.12). A shift or a drift makes neighbours alike as well: look for those first. What is left is the process's own memory, such as a bath or a tool that changes slowly.`,
     simulated: " The factor is simulated with a first-order model and the run rules in force.",
+    forCapability: (limit: string): string =>
+      `An index hardly feels r up to ${limit}, so the gate “independent” of capability lets it pass; run rules feel it already.`,
     hardly: "These rules hardly ever fire by chance; the factor could not be simulated.",
     growth: (found: { alike: boolean; r: string; factor: string; points: number; alone: number }): string =>
       `Neighbouring points ${found.alike ? "resemble each other" : "differ from each other"} (r = ${found.r}): these rules give about ${found.factor} times as many false alarms as with independent points, one in ${found.points} points instead of one in ${found.alone}.`,
