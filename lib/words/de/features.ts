@@ -7,7 +7,8 @@ const numbers = (first: number, last: number) =>
 
 export const features = {
   title: "Merkmale",
-  purpose: "Jedes gemessene Merkmal und wie es um es steht; sein Name führt zu seiner Regelkarte.",
+  purpose:
+    "Jedes gemessene Merkmal und wie es darum steht; sein Name führt zu seiner Regelkarte. Ppk ist mit 95 % Vertrauen mindestens so groß, nach den letzten 25 Stichproben und mindestens 100 Messwerten; „Fähigkeit“ betrachtet längere Zeiträume.",
   list: {
     none: "Noch keine Merkmale",
     toPlan: "Zum Prüfplan",

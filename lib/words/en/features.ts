@@ -7,7 +7,8 @@ const numbers = (first: number, last: number): string =>
 /** The list of features, and a feature's control chart with what an engineer does about it. */
 export const features = {
   title: "Features",
-  purpose: "Every measured feature and where it stands; its name leads to its control chart.",
+  purpose:
+    "Every measured feature and where it stands; its name leads to its control chart. Ppk is at least so much, with 95 % confidence, by its latest 25 subgroups and at least 100 readings; Capability looks at longer windows.",
   list: {
     none: "No features yet",
     toPlan: "To the control plan",
