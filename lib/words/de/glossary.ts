@@ -90,7 +90,7 @@ export const glossary = {
     },
     "run-rule": {
       meaning:
-        "Ein Muster, das der Zufall fast nie ergibt, etwa ein Punkt jenseits einer Grenze oder acht in Folge auf einer Seite. Greift eine Regel, so ist das ein Signal: eine Aufforderung nachzusehen, keine Entscheidung über Teile.",
+        "Ein Muster, das der Zufall fast nie ergibt, etwa ein Punkt jenseits einer Grenze oder neun in Folge auf einer Seite. Greift eine Regel, so ist das ein Signal: eine Aufforderung nachzusehen, keine Entscheidung über Teile.",
       source:
         "Western Electric, Statistical Quality Control Handbook (1956); L. S. Nelson, Journal of Quality Technology, Band 16 (1984)",
     },

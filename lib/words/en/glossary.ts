@@ -84,7 +84,7 @@ export const glossary = {
     },
     "run-rule": {
       meaning:
-        "A pattern that chance hardly ever makes, such as one point beyond a limit or eight in a row on one side. When a rule fires, that is a signal: a prompt to look, not a disposition of pieces.",
+        "A pattern that chance hardly ever makes, such as one point beyond a limit or nine in a row on one side. When a rule fires, that is a signal: a prompt to look, not a disposition of pieces.",
       source:
         "Western Electric, Statistical Quality Control Handbook (1956); L. S. Nelson, Journal of Quality Technology 16 (1984)",
     },
