@@ -65,7 +65,7 @@ export const gauges = {
     studies: "Untersuchungen",
     features: "Die Merkmale, die es misst",
     featuresPurpose:
-      "Die, deren letzte Messung es gemacht hat. Was es von einer Toleranz braucht, geht in die Hürde „Messmittel“ ihrer Fähigkeit ein.",
+      "Die, deren letzte Messung es gemacht hat. Was es von einer Toleranz braucht, geht in die Bedingung „Messmittel“ ihrer Fähigkeit ein.",
     done: "Was an ihm getan wurde",
     noEvents: "Nichts ist eingetragen. Ereignisse von Quellen werden auf der Seite Drift eingetragen.",
     events: (count: number) => (count === 1 ? "Das letzte Ereignis" : `Die letzten ${count} Ereignisse`),

@@ -249,7 +249,7 @@ export const otherCharts = {
       `Test der Korrelation von Nachbarn in ${whole(count)} Punkten: ${p} (NIST/SEMATECH e-Handbook 1.3.5.12). Auch eine Verschiebung oder eine Drift macht Nachbarn ähnlich: Suchen Sie zuerst danach. Was bleibt, ist das Gedächtnis des Prozesses selbst, etwa ein Bad oder ein Werkzeug, das sich langsam ändert.`,
     simulated: " Der Faktor ist mit einem Modell erster Ordnung und den geltenden Regeln simuliert.",
     forCapability: (limit: string) =>
-      `Ein Index spürt r bis ${limit} kaum, daher lässt die Hürde „unabhängig“ der Fähigkeit es durchgehen; Regeln spüren es schon.`,
+      `Ein Index spürt r bis ${limit} kaum, daher erfüllt es die Bedingung „unabhängig“ der Fähigkeit; Regeln spüren es schon.`,
     hardly:
       "Diese Regeln geben so gut wie nie durch Zufall ein Signal; der Faktor ließ sich nicht simulieren.",
     growth: (found) =>
