@@ -19,13 +19,13 @@ export const plant = {
     legend: "Zahlen",
     decimal: "Dezimalstellen nach",
     decimals: {
-      language: "dem Zeichen der Sprache der Seite",
+      language: "dem Zeichen der Sprache",
       point: "einem Punkt: 25.003",
       comma: "einem Komma: 25,003",
     },
     grouping: "Tausender getrennt durch",
     groupings: {
-      language: "das Zeichen der Sprache der Seite",
+      language: "das Zeichen der Sprache",
       none: "nichts: 12500",
       space: "ein schmales Leerzeichen: 12 500",
       mark: "Komma oder Punkt, je nachdem, was nicht vor den Dezimalstellen steht",

@@ -18,13 +18,13 @@ export const plant = {
     legend: "Figures",
     decimal: "Decimals after",
     decimals: {
-      language: "the mark of the language that is spoken",
+      language: "the language’s mark",
       point: "a point: 25.003",
       comma: "a comma: 25,003",
     },
     grouping: "Thousands parted by",
     groupings: {
-      language: "the mark of the language that is spoken",
+      language: "the language’s mark",
       none: "nothing: 12500",
       space: "a thin space: 12 500",
       mark: "comma or point, whichever does not stand before the decimals",
