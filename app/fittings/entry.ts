@@ -1,4 +1,3 @@
-import { fittings } from "../../lib/words/en/fittings";
 import type { Answer } from "./answer";
 
 /**
@@ -15,9 +14,6 @@ export type EntryAnswer<Fields> = Answer & {
 export function unsent<Fields>(fields: Fields): EntryAnswer<Fields> {
   return { done: false, message: "", faults: {}, fields, attempt: 0 };
 }
-
-/** What is said where fields are wrong; each says by itself why. */
-export const SEE_FIELDS = fittings.seeFields;
 
 /** The two answers of an action to such a form: refused with what was typed, or saved. */
 export function answersTo<Fields>(before: EntryAnswer<Fields>, fields: Fields) {
