@@ -64,7 +64,7 @@ export function Table<Row>({
                   key={column.key}
                   scope="col"
                   className={column.figures ? styles.figures : undefined}
-                  style={column.width ? { width: column.width } : undefined}
+                  style={column.width ? widthOf(column.width) : undefined}
                 >
                   {column.head}
                 </th>
@@ -96,6 +96,11 @@ export function Table<Row>({
       </section>
     </div>
   );
+}
+
+/** A width is a wish that long neighbours push aside; a name keeps room for two words of it beside them. */
+function widthOf(width: string): { width: string; minWidth?: string } {
+  return width.endsWith("rem") ? { width, minWidth: "10rem" } : { width };
 }
 
 function cellClass({ figures, tight }: { figures?: boolean; tight?: boolean }): string | undefined {
