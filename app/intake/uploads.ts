@@ -1,6 +1,16 @@
 import { randomUUID } from "node:crypto";
-import { createWriteStream } from "node:fs";
-import { mkdir, readdir, readFile, rename, rm, stat, statfs, utimes, writeFile } from "node:fs/promises";
+import {
+  mkdir,
+  open,
+  readdir,
+  readFile,
+  rename,
+  rm,
+  stat,
+  statfs,
+  utimes,
+  writeFile,
+} from "node:fs/promises";
 import { join } from "node:path";
 import { Readable, Transform } from "node:stream";
 import { pipeline } from "node:stream/promises";
@@ -71,7 +81,9 @@ export async function receive(folder: string, body: ReadableStream, file: Receiv
     },
   });
   try {
-    await pipeline(Readable.fromWeb(body), count, createWriteStream(arriving, { flags: "wx" }));
+    // Opened before anything can go wrong: a stream that opens its file by itself may do so after it was discarded.
+    const place = await open(arriving, "wx");
+    await pipeline(Readable.fromWeb(body), count, place.createWriteStream());
     if (announcedBytes !== null && bytes !== announcedBytes) {
       throw new NotReceived(
         422,
