@@ -96,17 +96,6 @@ export function once<T>(prepare: (connection: Connection) => T): (connection: Co
   };
 }
 
-/**
- * Another text whenever anything was written since, by this connection or by any other thread or process. What was read
- * after it was asked still holds while it is the same. Costs some microseconds.
- */
-export function changeMark(database: Database): string {
-  const connection = connectionOf(database);
-  return `${connection.sqlite.pragma("data_version", { simple: true })} ${ownChanges(connection).get()}`;
-}
-
-const ownChanges = once(({ sqlite }) => sqlite.prepare("select total_changes()").pluck());
-
 const BUSY_WAIT_MS = 15;
 const BUSY_LIMIT_MS = 60_000;
 

@@ -1,12 +1,13 @@
-import { and, asc, eq, inArray, isNull, sql } from "drizzle-orm";
+import { and, asc, eq, isNull, sql } from "drizzle-orm";
 import type { EvaluationSetup } from "../../lib/evaluation/setup";
 import type { MeasurementSeries, NameColumn } from "../../lib/measurements/series";
 import type { ChartKind, Exclusion, LimitsVersion } from "../../lib/plan/feature-plan";
 import { type Connection, connectionOf, type Database, once } from "../connection";
 import { readSeries } from "../measurements/store";
-import { account, exclusion, limits, lot, piece, source, subgroupLabel } from "../schema";
+import { account, exclusion, limits } from "../schema";
 import { alarm } from "../schema-alarms";
 import { type FeatureRow, readFeature } from "./features";
+import { latestNewsId, measurementsTold } from "./news";
 
 export type LimitsRow = LimitsVersion & {
   id: number;
@@ -45,6 +46,35 @@ export async function featureHistory(database: Database, id: number): Promise<Fe
     exclusions,
     answered: answeredOf(connection, id),
   };
+}
+
+/** What a history is made of but for its measurements, as text, and the news that had come when it was read. */
+export type HistoryMark = { given: string; news: number };
+
+/** Ask for it before the history: what is written between the two only costs reading it again. */
+export async function historyMark(database: Database, id: number): Promise<HistoryMark> {
+  // News first, for the same reason.
+  const news = await latestNewsId(database);
+  return { given: givenOf(connectionOf(database), id), news };
+}
+
+/**
+ * A later mark of the same history; null when the history may be another by now. Costs a fraction of a millisecond
+ * and what news of measurements have come since, so whoever holds a history keeps the later mark.
+ */
+export async function laterMark(
+  database: Database,
+  { id, mark }: { id: number; mark: HistoryMark },
+): Promise<HistoryMark | null> {
+  const news = await latestNewsId(database);
+  if (givenOf(connectionOf(database), id) !== mark.given) return null;
+  const isMeasured = await measurementsTold(database, { featureId: id, after: mark.news });
+  return isMeasured ? null : { given: mark.given, news };
+}
+
+function givenOf(connection: Connection, id: number): string {
+  const given = [readFeature(connection, id), limitsOf(connection, id), exclusionsOf(connection, id)];
+  return JSON.stringify([...given, answeredOf(connection, id)]);
 }
 
 function answeredOf({ orm }: Connection, featureId: number): { from: number; to: number }[] {
@@ -154,42 +184,26 @@ const exclusionsQuery = once(({ orm }) =>
     .prepare(),
 );
 
-/** Most bound values in one statement that SQLite takes is 32,766; this stays far below. */
-const IDS_AT_ONCE = 5_000;
-
 /** The texts behind the ids of a column; ids without one, and 0, are left out. */
 export async function namesOf(
   database: Database,
   column: NameColumn,
   ids: Iterable<number>,
 ): Promise<Map<number, string>> {
-  const { orm } = connectionOf(database);
-  const wanted = [...new Set(ids)].filter((id) => id !== 0);
-  const names = new Map<number, string>();
-  for (let from = 0; from < wanted.length; from += IDS_AT_ONCE) {
-    for (const { id, text } of namesIn(orm, column, wanted.slice(from, from + IDS_AT_ONCE)))
-      names.set(id, text);
-  }
-  return names;
+  // As one value: a chart asks for thousands of pieces, and binding each of them took most of the time.
+  const wanted = JSON.stringify([...new Set(ids)]);
+  const statements = nameStatements(connectionOf(database));
+  const statement = column === "piece" || column === "lot" || column === "subgroup" ? column : "source";
+  return new Map(statements[statement].all(wanted) as [number, string][]);
 }
 
-function namesIn(orm: Connection["orm"], column: NameColumn, ids: number[]): { id: number; text: string }[] {
-  switch (column) {
-    case "piece":
-      return orm.select({ id: piece.id, text: piece.serial }).from(piece).where(inArray(piece.id, ids)).all();
-    case "lot":
-      return orm.select({ id: lot.id, text: lot.code }).from(lot).where(inArray(lot.id, ids)).all();
-    case "subgroup":
-      return orm
-        .select({ id: subgroupLabel.id, text: subgroupLabel.label })
-        .from(subgroupLabel)
-        .where(inArray(subgroupLabel.id, ids))
-        .all();
-    default:
-      return orm
-        .select({ id: source.id, text: source.code })
-        .from(source)
-        .where(inArray(source.id, ids))
-        .all();
-  }
-}
+const nameStatements = once(({ sqlite }) => {
+  const named = (table: string, text: string) =>
+    sqlite.prepare(`select id, ${text} from ${table} where id in (select value from json_each(?))`).raw();
+  return {
+    piece: named("piece", "serial"),
+    lot: named("lot", "code"),
+    subgroup: named("subgroup_label", "label"),
+    source: named("source", "code"),
+  };
+});

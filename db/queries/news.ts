@@ -18,6 +18,15 @@ const statementsOf = once(({ sqlite }) => ({
   // The last id ever given, which a table that was pruned empty no longer shows.
   latest: sqlite.prepare("select seq from sqlite_sequence where name = 'news'").pluck(),
   oldest: sqlite.prepare("select min(id) from news").pluck(),
+  measured: sqlite
+    .prepare(
+      `select 1 from news
+         where id > ? and kind = 'intake'
+           and (json_type(detail, '$.featureIds') = 'null'
+                or exists (select 1 from json_each(detail, '$.featureIds') where value = ?))
+         limit 1`,
+    )
+    .pluck(),
 }));
 
 /** News after the one with this id, in order, at most `limit` of them. Reads the primary key. */
@@ -37,6 +46,17 @@ export async function newsAfter(
 /** Id of the latest news, 0 before any. A page asks before it reads what it shows, and then misses nothing. */
 export async function latestNewsId(database: Database): Promise<number> {
   return (statementsOf(connectionOf(database)).latest.get() as number | undefined) ?? 0;
+}
+
+/**
+ * Whether measurements of a feature were stored, corrected or taken back after the news with this id: whoever does so
+ * tells it in the same transaction. Reads what came since, by the primary key.
+ */
+export async function measurementsTold(
+  database: Database,
+  { featureId, after }: { featureId: number; after: number },
+): Promise<boolean> {
+  return statementsOf(connectionOf(database)).measured.get(after, featureId) !== undefined;
 }
 
 /** Whether everything after the news with this id is still there. */

@@ -19,18 +19,14 @@ import { problemWords } from "../../problem";
 import { numberOf } from "./chart-view";
 import { EachEstimator, LotMeanLimits, RunLength } from "./computed-further";
 import { numbersWords } from "./engineer-view";
+import { type JudgedFeature, onceJudged } from "./judged-feature";
 import styles from "./panels.module.css";
 import { TemperatureWorking } from "./temperature-working";
 import { AssumptionList } from "./working-list";
 
 /** How the chart comes about, with this feature's own figures put into the formulas. */
-export async function ComputedPanel({
-  history,
-  evaluation,
-}: {
-  history: FeatureHistory;
-  evaluation: Evaluation;
-}) {
+export async function ComputedPanel({ judged }: { judged: JudgedFeature }) {
+  const { history, evaluation } = judged;
   const { zone } = await plant();
   const { working: said, assumptions } = await words();
   const working = limitsWorking(evaluation, { setup: history.setup, frozen: history.limits });
@@ -38,7 +34,7 @@ export async function ComputedPanel({
     <details className={styles.fold}>
       <summary>{said.title}</summary>
       <div className={styles.sheet}>
-        <Points history={history} />
+        <Points history={history} hasLabels={hasLabels(judged)} />
         {working ? <Limits history={history} working={working} zone={zone} /> : null}
         {working ? null : <LotMeanLimits history={history} evaluation={evaluation} />}
         {working ? <EachEstimator history={history} evaluation={evaluation} window={working.window} /> : null}
@@ -52,9 +48,10 @@ export async function ComputedPanel({
   );
 }
 
-function Points({ history }: { history: FeatureHistory }) {
-  const { series, setup } = history;
-  const { chart, subgroupSize, counts } = setup.plan;
+const hasLabels = onceJudged(({ history: { series } }) => series.subgroup.some((label) => label !== 0));
+
+function Points({ history, hasLabels }: { history: FeatureHistory; hasLabels: boolean }) {
+  const { chart, subgroupSize, counts } = history.setup.plan;
   const { working: all, charts } = use(words());
   const { points: said } = all;
   if (counts) {
@@ -65,7 +62,6 @@ function Points({ history }: { history: FeatureHistory }) {
       </section>
     );
   }
-  const hasLabels = chart !== "i-mr" && series.subgroup.some((label) => label !== 0);
   return (
     <section>
       <h3>{said.title}</h3>

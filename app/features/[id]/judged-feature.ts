@@ -1,6 +1,6 @@
 import "server-only";
-import { changeMark, type Database } from "../../../db/connection";
-import type { FeatureHistory } from "../../../db/queries/history";
+import type { Database } from "../../../db/connection";
+import { type FeatureHistory, type HistoryMark, historyMark, laterMark } from "../../../db/queries/history";
 import { evaluate } from "../../../lib/evaluation/evaluate";
 import type { Evaluation } from "../../../lib/evaluation/evaluation";
 import { joinSignals, type Pattern } from "../../../lib/evaluation/patterns";
@@ -10,7 +10,7 @@ import { historyShown } from "../../shown/lengths";
 /** A feature's history and what the judge says of it. */
 export type JudgedFeature = { history: FeatureHistory; evaluation: Evaluation; patterns: Pattern[] };
 
-type Held = { id: number; lengths: string; mark: string; judged: JudgedFeature };
+type Held = { id: number; lengths: string; mark: HistoryMark; judged: JudgedFeature };
 
 /** A shorter history is read and judged in a few milliseconds. */
 const LONG = 20_000;
@@ -23,15 +23,19 @@ let ending: NodeJS.Timeout | undefined;
  * Reads and judges a feature's history; null when there is no such feature.
  *
  * Whoever moves over a long history asks for the same one many times within seconds, and reading and judging a million
- * readings is nearly all of what an answer costs. So the last long one is held for a minute, as long as nothing
- * whatsoever is written to the database.
+ * readings is nearly all of what an answer costs. So the last long one is held until a minute has passed without anybody
+ * asking, as long as nothing is written of that feature; what lines post of others does not matter.
  */
 export async function judgedFeature(database: Database, id: number): Promise<JudgedFeature | null> {
   const { lengths } = await plant();
-  // Asked before the history is read: what is written between the two only costs reading it again.
-  const mark = changeMark(database);
-  const isHeld = held?.id === id && held.lengths === lengths && held.mark === mark;
-  const judged = held && isHeld ? held.judged : await judgedNow(database, id);
+  const known = held?.id === id && held.lengths === lengths ? held : null;
+  const later = known && (await laterMark(database, { id, mark: known.mark }));
+  if (known && later) {
+    hold({ ...known, mark: later });
+    return known.judged;
+  }
+  const mark = await historyMark(database, id);
+  const judged = await judgedNow(database, id);
   if (judged && judged.history.series.count >= LONG) hold({ id, lengths, mark, judged });
   return judged;
 }

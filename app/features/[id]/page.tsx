@@ -151,7 +151,7 @@ export default async function FeaturePage({ params, searchParams }: Params) {
       {view.count > 0 ? (
         <>
           <VariationPanel judged={judged} />
-          <ComputedPanel history={history} evaluation={evaluation} />
+          <ComputedPanel judged={judged} />
         </>
       ) : null}
     </PageFrame>

@@ -20,13 +20,31 @@ const tested = onceJudged(({ history: { series }, evaluation }) => {
   return { positions, subgroupOf, tests, lots: lotSignals(evaluation, { series, positions, tests }) };
 });
 
+/** By the language in which the shares are named. */
+const variations = onceJudged(() => new Map<Words["language"], ReturnType<typeof variationOf>>());
+
+function variationIn(
+  judged: JudgedFeature,
+  { language, otherCharts }: Words,
+): ReturnType<typeof variationOf> {
+  const known = variations(judged);
+  const { series } = judged.history;
+  const { values } = judged.evaluation;
+  const { positions, subgroupOf } = tested(judged);
+  const found =
+    known.get(language) ??
+    variationOf({ series, values, positions, subgroupOf, words: otherCharts.variation.shares });
+  known.set(language, found);
+  return found;
+}
+
 /** Where the variation comes from: shares of lots, fixtures and the rest, and a test of each kind of source. */
 export function VariationPanel({ judged }: { judged: JudgedFeature }) {
-  const { series, feature } = judged.history;
-  const { variation: said } = use(words()).otherCharts;
-  const { values } = judged.evaluation;
-  const { positions, subgroupOf, tests, lots } = tested(judged);
-  const variation = variationOf({ series, values, positions, subgroupOf, words: said.shares });
+  const { feature } = judged.history;
+  const every = use(words());
+  const { variation: said } = every.otherCharts;
+  const { positions, tests, lots } = tested(judged);
+  const variation = variationIn(judged, every);
   const figure = (value: number, extra: number) =>
     withUnit(measured(value, { resolution: feature.resolution, extra }), feature.unit);
   return (
