@@ -3,14 +3,22 @@ import { evaluate, formChart } from "../../lib/evaluation/evaluate";
 import { type Excursion, PROGRESS_FORMAT, type Progress, type Signal } from "../../lib/evaluation/progress";
 import type { MeasurementSeries } from "../../lib/measurements/series";
 import { type Connection, once } from "../connection";
-import { readProgress, saveProgress } from "../measurements/feature-state";
+import { saveProgress } from "../measurements/feature-state";
+import type { KnownFeature } from "../measurements/known-plant";
 import { latestAt, readSeries } from "../measurements/store";
 import { addWaypoints, dropWaypoints, waypointBefore } from "../measurements/waypoints";
 import type { FeatureRow } from "../queries/features";
 import { setupOf } from "../queries/history";
 import { followAlarms } from "./follow-alarms";
 
-export type JudgeResult = { signals: number; alarms: number };
+export type JudgeResult = {
+  signals: number;
+  alarms: number;
+  /** What the evaluation remembers now, as stored. */
+  progress: Progress;
+  /** The signals that news in order have completed; null when a history was judged anew, where just the table tells. */
+  completed: readonly Signal[] | null;
+};
 
 const statementsOf = once(({ sqlite }) => ({
   dropSignals: sqlite.prepare("delete from signal where feature_id = ? and at >= ?"),
@@ -22,24 +30,28 @@ const statementsOf = once(({ sqlite }) => ({
 
 /**
  * Judges new measurements that all come after those judged before. Signals, state and alarms follow; the
- * work depends on the new measurements only, except where just the whole history can tell.
+ * work depends on the new measurements only, except where just the whole history can tell. `known` is the feature as
+ * stored; its progress is gone on from in place.
  */
 export function judgeNews(
   connection: Connection,
-  { feature, news, at }: { feature: FeatureRow; news: MeasurementSeries; at: number },
+  { known, news, at }: { known: KnownFeature; news: MeasurementSeries; at: number },
 ): JudgeResult {
-  const setup = setupOf(connection, feature);
-  const known = readProgress(connection, feature.id);
-  const lastBefore = known?.lastAt ?? null;
-  const ranSince = known?.excursion?.firstAt ?? null;
-  const judgedBefore = known?.judged;
-  const continued = known?.format === PROGRESS_FORMAT ? continueEvaluation(known, news, setup) : null;
+  const { row: feature, setup } = known;
+  const before = known.progress;
+  const lastBefore = before?.lastAt ?? null;
+  const ranSince = before?.excursion?.firstAt ?? null;
+  const judgedBefore = before?.judged;
+  const continued = before?.format === PROGRESS_FORMAT ? continueEvaluation(before, news, setup) : null;
   if (!continued) return judgeAnew(connection, { feature, at, lastBefore });
 
-  const { progress } = continued;
-  saveProgress(connection, feature.id, { progress, setup, judgedNothing: progress.judged === judgedBefore });
-  addSignals(connection, feature.id, continued.signals);
+  const { progress, signals: completed } = continued;
+  const judgedNothing = progress.judged === judgedBefore;
+  saveProgress(connection, feature.id, { progress, setup, judgedNothing });
   addWaypoints(connection, feature.id, continued.waypoints);
+  // Four of five readings in subgroups of five: no signal can have come, and no excursion have gone on or ended.
+  if (judgedNothing) return { signals: 0, alarms: 0, progress, completed };
+  addSignals(connection, feature.id, completed);
   const alarms = followAlarms(connection, {
     feature,
     measurements: news,
@@ -53,7 +65,7 @@ export function judgeNews(
     alarmsSince: Number.MIN_SAFE_INTEGER,
     at,
   });
-  return { signals: continued.signals.length, alarms };
+  return { signals: completed.length, alarms, progress, completed };
 }
 
 /**
@@ -103,7 +115,8 @@ export function judgeAnew(
     alarmsSince,
     at,
   });
-  return { signals: Math.max(0, judged.signals.length - judged.replaced), alarms };
+  const signals = Math.max(0, judged.signals.length - judged.replaced);
+  return { signals, alarms, progress, completed: null };
 }
 
 type JudgedAnew = {

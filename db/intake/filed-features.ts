@@ -1,4 +1,4 @@
-import { and, desc, eq, sql } from "drizzle-orm";
+import { desc, eq, sql } from "drizzle-orm";
 import type { FeatureAsFiled, Notice } from "../../lib/intake/batch";
 import type { MeasurementSeries } from "../../lib/measurements/series";
 import {
@@ -13,8 +13,9 @@ import { MM_PER_INCH } from "../../lib/units/length";
 import type { Actor } from "../commands/audit";
 import { addFeature, addPart } from "../commands/plan";
 import { type Connection, once } from "../connection";
+import { type KnownFeature, type KnownPlant, knownFeature } from "../measurements/known-plant";
 import { type FeatureRow, readFeature } from "../queries/features";
-import { feature, part } from "../schema";
+import { part } from "../schema";
 
 /** Number of the part to which features go that a file assigns to none. */
 export const NO_PART = "unassigned";
@@ -23,9 +24,9 @@ export const NO_PART = "unassigned";
 export function filedParts(
   connection: Connection,
   features: readonly FeatureAsFiled[],
-  actor: Actor,
-): Map<string, number> {
-  const ids = new Map<string, number>();
+  { plant, actor }: { plant: KnownPlant; actor: Actor },
+): ReadonlyMap<string, number> {
+  const ids = plant.parts;
   for (const { part: filed } of features) {
     if (ids.has(filed)) continue;
     const number = filed === "" ? NO_PART : filed;
@@ -59,35 +60,34 @@ export function filedFeature(
     filed,
     partId,
     rows,
+    plant,
     newFeatures,
     actor,
   }: {
     filed: FeatureAsFiled;
     partId: number;
     rows: MeasurementSeries;
+    plant: KnownPlant;
     newFeatures: NewFeatures;
     actor: Actor;
   },
-): { row: FeatureRow; isNew: boolean; notices: Notice[] } {
-  const known = knownQuery(connection).get({ partId, name: filed.feature });
-  if (known) {
-    const row = stored(connection, known.id);
-    return { row, isNew: false, notices: differences(row, filed) };
-  }
+): { known: KnownFeature; notices: Notice[] } {
+  const known = plant.feature(partId, filed.feature, () => {
+    const id = idQuery(connection).get(partId, filed.feature) as number | undefined;
+    return id === undefined ? null : knownFeature(connection, stored(connection, id));
+  });
+  if (known) return { known, notices: differences(known.row, filed) };
   const id = addFeature(connection, { partId, entry: entryFor(filed, rows, newFeatures), actor });
   const unitUnknown = {
     line: filed.firstLine,
     message: `No unit is stated for “${filed.feature}”: its values are kept as they are. Set the unit in the control plan.`,
   };
-  return { row: stored(connection, id), isNew: true, notices: filed.unit === null ? [unitUnknown] : [] };
+  const added = knownFeature(connection, stored(connection, id));
+  return { known: added, notices: filed.unit === null ? [unitUnknown] : [] };
 }
 
-const knownQuery = once(({ orm }) =>
-  orm
-    .select({ id: feature.id })
-    .from(feature)
-    .where(and(eq(feature.partId, sql.placeholder("partId")), eq(feature.name, sql.placeholder("name"))))
-    .prepare(),
+const idQuery = once(({ sqlite }) =>
+  sqlite.prepare("select id from feature where part_id = ? and name = ?").pluck(),
 );
 
 function stored(connection: Connection, id: number): FeatureRow {

@@ -4,8 +4,8 @@ import { interpretRows } from "../../lib/intake/interpret";
 import { emptyMapping, MAPPED_COLUMNS, type MappedColumn, type Mapping } from "../../lib/intake/mapping";
 import type { ZoneOffset } from "../../lib/intake/zone";
 import type { Actor } from "../commands/audit";
-import type { Connection } from "../connection";
-import { intake } from "../schema";
+import { type Connection, once } from "../connection";
+import type { KnownPlant } from "../measurements/known-plant";
 import type { NewFeatures } from "./filed-features";
 import { type IntakeCounts, type IntakeKind, Remarks, recordIntake } from "./record-intake";
 import { Staging } from "./staging";
@@ -71,6 +71,7 @@ export function storeRows(
     name,
     digest,
     newFeatures,
+    plant,
     what,
     actor,
   }: {
@@ -81,30 +82,21 @@ export function storeRows(
     /** SHA-256 of what came in, so that the same again is recognised. */
     digest: string;
     newFeatures: NewFeatures;
+    /** What is known of the plant from before, which goes along with what is stored. */
+    plant?: KnownPlant;
     what: "request" | "sheet";
     actor: Actor;
   },
 ): IntakeCounts & { id: number; message: string; stored: Stored } {
   const { staging, names, remarks } = rows;
-  const { id } = connection.orm
-    .insert(intake)
-    .values({
-      file: name,
-      digest: "",
-      kind,
-      state: "running",
-      notices: [],
-      startedAt: actor.at,
-      accountId: actor.accountId,
-    })
-    .returning({ id: intake.id })
-    .get();
+  const id = beginQuery(connection).get(name, kind, actor.at, actor.accountId) as number;
   const outcome = recordIntake(connection, {
     id,
     digest,
     staging,
     names,
     newFeatures,
+    plant,
     remarks,
     what,
     subject: name,
@@ -114,3 +106,12 @@ export function storeRows(
   });
   return { id, ...outcome };
 }
+
+const beginQuery = once(({ sqlite }) =>
+  sqlite
+    .prepare(
+      `insert into intake (file, digest, kind, state, notices, started_at, account_id)
+         values (?, '', ?, 'running', '[]', ?, ?) returning id`,
+    )
+    .pluck(),
+);

@@ -1,17 +1,21 @@
 import { DICTIONARY_COLUMNS, type DictionaryColumn, type FileNames } from "../../lib/intake/batch";
 import { type MeasurementSeries, SOURCE_KINDS, type SourceKind } from "../../lib/measurements/series";
 import { type Connection, once } from "../connection";
+import type { KnownPlant } from "../measurements/known-plant";
 import type { FiledPiece } from "./staging";
 
 /** For each column the stored id of every name in the file, by the name's index there; entry 0 is 0. */
 export type NameIds = Record<DictionaryColumn, Uint32Array>;
 
 /** Finds the ids of the names a file uses, and enters those that are new. */
-export function nameIds(connection: Connection, names: FileNames): NameIds {
+export function nameIds(connection: Connection, names: FileNames, plant: KnownPlant): NameIds {
   const ids = {} as NameIds;
   const idFor = enteringEach(connection);
   for (const column of DICTIONARY_COLUMNS) {
-    ids[column] = Uint32Array.from(names[column], (name, index) => (index === 0 ? 0 : idFor[column](name)));
+    const ask = idFor[column];
+    ids[column] = Uint32Array.from(names[column], (name, index) =>
+      index === 0 ? 0 : plant.idOf(column, name, ask),
+    );
   }
   return ids;
 }

@@ -1,12 +1,15 @@
 import { createHash } from "node:crypto";
 import { lt } from "drizzle-orm";
+import type { Signal } from "../../lib/evaluation/progress";
 import type { Refusal } from "../../lib/intake/batch";
 import type { ZoneOffset } from "../../lib/intake/zone";
 import type { Actor } from "../commands/audit";
 import { type Connection, connectionOf, type Database, once, write } from "../connection";
+import { giveBackKnownPlant, type KnownPlant, takeKnownPlant } from "../measurements/known-plant";
 import { type ApiKey, markUse } from "../people/api-keys";
 import { postAnswer } from "../schema-live";
 import { type ReadRows, readRows, storeRows, type TidyRow } from "./import-rows";
+import type { SignalledFeature } from "./store-staged";
 
 /** What one request brings: measurements that could be read, and those whose fields were not what they must be. */
 export type Posted = {
@@ -75,10 +78,12 @@ export async function postMeasurements(
       // The same request may have come through another connection since.
       const meanwhile = answered(connection, asked);
       if (meanwhile) return meanwhile;
-      const answer = JSON.stringify(store(connection, { key, digest, read, paths, actor }));
+      const plant = takeKnownPlant(connection);
+      const answer = JSON.stringify(store(connection, { key, digest, read, paths, plant, actor }));
       markUse(connection, key, now);
       if (idempotencyKey !== null)
         statementsOf(connection).addAnswer.run(key.id, idempotencyKey, digest, 200, answer, now);
+      giveBackKnownPlant(connection, plant);
       return { kind: "stored", answer, isRepeated: false };
     });
   } finally {
@@ -93,8 +98,16 @@ function store(
     digest,
     read,
     paths,
+    plant,
     actor,
-  }: { key: ApiKey; digest: string; read: ReadRows; paths: readonly string[]; actor: Actor },
+  }: {
+    key: ApiKey;
+    digest: string;
+    read: ReadRows;
+    paths: readonly string[];
+    plant: KnownPlant;
+    actor: Actor;
+  },
 ) {
   const statements = statementsOf(connection);
   const alarmsBefore = statements.latestAlarm.get() as number;
@@ -104,6 +117,7 @@ function store(
     name: `key ${key.name}`,
     digest,
     newFeatures: { subgroupSize: null },
+    plant,
     what: "request",
     actor,
   });
@@ -115,7 +129,7 @@ function store(
     corrections: counts.corrections,
     late: counts.late,
     refusals: listed(read.remarks.refusals, paths),
-    signals: signalsIn(connection, stored.signalledIds, read.staging.firstTakenAt),
+    signals: signalsIn(connection, stored.signalled, read.staging.firstTakenAt),
     alarms: counts.alarms === 0 ? [] : statements.alarmsSince.all(alarmsBefore, MOST_LISTED),
     notices: read.remarks.notices.map(({ line, message: text }) => ({ row: line, message: text })),
     message,
@@ -129,25 +143,23 @@ function listed(refusals: readonly Refusal[], paths: readonly string[]): Refused
   });
 }
 
-type SignalRow = {
-  part: string;
-  feature: string;
-  chart: string;
-  rule: string;
-  direction: string;
-  at: number;
-};
-
 /** Signals that what was stored has completed, feature by feature. */
-function signalsIn(connection: Connection, signalledIds: readonly number[], firstTakenAt: number) {
-  const { signalsSince } = statementsOf(connection);
-  const found: Omit<SignalRow & { taken_at: string }, "at">[] = [];
-  for (const featureId of signalledIds) {
-    if (found.length >= MOST_LISTED) break;
-    const rows = signalsSince.all(featureId, firstTakenAt, MOST_LISTED - found.length) as SignalRow[];
-    found.push(...rows.map(({ at, ...row }) => ({ ...row, taken_at: new Date(at).toISOString() })));
+function signalsIn(connection: Connection, signalled: readonly SignalledFeature[], firstTakenAt: number) {
+  const found: Record<"part" | "feature" | "chart" | "rule" | "direction" | "taken_at", string>[] = [];
+  for (const { feature, signals } of signalled) {
+    const completed = signals ?? signalsSince(connection, feature.id, firstTakenAt);
+    for (const { chart, rule, direction, atTime } of completed.slice(0, MOST_LISTED - found.length)) {
+      const [part, taken_at] = [feature.part.number, new Date(atTime).toISOString()];
+      found.push({ part, feature: feature.name, chart, rule, direction, taken_at });
+    }
   }
   return found;
+}
+
+type SignalRow = Pick<Signal, "chart" | "rule" | "direction" | "atTime">;
+
+function signalsSince(connection: Connection, featureId: number, from: number): SignalRow[] {
+  return statementsOf(connection).signalsSince.all(featureId, from, MOST_LISTED) as SignalRow[];
 }
 
 /** What this key was answered to the same idempotency key; null when it is new, or none was sent. */
@@ -179,9 +191,8 @@ const statementsOf = once(({ sqlite }) => ({
        where a.id > ? order by a.id limit ?`,
   ),
   signalsSince: sqlite.prepare(
-    `select p.number as part, f.name as feature, s.chart, s.rule, s.direction, s.at_time as at from signal s
-       join feature f on f.id = s.feature_id join part p on p.id = f.part_id
-       where s.feature_id = ? and s.at_time >= ? order by s.at limit ?`,
+    `select chart, rule, direction, at_time as atTime from signal where feature_id = ? and at_time >= ?
+       order by at limit ?`,
   ),
 }));
 

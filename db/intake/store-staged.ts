@@ -1,4 +1,5 @@
-import { and, eq, isNull, sql } from "drizzle-orm";
+import { and, eq, isNull } from "drizzle-orm";
+import type { Signal } from "../../lib/evaluation/progress";
 import type { FileNames, Notice, Refusal } from "../../lib/intake/batch";
 import { merged } from "../../lib/measurements/order";
 import { freshOf, type Resolution, resolve } from "../../lib/measurements/resolve";
@@ -6,10 +7,10 @@ import { emptySeries, type MeasurementSeries } from "../../lib/measurements/seri
 import type { Actor } from "../commands/audit";
 import { judgeAnew, judgeNews } from "../commands/judge-feature";
 import { type Connection, once } from "../connection";
+import type { KnownPlant } from "../measurements/known-plant";
 import {
   addMeasurements,
   arrivalCount,
-  latestAt,
   readSeries,
   replaceSeries,
   SETTLE_AT,
@@ -17,7 +18,8 @@ import {
   settleSome,
   tailsSince,
 } from "../measurements/store";
-import { correction, intakeFeature } from "../schema";
+import type { FeatureRow } from "../queries/features";
+import { correction } from "../schema";
 import { countRows } from "./count-rows";
 import { convertValues, filedFeature, filedParts, lengthScale, type NewFeatures } from "./filed-features";
 import { nameIds, pieceIds, replaceNames } from "./name-ids";
@@ -28,6 +30,7 @@ export type StoreInput = {
   staging: Staging;
   names: FileNames;
   newFeatures: NewFeatures;
+  plant: KnownPlant;
   actor: Actor;
   /** This very file was taken in before and that intake stands: it does not take back what was corrected since. */
   isKnownFile: boolean;
@@ -46,9 +49,15 @@ export type Stored = {
   /** Features that have something new. */
   featureIds: number[];
   /** Those of them in which something signalled. */
-  signalledIds: number[];
+  signalled: SignalledFeature[];
   refusals: Refusal[];
   notices: Notice[];
+};
+
+export type SignalledFeature = {
+  feature: FeatureRow;
+  /** What signalled; null when just the table can tell. */
+  signals: readonly Signal[] | null;
 };
 
 /** Somebody waits for the answer to so few; a large intake may as well settle everything. */
@@ -56,7 +65,7 @@ const FEW_ROWS = 1000;
 
 /** Stores what was staged, feature by feature, and judges it; inside the caller's transaction. */
 export function storeStaged(connection: Connection, input: StoreInput): Stored {
-  const { staging, names, actor } = input;
+  const { staging, names, plant, actor } = input;
   const total: Stored = {
     accepted: 0,
     duplicates: 0,
@@ -66,12 +75,12 @@ export function storeStaged(connection: Connection, input: StoreInput): Stored {
     signals: 0,
     alarms: 0,
     featureIds: [],
-    signalledIds: [],
+    signalled: [],
     refusals: [],
     notices: [],
   };
-  const partIds = filedParts(connection, names.features, actor);
-  const ids = nameIds(connection, names);
+  const partIds = filedParts(connection, names.features, { plant, actor });
+  const ids = nameIds(connection, names, plant);
   const pieces = Array.from({ length: staging.runs }, (_, run) =>
     pieceIds(connection, staging.piecesOf(run), partIds),
   );
@@ -85,13 +94,15 @@ export function storeStaged(connection: Connection, input: StoreInput): Stored {
     replaceNames(rows, ids);
     rows.intake.fill(input.intakeId);
     const partId = partIds.get(filed.part) as number;
-    const { row, notices } = filedFeature(connection, {
+    const { known, notices } = filedFeature(connection, {
       filed,
       partId,
       rows,
+      plant,
       newFeatures: input.newFeatures,
       actor,
     });
+    const { row } = known;
     total.notices.push(...notices);
     if (lengthScale(filed.unit, row.unit) === null) {
       refuseAll(
@@ -106,6 +117,7 @@ export function storeStaged(connection: Connection, input: StoreInput): Stored {
     if (rows.count === 0) return;
     const resolution = storeRows(connection, {
       featureId: row.id,
+      latest: known.progress?.lastAt ?? null,
       rows,
       actor,
       isKnownFile: input.isKnownFile,
@@ -118,7 +130,7 @@ export function storeStaged(connection: Connection, input: StoreInput): Stored {
 
     const isAppended = resolution.late === 0 && resolution.corrections.length === 0 && resolution.appended;
     const judged = isAppended
-      ? judgeNews(connection, { feature: row, news: freshOf(rows, resolution), at: actor.at })
+      ? judgeNews(connection, { known, news: freshOf(rows, resolution), at: actor.at })
       : judgeAnew(connection, {
           feature: row,
           at: actor.at,
@@ -128,12 +140,11 @@ export function storeStaged(connection: Connection, input: StoreInput): Stored {
           // Late ones lie in blocks by now, but a correction has moved the feature's waiting rows there as well.
           ...(resolution.corrections.length === 0 ? { readLater: (from) => tail(row.id, from) } : {}),
         });
+    known.progress = judged.progress;
     total.signals += judged.signals;
     total.alarms += judged.alarms;
-    if (judged.signals > 0) total.signalledIds.push(row.id);
-    if (fresh > 0) {
-      addIntakeFeature(connection).run({ intakeId: input.intakeId, featureId: row.id, rows: fresh });
-    }
+    if (judged.signals > 0) total.signalled.push({ feature: row, signals: judged.completed });
+    if (fresh > 0) addIntakeFeature(connection).run(input.intakeId, row.id, fresh);
   });
   input.onFeature(features.length, features.length);
   if (arrivalCount(connection) > SETTLE_AT) {
@@ -149,21 +160,15 @@ function firstChange({ takenAt }: MeasurementSeries, { fresh, corrections }: Res
   return Math.min(...changed.map((position) => takenAt[position] as number));
 }
 
-const addIntakeFeature = once(({ orm }) =>
-  orm
-    .insert(intakeFeature)
-    .values({
-      intakeId: sql.placeholder("intakeId"),
-      featureId: sql.placeholder("featureId"),
-      rows: sql.placeholder("rows"),
-    })
-    .prepare(),
+const addIntakeFeature = once(({ sqlite }) =>
+  sqlite.prepare("insert into intake_feature (intake_id, feature_id, rows) values (?, ?, ?)"),
 );
 
 function storeRows(
   connection: Connection,
   {
     featureId,
+    latest,
     rows,
     actor,
     isKnownFile,
@@ -171,6 +176,8 @@ function storeRows(
     tail,
   }: {
     featureId: number;
+    /** When the feature's latest stored measurement was taken; null when it has none. */
+    latest: number | null;
     rows: MeasurementSeries;
     actor: Actor;
     isKnownFile: boolean;
@@ -178,7 +185,6 @@ function storeRows(
     tail: (feature: number, at: number) => MeasurementSeries;
   },
 ): Resolution & { appended: boolean; lastBefore: number | null } {
-  const latest = latestAt(connection, featureId);
   const first = rows.takenAt[0] as number;
   // Nothing stored is as late as the first new row: the usual case, in which the history need not be read.
   const isAfterAll = latest === null || first > latest;
