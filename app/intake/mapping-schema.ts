@@ -36,6 +36,8 @@ export const mappingSchema = z.strictObject({
   dateFormat: z.enum(DATE_FORMATS),
   piece: z.array(text).max(8),
   columns,
+  // Mappings saved before a time of day could stand in a column of its own have none.
+  timeOfDay: text.nullable().default(null),
   valueColumns: z.array(valueColumn).max(2000),
   time: z.strictObject({ start: z.string().max(40), stepSeconds: number.min(0).max(31_536_000) }).nullable(),
   // Mappings saved before a zone could be chosen mean the plant's.

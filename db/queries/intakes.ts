@@ -1,6 +1,6 @@
 import { and, asc, desc, eq, isNull, ne, sql } from "drizzle-orm";
 import type { Notice, Refusal } from "../../lib/intake/batch";
-import type { Mapping } from "../../lib/intake/mapping";
+import { emptyMapping, type Mapping } from "../../lib/intake/mapping";
 import { connectionOf, type Database } from "../connection";
 import type { IntakeCounts } from "../intake/record-intake";
 import { account, correction, feature, intake, intakeFeature, mapping, part, refusal } from "../schema";
@@ -205,7 +205,12 @@ export async function mappingByName(database: Database, name: string): Promise<M
   return row ? mappingRow(row) : null;
 }
 
+/** Mappings saved before there was a zone or a column of the time of day have neither. */
+function savedMapping(name: string, definition: string): Mapping {
+  return { ...emptyMapping(name), ...(JSON.parse(definition) as Partial<Mapping>) };
+}
+
 function mappingRow(row: typeof mapping.$inferSelect): MappingRow {
   const { id, name, fingerprint, updatedAt } = row;
-  return { id, name, fingerprint, updatedAt, mapping: JSON.parse(row.definition) as Mapping };
+  return { id, name, fingerprint, updatedAt, mapping: savedMapping(name, row.definition) };
 }

@@ -21,6 +21,8 @@ export type ColumnPlan = {
   names: { column: DictionaryColumn; source: Source }[];
   piece: Source[];
   takenAt: Source | null;
+  /** The time of day, where `takenAt` is the date alone. */
+  timeOfDay: Source | null;
   temperature: Source | null;
 };
 
@@ -50,6 +52,7 @@ export function planColumns(mapping: Mapping, header: readonly string[]): Column
     names: mapped(DICTIONARY_COLUMNS),
     piece: mapping.piece.map(inFile),
     takenAt: sourceOf("taken_at"),
+    timeOfDay: mapping.timeOfDay === null ? null : inFile(mapping.timeOfDay),
     temperature: sourceOf("part_temp_c"),
   };
 }

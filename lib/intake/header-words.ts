@@ -26,6 +26,7 @@ export const HEADER_WORDS: Readonly<Record<MappedColumn | "piece", readonly stri
     "time",
     "measurementdate",
     "datum",
+    "messdatum",
     "zeit",
     "datumzeit",
   ],
@@ -119,6 +120,19 @@ export const HEADER_WORDS: Readonly<Record<MappedColumn | "piece", readonly stri
   length: ["length", "lengthmm", "expansionlength", "measuredlength"],
   expansion: ["expansion", "expansioncoefficient", "cte", "thermalexpansion", "alpha"],
 };
+
+/** Header words of the time of day that stands beside a column of dates. */
+export const CLOCK_WORDS: readonly string[] = [
+  "time",
+  "timeofday",
+  "clock",
+  "clocktime",
+  "measurementtime",
+  "measuringtime",
+  "uhrzeit",
+  "zeit",
+  "messzeit",
+];
 
 /** Header words of columns that only count or number the rows. */
 export const COUNTER_WORDS: readonly string[] = [

@@ -59,6 +59,8 @@ export type Mapping = {
   /** Header texts of the columns that, joined with "-", make the serial of the piece. May be empty. */
   piece: string[];
   columns: Record<MappedColumn, ColumnRef>;
+  /** Header text of the column with the time of day, where `taken_at` holds the date alone; null otherwise. */
+  timeOfDay: string | null;
   valueColumns: ValueColumn[];
   /** Where the file states no time: the first data row's time, and the seconds between one row and the next. */
   time: { start: string; stepSeconds: number } | null;
@@ -78,6 +80,7 @@ export function emptyMapping(name: string): Mapping {
     dateFormat: "iso",
     piece: [],
     columns,
+    timeOfDay: null,
     valueColumns: [],
     time: null,
     zone: null,
@@ -103,7 +106,7 @@ export function columnIndexes(header: readonly string[]): Map<string, number> {
   return indexes;
 }
 
-/** `field` is a column of the tidy file, "piece", "time" or "mapping"; the message says what to do. */
+/** `field` is a column of the tidy file, "piece", "time", "time_of_day" or "mapping"; the message says what to do. */
 export type MappingProblem = { field: string; message: string };
 
 /** Columns that belong to a single value and so have no place beside the value columns of a wide layout. */
@@ -142,6 +145,8 @@ export function validateMapping(mapping: Mapping, header: readonly string[]): Ma
       message: "The decimal mark and the separator are both a comma. Change one.",
     });
   }
+  const clockFault = timeOfDayFault(mapping);
+  if (clockFault !== null) problems.push({ field: "time_of_day", message: clockFault });
   if (mapping.time !== null) {
     if (mapping.columns.taken_at !== null) {
       problems.push({
@@ -157,6 +162,16 @@ export function validateMapping(mapping: Mapping, header: readonly string[]): Ma
     }
   }
   return problems;
+}
+
+function timeOfDayFault({ timeOfDay, columns: { taken_at: date } }: Mapping): string | null {
+  if (timeOfDay === null) return null;
+  if (date === null || "constant" in date) {
+    return "A column is mapped for the time of day, and none for the date. Choose the column of dates.";
+  }
+  return headerKey(date.column) === headerKey(timeOfDay)
+    ? `Date and time of day are mapped to the same column, “${timeOfDay}”. Choose another one, or none, for the time of day.`
+    : null;
 }
 
 function longProblems({ columns }: Mapping): MappingProblem[] {
@@ -213,6 +228,7 @@ function usedColumns(mapping: Mapping): { field: string; column: string }[] {
     const ref = mapping.columns[field];
     if (ref !== null && "column" in ref) used.push({ field, column: ref.column });
   }
+  if (mapping.timeOfDay !== null) used.push({ field: "time_of_day", column: mapping.timeOfDay });
   if (mapping.layout === "wide")
     for (const { column } of mapping.valueColumns) used.push({ field: "value", column });
   return used;

@@ -90,7 +90,7 @@ export class RowGuess {
     const stated = holderOf(plan.stated.map(({ source }) => source));
     const outputs: [Stretch | null, (batch: TidyBatch) => Column][] = [
       [holderOf(plan.piece), (batch) => batch.piece],
-      [holderOf([plan.takenAt]), (batch) => batch.takenAt],
+      [holderOf([plan.takenAt, plan.timeOfDay]), (batch) => batch.takenAt],
       [holderOf([plan.temperature]), (batch) => batch.partTemp],
       ...plan.names.map(({ column, source }): [Stretch | null, (batch: TidyBatch) => Column] => [
         holderOf([source]),

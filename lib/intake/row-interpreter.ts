@@ -4,6 +4,7 @@ import { newBatch, trimmed } from "./batch-builder";
 import { ByteDictionary } from "./byte-dictionary";
 import { type ColumnPlan, planColumns, type ValueSource } from "./column-plan";
 import { type FieldRow, fieldText } from "./csv";
+import { DateAndClock } from "./date-and-clock";
 import { Field, JoinedField, type Source } from "./field";
 import { type Mapping, validateMapping } from "./mapping";
 import { decimalFault, isMeasurable, readDecimal } from "./numbers";
@@ -56,6 +57,7 @@ export class RowInterpreter {
   private readonly limits: IntakeLimits;
   private readonly batchRows: number;
   private readonly times: TimeReader;
+  private readonly moments: DateAndClock;
   private batch: TidyBatch;
   private firstTime = Number.NaN;
 
@@ -66,6 +68,7 @@ export class RowInterpreter {
     names: [],
     piece: [],
     takenAt: null,
+    timeOfDay: null,
     temperature: null,
   };
   private named: NamedColumn[] = [];
@@ -95,6 +98,7 @@ export class RowInterpreter {
     for (const column of DICTIONARY_COLUMNS) names[column] = [""];
     this.names = names as FileNames;
     this.times = new TimeReader({ format: mapping.dateFormat, decimal: mapping.decimal, zone: options.zone });
+    this.moments = new DateAndClock(this.times, mapping.dateFormat, mapping.decimal);
     if (mapping.time !== null) this.firstTime = this.startTime(mapping.time.start);
   }
 
@@ -216,8 +220,15 @@ export class RowInterpreter {
   private readShared(row: FieldRow, slot: number, stepped: number): boolean {
     const { field, batch } = this;
     let time = stepped;
-    if (this.plan.takenAt !== null) {
-      field.moveTo(row, this.plan.takenAt);
+    const { takenAt, timeOfDay } = this.plan;
+    if (takenAt !== null && timeOfDay !== null) {
+      time = this.moments.read(row, takenAt, timeOfDay);
+      if (Number.isNaN(time)) {
+        this.refuse(row, "taken_at", this.moments.fault());
+        return false;
+      }
+    } else if (takenAt !== null) {
+      field.moveTo(row, takenAt);
       time = this.times.read(field.bytes, field.start, field.end);
       if (Number.isNaN(time)) {
         this.refuse(row, "taken_at", timeFault(field.text(), this.mapping.dateFormat));

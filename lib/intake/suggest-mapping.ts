@@ -1,4 +1,5 @@
-import { COUNTER_WORDS, HEADER_WORDS, headerWord } from "./header-words";
+import { areClocks, areDates } from "./date-and-clock";
+import { CLOCK_WORDS, COUNTER_WORDS, HEADER_WORDS, headerWord } from "./header-words";
 import type {
   ColumnRef,
   DateFormat,
@@ -73,6 +74,9 @@ export function suggestMapping(
     free.delete(index);
   }
 
+  const clockNote = takeClock(mapping, { found, free, words, header, texts });
+  if (clockNote) notes.push(clockNote);
+
   const numberIndexes = NUMBER_COLUMNS.flatMap((column) => found.get(column) ?? []);
   const numeric = [...free].filter(
     (index) => mostlyNumbers(texts(index)) && !COUNTER_WORDS.includes(words[index] ?? ""),
@@ -106,12 +110,6 @@ export function suggestMapping(
     const { format, note } = dateFormat(texts(time));
     mapping.dateFormat = format;
     if (note) notes.push(note);
-    const other = [...free].find((index) => ["date", "time", "zeit"].includes(words[index] ?? ""));
-    if (other !== undefined) {
-      notes.push(
-        `Date and time stand in two columns, and only ${quoted(header[time] ?? "")} is read. Put both into one column to keep the order within a day.`,
-      );
-    }
   }
   if (mapping.layout === "long" && looksLikeDeviations(sampleRows, found, mapping.decimal)) {
     mapping.columns.lower_tolerance = null;
@@ -123,6 +121,52 @@ export function suggestMapping(
   const unmatched = [...free].map((index) => header[index] ?? "").filter((text) => text !== "");
   const isHeaderMissing = piece === -1 && found.size === 0 && header.some(isNumber);
   return { mapping, unmatched, notes, isHeaderMissing };
+}
+
+/**
+ * Where the column found for the moment holds the date alone, or the time of day alone, the other half of it: by its
+ * header, else the only column that holds times of day. What was taken by its contents is said.
+ */
+function takeClock(
+  mapping: Mapping,
+  {
+    found,
+    free,
+    words,
+    header,
+    texts,
+  }: {
+    found: Map<MappedColumn, number>;
+    free: Set<number>;
+    words: readonly string[];
+    header: readonly string[];
+    texts: (index: number) => string[];
+  },
+): string | null {
+  const first = found.get("taken_at");
+  if (first === undefined) return null;
+  const isNamed = (index: number) => CLOCK_WORDS.includes(words[index] ?? "");
+  const others = [...free];
+  const date = [first, ...others.filter((index) => HEADER_WORDS.taken_at.includes(words[index] ?? ""))].find(
+    (index) => areDates(texts(index)),
+  );
+  if (date === undefined) return null;
+  const besideSerial = dateFormat(texts(date)).format === "serial";
+  // A part of a day is a bare number, and could be anything under another name.
+  const clocks = [first, ...others].filter(
+    (index) => index !== date && areClocks(texts(index), { besideSerial: besideSerial && isNamed(index) }),
+  );
+  const clock = clocks.find(isNamed) ?? (clocks.length === 1 ? clocks[0] : undefined);
+  if (clock === undefined) return null;
+
+  mapping.columns.taken_at = { column: header[date] ?? "" };
+  mapping.timeOfDay = header[clock] ?? "";
+  found.set("taken_at", date);
+  free.delete(date);
+  free.delete(clock);
+  return isNamed(clock)
+    ? null
+    : `The column ${quoted(mapping.timeOfDay)} holds times of day and is read together with the date in ${quoted(header[date] ?? "")}: check it.`;
 }
 
 function toWide(

@@ -60,6 +60,7 @@ export function freeColumns(mapping: Mapping, header: readonly string[]): string
     const ref = mapping.columns[field];
     if (ref !== null && "column" in ref) used.add(headerKey(ref.column));
   }
+  if (mapping.timeOfDay !== null) used.add(headerKey(mapping.timeOfDay));
   return header.filter((column) => column !== "" && !used.has(headerKey(column)));
 }
 

@@ -226,24 +226,64 @@ export class TimeReader {
 
 /** Why `TimeReader` does not take this text, and what to do, as a sentence. */
 export function timeFault(text: string, format: DateFormat): string {
-  const shown = quoted(text);
   if (text === "") return "The time is empty: write when the piece was measured, or map no time column.";
-  if (text.startsWith("=") || text.startsWith("#")) {
-    return `${shown} is a formula or an error value of a spreadsheet, not a time. Correct the cell.`;
-  }
-  if (format === "iso" && /^\d{1,2}[./-]\d{1,2}[./-]\d{2,4}/.test(text)) {
-    return `${shown} may be day first or month first. Choose the date format in the mapping, or write it as 2024-01-31 14:05.`;
-  }
-  if (format === "iso" && /^\d{5}([.,]\d+)?$/.test(text)) {
-    return `${shown} looks like the serial date of a spreadsheet. Choose that date format in the mapping.`;
-  }
+  const known = faultOfKind(text, format);
+  if (known !== null) return known;
   const examples: Record<DateFormat, string> = {
     iso: "2024-01-31 14:05:00",
     "day-first": "31.01.2024 14:05 or 2024-01-31 14:05",
     "month-first": "1/31/2024 2:05 PM or 2024-01-31 14:05",
     serial: "45322.5 or 2024-01-31 14:05",
   };
-  return `${shown} is not a time between ${FIRST_YEAR} and ${LAST_YEAR}. Write it like ${examples[format]}.`;
+  return `${quoted(text)} is not a time between ${FIRST_YEAR} and ${LAST_YEAR}. Write it like ${examples[format]}.`;
+}
+
+/** Why a text is not the date beside a column of times of day, as a sentence. */
+export function dateFault(
+  text: string,
+  format: DateFormat,
+  why: "no-date" | "has-clock" = "no-date",
+): string {
+  if (text === "") return "The date is empty: write on which day the piece was measured.";
+  if (why === "has-clock") {
+    return `${quoted(text)} holds more than a date, and another column is mapped for the time of day. Map one of the two, or write the date alone.`;
+  }
+  const known = faultOfKind(text, format);
+  if (known !== null) return known;
+  const examples: Record<DateFormat, string> = {
+    iso: "2024-01-31",
+    "day-first": "31.01.2024 or 2024-01-31",
+    "month-first": "1/31/2024 or 2024-01-31",
+    serial: "45322 or 2024-01-31",
+  };
+  return `${quoted(text)} is not a date between ${FIRST_YEAR} and ${LAST_YEAR}. Write it like ${examples[format]}.`;
+}
+
+/** Why a text is not the time of day beside a column of dates, as a sentence. */
+export function clockFault(text: string): string {
+  if (text === "") return "The time of day is empty: write when on that day the piece was measured.";
+  if (isSpreadsheetFault(text)) return spreadsheetFault(text);
+  return `${quoted(text)} is not a time of day. Write it like 14:05:00 or 2:05 PM.`;
+}
+
+function faultOfKind(text: string, format: DateFormat): string | null {
+  const shown = quoted(text);
+  if (isSpreadsheetFault(text)) return spreadsheetFault(text);
+  if (format === "iso" && /^\d{1,2}[./-]\d{1,2}[./-]\d{2,4}/.test(text)) {
+    return `${shown} may be day first or month first. Choose the date format in the mapping, or write it as 2024-01-31 14:05.`;
+  }
+  if (format === "iso" && /^\d{5}([.,]\d+)?$/.test(text)) {
+    return `${shown} looks like the serial date of a spreadsheet. Choose that date format in the mapping.`;
+  }
+  return null;
+}
+
+function isSpreadsheetFault(text: string): boolean {
+  return text.startsWith("=") || text.startsWith("#");
+}
+
+function spreadsheetFault(text: string): string {
+  return `${quoted(text)} is a formula or an error value of a spreadsheet, not a time. Correct the cell.`;
 }
 
 /** Days from 1970-01-01 in the Gregorian calendar, by counting years from March so that leap days come last. */

@@ -2,7 +2,7 @@ import { createHash } from "node:crypto";
 import { describe, expect, test } from "vitest";
 import { saveMapping } from "../../db/commands/mappings";
 import { openDatabase } from "../../db/connection";
-import { emptyMapping } from "../../lib/intake/mapping";
+import { emptyMapping, type Mapping } from "../../lib/intake/mapping";
 import { commandLine } from "./command";
 import { minute, type TidyRow, tidyFile } from "./tidy-file";
 
@@ -117,8 +117,10 @@ describe("a saved mapping", () => {
     // The first intake makes the database.
     await taken(cli, cli.file("first.csv", tidyFile(ROWS.slice(0, 3))));
     const database = await openDatabase(cli.database());
+    // As it was stored before there was a zone or a column of the time of day.
+    const { zone: _, timeOfDay: __, ...empty } = emptyMapping("Zelle 4");
     const mapping = {
-      ...emptyMapping("Zelle 4"),
+      ...empty,
       separator: ";",
       decimal: ",",
     } as const;
@@ -132,7 +134,7 @@ describe("a saved mapping", () => {
           value: { column: "Ist" },
           unit: { constant: "mm" },
         },
-      },
+      } as Mapping,
       fingerprint: "none",
       actor: { accountId: null, at: 0 },
     });
@@ -141,6 +143,22 @@ describe("a saved mapping", () => {
     const [mapped] = await taken(cli, cli.file("cell.csv", text), "--mapping", "Zelle 4");
     expect(mapped).toMatchObject({ accepted: 2, refused: 0 });
     expect(await cli.json("rebuild")).toMatchObject({ features: 2, differing: 0 });
+  });
+
+  test("is not needed where a header says which column is the date and which the time of day", async () => {
+    const rows = [
+      "10,01;02.03.2026;06:10",
+      "10,02;02.03.2026;05:50",
+      "10,03;02.03.2026;",
+      "10,04;32.03.2026;06:20",
+    ];
+    const file = cli.file(
+      "two.csv",
+      ["Merkmal;Ist;Datum;Uhrzeit", ...rows.map((row) => `Bohrung;${row}`), ""].join("\n"),
+    );
+    expect(await taken(cli, file)).toMatchObject([{ accepted: 2, refused: 2 }]);
+    // A study wants every row, and says which half of the moment is at fault.
+    expect((await cli.run("study", file)).errors).toContain('field "taken_at": The time of day is empty');
   });
 
   test("that nobody saved is refused by its name", async () => {

@@ -13,6 +13,11 @@ describe("a mapping from outside", () => {
     expect(mappingSchema.parse(before).zone).toBeNull();
   });
 
+  test("one saved before the time of day could have a column has none", () => {
+    const { timeOfDay: _, ...before } = emptyMapping("a");
+    expect(mappingSchema.parse(before).timeOfDay).toBeNull();
+  });
+
   test.each([
     ["an unknown layout", { layout: "tall" }],
     ["a separator that reads a file differently", { separator: "|" }],

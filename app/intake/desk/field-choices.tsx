@@ -1,5 +1,6 @@
 "use client";
 
+import { Fragment } from "react";
 import type { ColumnRef, MappedColumn, Mapping } from "../../../lib/intake/mapping";
 import { fill } from "../../../lib/words/fill";
 import type { Words } from "../../../lib/words/words";
@@ -28,9 +29,15 @@ export function FieldChoices({
 }) {
   const isWide = mapping.layout === "wide";
   const choose = (column: MappedColumn, ref: ColumnRef) => {
-    const time = column === "taken_at" && ref !== null ? null : mapping.time;
+    const isMoment = column === "taken_at";
+    const time = isMoment && ref !== null ? null : mapping.time;
+    const timeOfDay = isMoment && ref === null ? null : mapping.timeOfDay;
     const valueColumns = withoutColumn(mapping.valueColumns, ref);
-    onChange({ ...mapping, time, valueColumns, columns: { ...mapping.columns, [column]: ref } });
+    onChange({ ...mapping, time, timeOfDay, valueColumns, columns: { ...mapping.columns, [column]: ref } });
+  };
+  const chooseTimeOfDay = (timeOfDay: string | null) => {
+    const ref = timeOfDay === null ? null : { column: timeOfDay };
+    onChange({ ...mapping, timeOfDay, valueColumns: withoutColumn(mapping.valueColumns, ref) });
   };
   return TIDY_GROUPS.map(({ group, columns }) => {
     // In the wide layout each value column has its own.
@@ -38,14 +45,23 @@ export function FieldChoices({
     return (
       <FieldGroup key={group} legend={words.tidy.legends[group]}>
         {shown.map((column) => (
-          <FieldChoice
-            key={column}
-            column={column}
-            value={mapping.columns[column]}
-            file={file}
-            onChange={(ref) => choose(column, ref)}
-            words={words}
-          />
+          <Fragment key={column}>
+            <FieldChoice
+              column={column}
+              value={mapping.columns[column]}
+              file={file}
+              onChange={(ref) => choose(column, ref)}
+              words={words}
+            />
+            {column === "taken_at" && mapping.columns.taken_at !== null ? (
+              <TimeOfDayChoice
+                value={mapping.timeOfDay}
+                file={file}
+                onChange={chooseTimeOfDay}
+                words={words}
+              />
+            ) : null}
+          </Fragment>
         ))}
       </FieldGroup>
     );
@@ -56,6 +72,32 @@ export function FieldChoices({
 function withoutColumn(valueColumns: Mapping["valueColumns"], ref: ColumnRef): Mapping["valueColumns"] {
   if (ref === null || "constant" in ref) return valueColumns;
   return valueColumns.filter(({ column }) => column !== ref.column);
+}
+
+/** The other half of the moment, where the column of times holds the date alone. */
+function TimeOfDayChoice({
+  value,
+  file,
+  onChange,
+  words: { editor: said },
+}: {
+  value: string | null;
+  file: FileStart;
+  onChange: (column: string | null) => void;
+  words: FieldWords;
+}) {
+  return (
+    <SelectField
+      label={said.timeOfDay}
+      value={value === null ? NONE : COLUMN + value}
+      choices={[
+        { value: NONE, label: said.none },
+        ...columnChoices(file, value).map((column) => ({ value: COLUMN + column, label: column })),
+      ]}
+      hint={value === null ? said.timeOfDayHint : sampleOf(file, value, said)}
+      onChange={({ target }) => onChange(target.value === NONE ? null : target.value.slice(COLUMN.length))}
+    />
+  );
 }
 
 function FieldChoice({

@@ -60,6 +60,7 @@ function usesOf(
     const ref = mapping.columns[field];
     if (ref !== null && "column" in ref) add(ref.column, columnLabel(field, tidy));
   }
+  if (mapping.timeOfDay !== null) add(mapping.timeOfDay, editor.timeOfDay);
   if (mapping.layout === "wide") for (const { column } of mapping.valueColumns) add(column, editor.aFeature);
   return uses;
 }

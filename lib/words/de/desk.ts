@@ -24,7 +24,7 @@ export const desk = {
       upper_tolerance: { label: "Obere Toleranzgrenze", holds: "die Grenze selbst" },
       taken_at: {
         label: "Zeit",
-        holds: "Tag und Uhrzeit in einer Spalte; ohne sie die Folge der Datei",
+        holds: "Datum und Uhrzeit, in einer Spalte oder zwei; ohne sie die Folge der Datei",
       },
       lot: { label: "Los", holds: "Los, Charge oder Schmelze" },
       subgroup: {
@@ -220,6 +220,8 @@ export const desk = {
     serial: "Seriennummer",
     joined: "Verbunden mit, Stück {number}",
     nothingMore: "– nichts weiter",
+    timeOfDay: "Uhrzeit",
+    timeOfDayHint: "wo die Spalte darüber nur das Datum enthält",
   },
   format: {
     legend: "Wie die Datei geschrieben ist",

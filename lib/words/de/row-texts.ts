@@ -81,6 +81,26 @@ const TIMES: Pairs = [
     "„{text}“ ist keine Zeit zwischen {first} und {last}. Schreiben Sie sie wie {example}.",
   ],
   [
+    "The date is empty: write on which day the piece was measured.",
+    "Das Datum ist leer: Schreiben Sie, an welchem Tag das Teil gemessen wurde.",
+  ],
+  [
+    "“{text}” holds more than a date, and another column is mapped for the time of day. Map one of the two, or write the date alone.",
+    "„{text}“ enthält mehr als ein Datum, und für die Uhrzeit ist eine andere Spalte zugeordnet. Ordnen Sie eine von beiden zu, oder schreiben Sie das Datum allein.",
+  ],
+  [
+    "“{text}” is not a date between {first} and {last}. Write it like {example}.",
+    "„{text}“ ist kein Datum zwischen {first} und {last}. Schreiben Sie es wie {example}.",
+  ],
+  [
+    "The time of day is empty: write when on that day the piece was measured.",
+    "Die Uhrzeit ist leer: Schreiben Sie, wann an diesem Tag das Teil gemessen wurde.",
+  ],
+  [
+    "“{text}” is not a time of day. Write it like 14:05:00 or 2:05 PM.",
+    "„{text}“ ist keine Uhrzeit. Schreiben Sie sie wie 14:05:00 oder 2:05 PM.",
+  ],
+  [
     "The first time of the mapping is unreadable. {rest}",
     "Die erste Zeit der Zuordnung ist nicht lesbar. {rest}",
   ],
@@ -179,6 +199,14 @@ const MAPPINGS: Pairs = [
     "Eine Zeitspalte ist zugeordnet, also darf keine erste Zeit angegeben sein. Nehmen Sie eines von beiden weg.",
   ],
   [
+    "A column is mapped for the time of day, and none for the date. Choose the column of dates.",
+    "Für die Uhrzeit ist eine Spalte zugeordnet, für das Datum keine. Wählen Sie die Spalte mit dem Datum.",
+  ],
+  [
+    "Date and time of day are mapped to the same column, “{column}”. Choose another one, or none, for the time of day.",
+    "Datum und Uhrzeit sind derselben Spalte zugeordnet, „{column}“. Wählen Sie für die Uhrzeit eine andere oder keine.",
+  ],
+  [
     "The seconds between two rows must be a number of at least 0.",
     "Die Sekunden zwischen zwei Zeilen müssen eine Zahl von mindestens 0 sein.",
   ],
@@ -231,8 +259,8 @@ const MAPPINGS: Pairs = [
     "Die Spalte „{column}“ nennt keine Zeit: Die Zeilen werden in der Folge der Datei angenommen.",
   ],
   [
-    "Date and time stand in two columns, and only “{column}” is read. Put both into one column to keep the order within a day.",
-    "Datum und Uhrzeit stehen in zwei Spalten, und nur „{column}“ wird gelesen. Setzen Sie beide in eine Spalte, damit die Folge innerhalb eines Tages erhalten bleibt.",
+    "The column “{column}” holds times of day and is read together with the date in “{date}”: check it.",
+    "Die Spalte „{column}“ enthält Uhrzeiten und wird zusammen mit dem Datum in „{date}“ gelesen: Prüfen Sie das.",
   ],
   [
     "The tolerance columns seem to hold deviations from nominal. Tolerance limits are absolute here, so the columns are left out: write absolute limits into the file, or set them in the plan.",

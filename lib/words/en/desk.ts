@@ -21,7 +21,7 @@ export const desk = {
       upper_tolerance: { label: "Upper tolerance limit", holds: "the limit itself" },
       taken_at: {
         label: "Time",
-        holds: "date and time in one column; without it the file's order",
+        holds: "date and time of day, in one column or two; without it the file's order",
       },
       lot: { label: "Lot", holds: "lot, batch or heat" },
       subgroup: { label: "Subgroup", holds: "label of the subgroup, when the sampling sets it" },
@@ -205,6 +205,8 @@ export const desk = {
     serial: "Serial",
     joined: "Joined with, part {number}",
     nothingMore: "– nothing more",
+    timeOfDay: "Time of day",
+    timeOfDayHint: "where the column above holds the date alone",
   },
   format: {
     legend: "How the file is written",

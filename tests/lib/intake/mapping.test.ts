@@ -145,12 +145,63 @@ describe("a suggested mapping", () => {
     expect(mapping.columns.lower_tolerance).toEqual({ column: "lsl" });
   });
 
-  test("date and time in two columns are told", () => {
-    const { notes } = suggestMapping(
-      ["feature", "value", "date", "time"],
-      [["a", "1", "2024-01-31", "14:05"]],
+  test.each([
+    [
+      ["date", "time"],
+      ["2024-01-31", "14:05"],
+    ],
+    [
+      ["Datum", "Uhrzeit"],
+      ["31.01.2024", "14:05:30"],
+    ],
+    [
+      ["Datum", "Zeit"],
+      ["31.01.2024 00:00:00", "14:05"],
+    ],
+    [
+      ["date", "measurement time"],
+      ["1/31/2024", "2:05 PM"],
+    ],
+    [
+      ["date", "time"],
+      ["2024-01-31T00:00:00.000", "1899-12-30T14:05:00.000"],
+    ],
+    [
+      ["date", "time"],
+      ["45322", "0.586805556"],
+    ],
+  ] as const)("date and time of day are found by %j holding %j", ([date, clock], moment) => {
+    const { mapping, notes, unmatched } = suggestMapping(
+      ["feature", "value", clock, date],
+      [
+        ["a", "1", moment[1], moment[0]],
+        ["a", "2", moment[1], moment[0]],
+      ],
     );
-    expect(notes.join()).toContain("two columns");
+    expect(mapping).toMatchObject({
+      layout: "long",
+      timeOfDay: clock,
+      columns: { taken_at: { column: date } },
+    });
+    expect([...notes, ...unmatched]).toEqual([]);
+  });
+
+  test("the only column of times of day is taken whatever it is called, and that is said", () => {
+    const header = ["feature", "value", "date", "hh:mm"];
+    const { mapping, notes } = suggestMapping(header, [["a", "1", "2024-01-31", "14:05"]]);
+    expect(mapping.timeOfDay).toBe("hh:mm");
+    expect(notes.join()).toContain("“hh:mm” holds times of day");
+    const two = suggestMapping([...header, "cycle"], [["a", "1", "2024-01-31", "14:05", "00:45"]]);
+    expect(two.mapping.timeOfDay).toBeNull();
+  });
+
+  test.each([
+    ["2024-01-31 14:05", "14:05"],
+    ["2024-01-31", "0.42"],
+    ["2024-01-31", "early"],
+  ])("a date %j beside %j has no column of the time of day", (date, other) => {
+    const { mapping } = suggestMapping(["feature", "value", "date", "time"], [["a", "1", date, other]]);
+    expect(mapping).toMatchObject({ timeOfDay: null, columns: { taken_at: { column: "date" } } });
   });
 });
 
@@ -182,6 +233,15 @@ describe("a mapping is checked against the header", () => {
     expect(fieldsOf({ ...good, time: { start: "2024-01-01", stepSeconds: -1 } })).toEqual(["time"]);
     const timed = tidyMapping("feature,value,taken_at", { time: { start: "2024-01-01", stepSeconds: 1 } });
     expect(fieldsOf(timed, ["feature", "value", "taken_at"])).toEqual(["time"]);
+  });
+
+  test("a time of day wants a column of dates beside it, and another one than that", () => {
+    const texts = ["feature", "value", "taken_at", "clock"];
+    const dated = tidyMapping("feature,value,taken_at", { timeOfDay: "clock" });
+    expect(fieldsOf(dated, texts)).toEqual([]);
+    expect(fieldsOf({ ...dated, timeOfDay: "Taken_at" }, texts)).toEqual(["time_of_day"]);
+    expect(fieldsOf({ ...good, timeOfDay: "lot" })).toEqual(["time_of_day"]);
+    expect(fieldsOf(dated, ["feature", "value", "taken_at"])).toEqual(["time_of_day"]);
   });
 
   test("the wide layout wants value columns with names of their own", () => {
