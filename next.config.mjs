@@ -1,12 +1,5 @@
 // @ts-check
-
-/** What every answer carries. The policy on scripts needs a fresh number for each page: see proxy.ts. */
-const SECURITY_HEADERS = [
-  { key: "X-Content-Type-Options", value: "nosniff" },
-  { key: "X-Frame-Options", value: "DENY" },
-  { key: "Referrer-Policy", value: "same-origin" },
-  { key: "Permissions-Policy", value: "camera=(), geolocation=(), microphone=(), payment=(), usb=()" },
-];
+import { ANSWER_HEADERS } from "./app/answer-headers.mjs";
 
 /** @type {import("next").NextConfig} */
 const config = {
@@ -21,7 +14,7 @@ const config = {
   experimental: { authInterrupts: true },
   // Titles are words of the page's language and come with the page, not after it: a page without one is nameless to a screen reader.
   htmlLimitedBots: /.*/,
-  headers: async () => [{ source: "/:path*", headers: SECURITY_HEADERS }],
+  headers: async () => [{ source: "/:path*", headers: ANSWER_HEADERS }],
 };
 
 export default config;

@@ -12,6 +12,7 @@ import { database } from "./database";
 import { words } from "./language/language";
 import { plant } from "./plant";
 import { laterSignedIn, signedIn } from "./session";
+import type { MachineRequest } from "./straight";
 import { wallSecret } from "./wall/wall-cookie";
 
 /** Who asks, and how the record names them. */
@@ -89,7 +90,10 @@ export async function requireEndpoint(request: Request, endpoint: Endpoint): Pro
  * The key comes in the Authorization header, which no other site can make a browser send. Programs are answered in
  * English.
  */
-export async function requireKey(request: Request, endpoint: Endpoint): Promise<ApiKey | Response> {
+export async function requireKey(
+  request: Pick<MachineRequest, "method" | "headers">,
+  endpoint: Endpoint,
+): Promise<ApiKey | Response> {
   const scope = scopeOf(ACCESS.endpoints[endpoint]);
   if (scope === null) throw new Error(`${endpoint} is not open to keys.`);
   const sent = /^Bearer +(\S+)$/i.exec(request.headers.get("authorization") ?? "")?.[1];

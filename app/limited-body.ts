@@ -1,3 +1,5 @@
+import type { MachineRequest } from "./straight";
+
 const A_MB = 1024 * 1024;
 const USUAL_MB = 2;
 
@@ -11,7 +13,10 @@ export function mostPostBytes(): number {
 export type LimitedBody = { ok: true; text: string } | { ok: false; status: 400 | 413; why: string };
 
 /** A request's body as text, read no further than it may be long, whatever length it claims to have. */
-export async function readLimited(request: Request, mostBytes = mostPostBytes()): Promise<LimitedBody> {
+export async function readLimited(
+  request: Pick<MachineRequest, "headers" | "body">,
+  mostBytes = mostPostBytes(),
+): Promise<LimitedBody> {
   if (Number(request.headers.get("content-length") ?? 0) > mostBytes) return tooLarge(mostBytes);
   const chunks: Uint8Array[] = [];
   let length = 0;

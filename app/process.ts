@@ -7,6 +7,7 @@ import { pruneAnswers } from "../db/intake/post-measurements";
 import { migrate } from "../db/migrate";
 import { holdServerLock } from "../db/one-server";
 import { startShelfClock } from "./alarms/shelf-clock";
+import { POST } from "./api/v1/measurements/route";
 import { closeDatabaseNow, database } from "./database";
 import { holdForwarded } from "./forwarded";
 import { startWatching } from "./intake/watched/watch";
@@ -18,6 +19,7 @@ import { endStreams } from "./news/streams";
 import { beginEnding } from "./readiness";
 import { readSettings } from "./settings";
 import { limitSlowRequests, REQUEST_SECONDS } from "./slow-requests";
+import { answerStraight } from "./straight";
 
 const AN_HOUR = 3_600_000;
 
@@ -47,6 +49,10 @@ async function begin(): Promise<void> {
     seconds: Number(process.env.STEADYREST_REQUEST_SECONDS || REQUEST_SECONDS),
     onEnded: () => log.warn("a request that came in too slowly was ended"),
   });
+  if (process.env.NODE_ENV === "production")
+    answerStraight({ "POST /api/v1/measurements": POST }, ({ error, method, route }) =>
+      log.error({ err: error, method, route }, "request failed"),
+    );
   const plant = await database();
   if (!holdServerLock(plant.path)) {
     throw new Error(

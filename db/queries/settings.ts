@@ -1,8 +1,7 @@
 import { type DecimalMark, type Grouping, isDecimalMark, isGrouping } from "../../lib/format/marks";
 import { isLengthDisplay, type LengthDisplay } from "../../lib/units/length";
 import { isLanguage, type Language } from "../../lib/words/language";
-import { connectionOf, type Database } from "../connection";
-import { setting } from "../schema";
+import { connectionOf, type Database, once } from "../connection";
 
 export type Shift = { name: string; starts: string; ends: string };
 
@@ -40,10 +39,11 @@ const DEFAULTS: PlantSettings = {
   clock: null,
 };
 
+const allQuery = once(({ sqlite }) => sqlite.prepare("select key, value from setting").raw());
+
 /** The plant's settings, with defaults for what was never set. */
 export async function plantSettings(database: Database): Promise<PlantSettings> {
-  const rows = connectionOf(database).orm.select().from(setting).all();
-  const stored = new Map(rows.map((row) => [row.key, row.value]));
+  const stored = new Map(allQuery(connectionOf(database)).all() as [string, string][]);
   const shifts = stored.get("shifts");
   const [language, lengths] = [stored.get("language"), stored.get("lengths")];
   const [decimal, grouping] = [stored.get("decimal"), stored.get("grouping")];

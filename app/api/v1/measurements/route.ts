@@ -1,11 +1,12 @@
 import { NotStored } from "../../../../db/connection";
 import { postMeasurements } from "../../../../db/intake/post-measurements";
+import { plantSettings } from "../../../../db/queries/settings";
 import { UnreadableFile } from "../../../../lib/intake/unreadable-file";
 import { type ZoneOffset, zoneTable } from "../../../../lib/intake/zone";
 import { requireKey } from "../../../access";
 import { database } from "../../../database";
 import { readLimited } from "../../../limited-body";
-import { plant } from "../../../plant";
+import type { MachineRequest } from "../../../straight";
 import { readBody } from "./body";
 
 export const dynamic = "force-dynamic";
@@ -16,9 +17,9 @@ const IDEMPOTENCY_KEY = /^[\x21-\x7e]{1,200}$/;
 
 /**
  * Takes measurements from a machine. Answered once they are on the disk, judged, and their alarms raised; see
- * README.md for the body and the answers.
+ * README.md for the body and the answers. In production requests come here past Next: app/straight.ts.
  */
-export async function POST(request: Request): Promise<Response> {
+export async function POST(request: MachineRequest): Promise<Response> {
   const key = await requireKey(request, "POST /api/v1/measurements");
   if (key instanceof Response) return key;
   const type = request.headers.get("content-type") ?? "";
@@ -40,17 +41,19 @@ export async function POST(request: Request): Promise<Response> {
   const read = readBody(json);
   if (!read.ok) return refused(422, read.reason, { path: read.path });
 
-  const { zone, now } = await plant();
+  const plant = await database();
+  const { zone, clock } = await plantSettings(plant);
+  const now = Date.now();
   if (zoneOfPlant?.name !== zone) zoneOfPlant = { name: zone, offset: zoneTable(zone) };
   try {
-    const result = await postMeasurements(await database(), {
+    const result = await postMeasurements(plant, {
       key,
       idempotencyKey,
       body,
       posted: () => read.posted,
       zone: zoneOfPlant.offset,
-      actor: { accountId: null, at: now, keyId: key.id },
-      now: Date.now(),
+      actor: { accountId: null, at: clock ?? now, keyId: key.id },
+      now,
     });
     if (result.kind === "stored") {
       return new Response(result.answer, {
