@@ -1,4 +1,5 @@
 import type { Database } from "../../db/connection";
+import { farInFile } from "../../db/intake/far-in-file";
 import { previewFile } from "../../db/intake/read-file";
 import { mappingFor } from "../../db/queries/intakes";
 import type { Mapping } from "../../lib/intake/mapping";
@@ -19,17 +20,34 @@ export async function lookAtFile(
   file: File,
   { plantZone }: { plantZone: string },
 ): Promise<Look> {
-  const look = (mapping: Mapping | null) => lookThrough(file, { mapping, plantZone });
+  const look = (mapping: Mapping | null) => previewThrough(file, { mapping, plantZone });
   const first = await look(null);
   const saved = await mappingFor(database, first.fingerprint);
-  if (!saved) return { ...first, saved: null };
-  const known = await look({ ...saved.mapping, zone: saved.mapping.zone ?? null });
+  if (!saved) return lookOf(database, first, null);
+  const known = await look(saved.mapping);
   // The same header in another file format: the saved mapping cannot read it, so a person looks.
-  return known.problems.length === 0 ? { ...known, saved: saved.name } : { ...first, saved: null };
+  return known.problems.length === 0 ? lookOf(database, known, saved.name) : lookOf(database, first, null);
+}
+
+/** A look at a file through a mapping that somebody makes. */
+export async function lookThrough(
+  database: Database,
+  file: File,
+  { mapping, plantZone }: { mapping: Mapping; plantZone: string },
+): Promise<Look> {
+  return lookOf(database, await previewThrough(file, { mapping, plantZone }), null);
+}
+
+async function lookOf(
+  database: Database,
+  { measured, ...preview }: IntakePreview,
+  saved: string | null,
+): Promise<Look> {
+  return { ...preview, saved, far: measured === null ? "" : await farInFile(database, measured) };
 }
 
 /** Text is read here; a workbook, which can be built to hurt whoever opens it, in a thread of its own. */
-export async function lookThrough(
+async function previewThrough(
   { path, name }: File,
   { mapping, plantZone }: { mapping: Mapping | null; plantZone: string },
 ): Promise<IntakePreview> {

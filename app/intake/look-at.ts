@@ -14,9 +14,10 @@ export async function lookAt(
   { mapping, plantZone }: { mapping: Mapping | null; plantZone: string },
 ): Promise<Look> {
   const file = { path: pathOf(folder, upload.id), name: upload.name };
+  const db = await database();
   const look = mapping
-    ? { ...(await lookThrough(file, { mapping, plantZone })), saved: null }
-    : await lookAtFile(await database(), file, { plantZone });
+    ? await lookThrough(db, file, { mapping, plantZone })
+    : await lookAtFile(db, file, { plantZone });
   return told(look, (await words()).storedTexts);
 }
 
@@ -25,6 +26,7 @@ function told(look: Look, { say }: Words["storedTexts"]): Look {
   const inMessage = <T extends { message: string }>(of: T): T => ({ ...of, message: say(of.message) });
   return {
     ...look,
+    far: say(look.far),
     suggestion: { ...look.suggestion, notes: look.suggestion.notes.map(say) },
     problems: look.problems.map(inMessage),
     notices: look.notices.map(inMessage),

@@ -1,7 +1,10 @@
 import type { IntakePreview } from "../../lib/intake/preview";
 
-/** A look at an upload; `saved` names the mapping it was made with when that is one saved for the layout. */
-export type Look = IntakePreview & { saved: string | null };
+/**
+ * A look at an upload; `saved` names the mapping it was made with when that is one saved for the layout, `far` says
+ * which values lie far outside their tolerance, and is empty when none do.
+ */
+export type Look = Omit<IntakePreview, "measured"> & { saved: string | null; far: string };
 
 /** An upload as the Intake page knows it. */
 export type WaitingFile = { id: string; name: string; bytes: number };

@@ -101,7 +101,7 @@ export function recordIntake(
       .run();
 
   const { accepted, duplicates, corrections, late, signals, alarms } = stored;
-  const message = emptyMessage ?? sameMessage(earlier, stored, what);
+  const message = emptyMessage ?? (sameMessage(earlier, stored, what) || stored.far.remark());
   const outcome = {
     accepted,
     refused: remarks.refused,

@@ -1,6 +1,7 @@
 import { and, eq, isNull } from "drizzle-orm";
 import type { Signal } from "../../lib/evaluation/progress";
 import type { FileNames, Notice, Refusal } from "../../lib/intake/batch";
+import { FarValues, nearSpan } from "../../lib/intake/far-values";
 import { merged } from "../../lib/measurements/order";
 import { freshOf, type Resolution, resolve } from "../../lib/measurements/resolve";
 import { emptySeries, type MeasurementSeries } from "../../lib/measurements/series";
@@ -52,6 +53,8 @@ export type Stored = {
   signalled: SignalledFeature[];
   refusals: Refusal[];
   notices: Notice[];
+  /** What is new or corrected and lies far outside its tolerance. */
+  far: FarValues;
 };
 
 export type SignalledFeature = {
@@ -78,6 +81,7 @@ export function storeStaged(connection: Connection, input: StoreInput): Stored {
     signalled: [],
     refusals: [],
     notices: [],
+    far: new FarValues(),
   };
   const partIds = filedParts(connection, names.features, { plant, actor });
   const ids = nameIds(connection, names, plant);
@@ -127,6 +131,7 @@ export function storeStaged(connection: Connection, input: StoreInput): Stored {
     const fresh = resolution.fresh.length;
     if (fresh + resolution.corrections.length === 0) return;
     total.featureIds.push(row.id);
+    remarkFar(total.far, row, rows, resolution);
 
     const isAppended = resolution.late === 0 && resolution.corrections.length === 0 && resolution.appended;
     const judged = isAppended
@@ -152,6 +157,22 @@ export function storeStaged(connection: Connection, input: StoreInput): Stored {
     else settle(connection);
   }
   return total;
+}
+
+function remarkFar(
+  far: FarValues,
+  { name: feature, nominal, plan: { tolerance } }: FeatureRow,
+  { value, line }: MeasurementSeries,
+  { fresh, corrections }: Resolution,
+): void {
+  const near = nearSpan({ nominal, ...tolerance });
+  if (near === null) return;
+  const look = (position: number) => {
+    const at = value[position] as number;
+    if (at < near.low || at > near.high) far.add({ line: line[position] as number, feature, value: at });
+  };
+  fresh.forEach(look);
+  for (const { incoming } of corrections) look(incoming);
 }
 
 /** When the earliest of the measurements was taken that are new or have another value now. */

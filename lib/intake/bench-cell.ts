@@ -3,12 +3,14 @@ import { typedNumber } from "../format/typed-number";
 import type { KnownUnit } from "../plan/feature-plan";
 import { fill } from "../words/fill";
 import type { Words } from "../words/words";
+import { FAR_WIDTHS, nearSpan } from "./far-values";
 
 export type BenchFeature = {
   id: number;
   name: string;
   unit: KnownUnit;
   resolution: number | null;
+  nominal: number | null;
   lower: number | null;
   upper: number | null;
 };
@@ -18,12 +20,14 @@ export type BenchCellWords = { cells: Words["bench"]["sheet"]["cells"]; figures:
 
 /**
  * What a typed cell comes to, said at once: nothing typed, a value within its tolerance, a value outside it (which
- * is stored all the same: it was measured), or no number (which keeps the sheet from being stored).
+ * is stored all the same: it was measured), so far outside that it is asked for once more, or no number (which keeps the
+ * sheet from being stored).
  */
 export type BenchCell =
   | { kind: "empty" }
   | { kind: "value"; value: number }
   | { kind: "outside"; value: number; words: string }
+  | { kind: "far"; value: number; words: string }
   | { kind: "fault"; words: string };
 
 export function readBenchCell(
@@ -37,9 +41,15 @@ export function readBenchCell(
   const { lower, upper, unit, resolution } = feature;
   const tolerance = toleranceWords({ lower, upper }, { resolution, unit }, figures);
   const by = (distance: number) => withUnit(measured(distance, { resolution, extra: 1 }), unit);
+  const near = nearSpan(feature);
+  const isFar = near !== null && (value < near.low || value > near.high);
+  const said = (outside: string) =>
+    isFar
+      ? ({ kind: "far", value, words: fill(cells.far, { outside, widths: FAR_WIDTHS }) } as const)
+      : ({ kind: "outside", value, words: outside } as const);
   if (upper !== null && value > upper)
-    return { kind: "outside", value, words: fill(cells.above, { distance: by(value - upper), tolerance }) };
+    return said(fill(cells.above, { distance: by(value - upper), tolerance }));
   if (lower !== null && value < lower)
-    return { kind: "outside", value, words: fill(cells.below, { distance: by(lower - value), tolerance }) };
+    return said(fill(cells.below, { distance: by(lower - value), tolerance }));
   return { kind: "value", value };
 }

@@ -43,6 +43,8 @@ export type IntakePreview = {
   notices: Notice[];
   /** How much of the file this rests on: measurements that would be taken, rows that would be refused. */
   looked: { taken: number; refused: number; isWholeFile: boolean };
+  /** The measurements that would be taken; null when the mapping cannot read the file. */
+  measured: { names: FileNames; batches: TidyBatch[] } | null;
 };
 
 export type PreviewOptions = {
@@ -135,6 +137,7 @@ function preview(
     refused: [],
     notices: [],
     looked: { taken: 0, refused: 0, isWholeFile: isWhole },
+    measured: null,
   };
   if (problems.length > 0) return found;
 
@@ -142,7 +145,7 @@ function preview(
   const { looked } = found;
   const names = interpret(mapping, {
     batch(batch) {
-      if (looked.taken < options.rows) batches.push(batch);
+      batches.push(batch);
       looked.taken += batch.count;
     },
     refusal(refusal) {
@@ -153,7 +156,12 @@ function preview(
       if (found.notices.length < options.rows) found.notices.push(notice);
     },
   });
-  found.accepted = batches.flatMap((batch) => acceptedRows(batch, names)).slice(0, options.rows);
+  found.measured = { names, batches };
+  for (const batch of batches) {
+    if (found.accepted.length >= options.rows) break;
+    found.accepted.push(...acceptedRows(batch, names));
+  }
+  found.accepted = found.accepted.slice(0, options.rows);
   return found;
 }
 

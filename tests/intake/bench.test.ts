@@ -8,8 +8,24 @@ import { utc, zoneTable } from "../../lib/intake/zone";
 import { ENGLISH } from "../../lib/words/words";
 import { bringIn, emptyPlant, SOMEBODY, tidyFile } from "../db/plant";
 
-const BORE = { id: 1, name: "bore", unit: "mm", resolution: 0.001, lower: 9.9, upper: 10.1 } as const;
-const DEPTH = { id: 2, name: "depth", unit: "none", resolution: 0.01, lower: null, upper: null } as const;
+const BORE = {
+  id: 1,
+  name: "bore",
+  unit: "mm",
+  resolution: 0.001,
+  nominal: 10,
+  lower: 9.9,
+  upper: 10.1,
+} as const;
+const DEPTH = {
+  id: 2,
+  name: "depth",
+  unit: "none",
+  resolution: 0.01,
+  nominal: null,
+  lower: null,
+  upper: null,
+} as const;
 const NOW = SOMEBODY.at;
 const DRAFT = "3f1c6ad6-4f7e-4b1e-9d0b-0c6a6e7f1a2b";
 
@@ -20,7 +36,7 @@ function sheetOf(changes: Partial<SentSheet> = {}): SentSheet {
     { piece: "", values: { 1: "", 2: " " } },
     { piece: "p2", values: { 1: "10.2", 2: "" } },
   ];
-  return SHEET.parse({ part: 1, draft: DRAFT, at: "", sources, rows, ...changes });
+  return SHEET.parse({ part: 1, draft: DRAFT, isSure: false, at: "", sources, rows, ...changes });
 }
 
 const read = (sheet: SentSheet, zone = utc) =>
@@ -58,11 +74,23 @@ test.each([
     "stands in two rows",
   ],
   [{ rows: [{ piece: "a", values: { 1: "ten" } }] }, "row 1, bore: “ten” is not a number"],
+  // Ten widths of 0.2 mm are 2 mm: 12.01 lies further from 10 than that.
+  [{ rows: [{ piece: "a", values: { 1: "12.01" } }] }, "row 1, bore: 1.9100\u00a0mm above the tolerance"],
   [{ rows: [{ piece: "a", values: { 7: "10" } }] }, "the sheet holds no value"],
   [{ at: "2026-01-05T08:30" }, "lies ahead"],
   [{ at: "2026-02-31T08:30" }, "lies ahead"],
 ])("what will not do is refused in words: %o", (changes, why) => {
   expect(read(sheetOf(changes))).toMatchObject({ ok: false, why: expect.stringContaining(why) });
+});
+
+test("a value far outside is taken when the person says that it is what they read", () => {
+  const rows = [{ piece: "a", values: { 1: "100,1" } }];
+  expect(read(sheetOf({ rows }))).toMatchObject({
+    ok: false,
+    why: expect.stringContaining("is this what you read?"),
+  });
+  const sure = read(sheetOf({ rows, isSure: true }));
+  expect(sure).toMatchObject({ ok: true, rows: [{ cells: { value: 100.1 } }] });
 });
 
 test("a sheet is stored once and judged; its alarm comes with the answer", async () => {
@@ -138,7 +166,7 @@ test("a kept sheet comes back, fitted to the features of today; what is none doe
       ({ row, column, cell }) => [row, column, cell.kind],
     ),
   ).toEqual([
-    [0, 0, "outside"],
+    [0, 0, "far"],
     [0, 1, "fault"],
   ]);
 });

@@ -1,5 +1,6 @@
 import { basename } from "node:path";
 import type { Database } from "../../../db/connection";
+import { FarFinder } from "../../../db/intake/far-in-file";
 import { type IntakeOutcome, type IntakeProgress, importFile } from "../../../db/intake/import-file";
 import { previewFile, readMeasurementFile } from "../../../db/intake/read-file";
 import { mappingByName, mappingFor } from "../../../db/queries/intakes";
@@ -107,7 +108,7 @@ async function takeFile(
   try {
     const mapping = untimedStart(await mappingOf(database, file, { ...given, zone }), at);
     const fileZone = mapping.zone ? zoneTable(mapping.zone) : zone;
-    if (given.dryRun) return await look(file, mapping, fileZone);
+    if (given.dryRun) return await look(database, file, { mapping, zone: fileZone });
     const progress = progressLine();
     const outcome = await importFile(database, {
       path,
@@ -157,22 +158,30 @@ async function mappingOf(
 }
 
 async function look(
+  database: Database,
   file: { path: string; name: string },
-  mapping: Mapping,
-  zone: ReturnType<typeof zoneTable>,
+  { mapping, zone }: { mapping: Mapping; zone: ReturnType<typeof zoneTable> },
 ): Promise<Result> {
+  let far: FarFinder | null = null;
   const { digest, counts } = await readMeasurementFile(
     file,
     mapping,
-    { zone, mostUnpackedBytes: mostUnpackedBytes() },
     {
-      batch: () => {},
+      zone,
+      mostUnpackedBytes: mostUnpackedBytes(),
+      onNames: (names) => {
+        far = new FarFinder(database, names);
+      },
+    },
+    {
+      batch: (batch) => far?.add(batch),
       refusal: ({ line, field, reason }) =>
         process.stderr.write(`${file.name}, line ${line}, field "${field}": ${reason}\n`),
       notice: ({ line, message }) => process.stderr.write(`${file.name}, line ${line}: ${message}\n`),
     },
   );
-  const none = { duplicates: 0, corrections: 0, late: 0, signals: 0, alarms: 0, message: "" };
+  const message = (far as FarFinder | null)?.remark() ?? "";
+  const none = { duplicates: 0, corrections: 0, late: 0, signals: 0, alarms: 0, message };
   return {
     file: file.name,
     digest,

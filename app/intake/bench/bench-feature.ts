@@ -2,6 +2,6 @@ import type { FeatureRow } from "../../../db/queries/features";
 import type { BenchFeature } from "../../../lib/intake/bench-cell";
 
 /** What a cell at the bench needs to know of its feature. */
-export function benchFeature({ id, name, unit, resolution, plan }: FeatureRow): BenchFeature {
-  return { id, name, unit, resolution, lower: plan.tolerance.lower, upper: plan.tolerance.upper };
+export function benchFeature({ id, name, unit, resolution, nominal, plan }: FeatureRow): BenchFeature {
+  return { id, name, unit, resolution, nominal, ...plan.tolerance };
 }

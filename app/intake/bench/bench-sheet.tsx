@@ -34,6 +34,7 @@ export function BenchSheet({
   const place = `steadyrest bench ${part}`;
   const [sheet, setSheet] = useState<Sheet>(() => emptySheet(features.length, ""));
   const [goesDown, setGoesDown] = useState(false);
+  const [isAsking, setAsking] = useState(false);
   const [answer, setAnswer] = useState<BenchAnswer | null>(null);
   const [isStoring, startStoring] = useTransition();
   const isRead = useRef(false);
@@ -47,6 +48,7 @@ export function BenchSheet({
   function change(next: Sheet): void {
     setSheet(next);
     setAnswer(null);
+    setAsking(false);
     if (isRead.current) keep(place, isBlank(next) ? null : JSON.stringify(next));
   }
 
@@ -57,14 +59,19 @@ export function BenchSheet({
     keep(place, null);
   }
 
-  function store(): void {
+  function store({ isSure }: { isSure: boolean }): void {
+    if (far.length > 0 && !isSure) {
+      setAsking(true);
+      return;
+    }
+    setAsking(false);
     startStoring(async () => {
       const { draft, at, sources } = sheet;
       const rows = sheet.rows.map(({ piece, values }) => ({
         piece,
         values: Object.fromEntries(features.map(({ id }, column) => [id, values[column] ?? ""])),
       }));
-      const said = await storeBenchSheet({ part, draft, at, sources, rows }).catch(() => ({
+      const said = await storeBenchSheet({ part, draft, at, sources, rows, isSure }).catch(() => ({
         done: false,
         message: words.unheard,
         alarms: [],
@@ -76,6 +83,7 @@ export function BenchSheet({
 
   const remarks = remarksOn(sheet, features, { cells: words.cells, figures });
   const faults = remarks.filter(({ cell }) => cell.kind === "fault");
+  const far = remarks.filter(({ cell }) => cell.kind === "far");
   const typed = sheet.rows.reduce((sum, { values }) => sum + values.filter((text) => text.trim()).length, 0);
   return (
     <div className={styles.sheet}>
@@ -110,7 +118,7 @@ export function BenchSheet({
         {remarks.length === 0 ? null : (
           <ul>
             {remarks.map(({ row, column, piece, feature, cell }) => (
-              <li key={`${row} ${column}`} className={cell.kind === "fault" ? styles.fault : styles.outside}>
+              <li key={`${row} ${column}`} className={styles[cell.kind]}>
                 {fill(words.remark, {
                   piece: piece.trim() || fill(words.row, { row: row + 1 }),
                   feature,
@@ -121,9 +129,23 @@ export function BenchSheet({
           </ul>
         )}
       </div>
+      {isAsking ? (
+        <Question
+          words={words}
+          onSure={() => store({ isSure: true })}
+          onCorrect={() => {
+            setAsking(false);
+            focusCell(far[0]);
+          }}
+        />
+      ) : null}
       {answer ? <Answer answer={answer} alarm={words.alarm} /> : null}
       <div className={styles.actions}>
-        <Button kind="main" disabled={isStoring || typed === 0 || faults.length > 0} onClick={store}>
+        <Button
+          kind="main"
+          disabled={isStoring || isAsking || typed === 0 || faults.length > 0}
+          onClick={() => store({ isSure: false })}
+        >
           {isStoring ? words.storing : countedIn(typed, words.store)}
         </Button>
         <Button
@@ -174,6 +196,41 @@ function SourceField({
       </datalist>
     </>
   );
+}
+
+/** Asked before values so far off are stored; the answer has the focus, for a keyboard and for a reader of screens. */
+function Question({
+  words,
+  onSure,
+  onCorrect,
+}: {
+  words: SheetWords;
+  onSure: () => void;
+  onCorrect: () => void;
+}) {
+  const correct = useRef<HTMLDivElement>(null);
+  useEffect(() => correct.current?.querySelector("button")?.focus(), []);
+  return (
+    <Note
+      kind="refused"
+      title={words.ask}
+      actions={
+        <div ref={correct} className={styles.actions}>
+          <Button kind="main" onClick={onCorrect}>
+            {words.isNot}
+          </Button>
+          <Button onClick={onSure}>{words.isSo}</Button>
+        </div>
+      }
+    >
+      {words.askWhy}
+    </Note>
+  );
+}
+
+/** Into the cell of a remark, whose columns count features alone. */
+function focusCell(place: { row: number; column: number } | undefined): void {
+  if (place) document.querySelector<HTMLElement>(`[data-cell="${place.row}-${place.column + 1}"]`)?.focus();
 }
 
 function Answer({ answer: { done, message, alarms }, alarm }: { answer: BenchAnswer; alarm: string }) {

@@ -22,6 +22,8 @@ const name = z.string().max(200, says("long"));
 export const SHEET = z.object({
   part: z.number().int().positive(),
   draft: z.uuid(),
+  /** The person says that values far outside their tolerance are what they read. */
+  isSure: z.boolean(),
   at: z.string().regex(/^(\d{4}-\d{2}-\d{2}T\d{2}:\d{2}(:\d{2})?)?$/, says("noTime")),
   sources: z.object(
     Object.fromEntries(SHEET_SOURCES.map((source) => [source, name])) as Record<
@@ -85,6 +87,8 @@ export function rowsOfSheet(
     for (const [feature, cell] of cells) {
       if (cell.kind === "empty") continue;
       if (cell.kind === "fault") return { ok: false, why: said.inRow(index + 1, feature.name, cell.words) };
+      if (cell.kind === "far" && !sheet.isSure)
+        return { ok: false, why: said.unsure(said.inRow(index + 1, feature.name, cell.words)) };
       rows.push({
         line: index + 1,
         cells: {

@@ -194,6 +194,9 @@ function FileBody({ item, isOpen, words }: { item: DeskItem; isOpen: boolean; wo
   // Where the mapping is open, the message stands beside its button.
   if (item.stage === "looked at" && item.message !== "" && !isOpen)
     return <Note kind="refused">{item.message}</Note>;
+  // Whoever takes it in unseen should have read this; where the mapping is open it stands in the preview.
+  if (item.stage === "looked at" && item.look.far && !isOpen)
+    return <Note kind="remark">{item.look.far}</Note>;
   if (item.stage === "sending")
     return (
       <progress

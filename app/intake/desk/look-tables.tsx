@@ -31,7 +31,7 @@ export function LookTables({
 }) {
   const { preview: said } = words;
   const common = useCommonWords();
-  const { accepted, refused, notices, problems, looked } = look;
+  const { accepted, refused, notices, problems, looked, far } = look;
   return (
     <section className={styles.look} aria-label={said.title} aria-busy={isLooking}>
       <h4>{said.title}</h4>
@@ -48,6 +48,7 @@ export function LookTables({
           {refused.length > 0 ? (
             <RefusalTable caption={refusedCaption(refused, looked, said)} refusals={refused} words={words} />
           ) : null}
+          {far ? <Note kind="remark">{far}</Note> : null}
           {notices.length > 0 ? (
             <Note kind="remark" title={said.notices}>
               <ul className={styles.notes}>

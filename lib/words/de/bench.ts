@@ -35,6 +35,11 @@ export const bench = {
     unheard:
       "Es kam keine Antwort. Drücken Sie noch einmal auf Speichern, wenn die Verbindung wieder da ist: Dasselbe Blatt wird nie zweimal gespeichert.",
     alarm: "Zum Alarm: {feature}",
+    ask: "Noch nichts gespeichert. Haben Sie das so abgelesen?",
+    askWhy:
+      "So sehen ein verrutschtes Komma oder eine andere Einheit aus. Es wird gespeichert, wie es dasteht, wenn Sie es sagen.",
+    isSo: "Ja, so speichern",
+    isNot: "Nein, berichtigen",
     values: "Messwerte",
     piece: "Teil",
     pieceOf: "Teil der Zeile {row}",
@@ -44,6 +49,7 @@ export const bench = {
       notNumber: "„{text}“ ist keine Zahl. Tippen Sie Ziffern und einen Punkt oder ein Komma.",
       above: "{distance} über der Toleranz von {tolerance}.",
       below: "{distance} unter der Toleranz von {tolerance}.",
+      far: "{outside} Das sind mehr als {widths} Toleranzbreiten vom Nennmaß: Haben Sie das so abgelesen?",
     },
   },
   answers: {
@@ -64,5 +70,6 @@ export const bench = {
     twice: (piece: string) => `Das Teil ${piece} steht in zwei Zeilen. Geben Sie jedem eine eigene.`,
     inRow: (row: number, feature: string, why: string) => `Zeile ${row}, ${feature}: ${why}`,
     nothing: "Das Blatt enthält keinen Wert.",
+    unsure: (why: string) => `${why} Drücken Sie noch einmal „Speichern“ und sagen Sie es.`,
   },
 } satisfies typeof english;

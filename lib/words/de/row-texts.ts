@@ -171,6 +171,18 @@ const ROWS: Pairs = [
     "Die Datei misst „{feature}“ in {unit}, der Prüfplan in {planned}. Berichtigen Sie, was falsch ist.",
   ],
   [
+    "{count} values lie more than {widths} tolerance widths from nominal, in rows {rows}: likely another unit or a misplaced decimal. They are stored as they are.",
+    "{count} Werte liegen mehr als {widths} Toleranzbreiten vom Nennmaß entfernt, in den Zeilen {rows}: wahrscheinlich eine andere Einheit oder ein verrutschtes Komma. Sie werden gespeichert, wie sie sind.",
+  ],
+  [
+    "{count} values lie more than {widths} tolerance widths from nominal, the first in rows {rows}: likely another unit or a misplaced decimal. They are stored as they are.",
+    "{count} Werte liegen mehr als {widths} Toleranzbreiten vom Nennmaß entfernt, die ersten in den Zeilen {rows}: wahrscheinlich eine andere Einheit oder ein verrutschtes Komma. Sie werden gespeichert, wie sie sind.",
+  ],
+  [
+    "1 value lies more than {widths} tolerance widths from nominal, in row {rows}: likely another unit or a misplaced decimal. It is stored as it is.",
+    "1 Wert liegt mehr als {widths} Toleranzbreiten vom Nennmaß entfernt, in Zeile {rows}: wahrscheinlich eine andere Einheit oder ein verrutschtes Komma. Er wird gespeichert, wie er ist.",
+  ],
+  [
     "No unit is stated for “{feature}”: its values are kept as they are. Set the unit in the control plan.",
     "Für „{feature}“ ist keine Einheit angegeben: Die Werte werden gespeichert, wie sie sind. Setzen Sie die Einheit im Prüfplan.",
   ],

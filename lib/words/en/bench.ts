@@ -35,6 +35,10 @@ export const bench = {
     unheard:
       "No answer came. Press “Store” again once the connection is back: the same sheet is never stored twice.",
     alarm: "Alarm: {feature}",
+    ask: "Nothing saved yet. Is this what you read?",
+    askWhy: "A misplaced decimal and another unit look like that. It is stored as it stands if you say so.",
+    isSo: "Yes, store it as it stands",
+    isNot: "No, correct it",
     values: "Measured values",
     piece: "Piece",
     pieceOf: "Piece of row {row}",
@@ -44,6 +48,7 @@ export const bench = {
       notNumber: "“{text}” is not a number. Type digits and one point or comma.",
       above: "{distance} above the tolerance of {tolerance}.",
       below: "{distance} below the tolerance of {tolerance}.",
+      far: "{outside} That is more than {widths} tolerance widths from nominal: is this what you read?",
     },
   },
   answers: {
@@ -64,5 +69,6 @@ export const bench = {
     twice: (piece: string): string => `piece ${piece} stands in two rows. Give each row its own.`,
     inRow: (row: number, feature: string, why: string): string => `row ${row}, ${feature}: ${why}`,
     nothing: "the sheet holds no value.",
+    unsure: (why: string): string => `${why} Press “Store” again and say so.`,
   },
 };

@@ -5,7 +5,15 @@ import { ENGLISH } from "../../../lib/words/words";
 const readBenchCell = (text: string, feature: BenchFeature) =>
   readIn(text, feature, { cells: ENGLISH.bench.sheet.cells, figures: ENGLISH.figures });
 
-const bore = { id: 1, name: "Bore", unit: "mm", resolution: 0.001, lower: 24.98, upper: 25.02 } as const;
+const bore = {
+  id: 1,
+  name: "Bore",
+  unit: "mm",
+  resolution: 0.001,
+  nominal: 25,
+  lower: 24.98,
+  upper: 25.02,
+} as const;
 
 test.each([
   ["", { kind: "empty" }],
@@ -31,12 +39,21 @@ test("by hand: 25.023 lies 0.003 above 25.020, 24.9 lies 0.080 below 24.980, and
 });
 
 test("one limit only, and none", () => {
-  expect(readBenchCell("0.06", { ...bore, lower: null, upper: 0.05 })).toMatchObject({
+  expect(readBenchCell("0.06", { ...bore, nominal: 0, lower: null, upper: 0.05 })).toMatchObject({
     kind: "outside",
     words: "0.0100\u00a0mm above the tolerance of at most 0.050\u00a0mm.",
   });
   expect(readBenchCell("-99", { ...bore, lower: null })).toEqual({ kind: "value", value: -99 });
   expect(readBenchCell("1e9", { ...bore, lower: null, upper: null })).toEqual({ kind: "value", value: 1e9 });
+});
+
+test("by hand: ten widths of 0.04 are 0.4, so 24.59 is asked for once more and 24.61 is not", () => {
+  expect(readBenchCell("24.61", bore)).toMatchObject({ kind: "outside" });
+  expect(readBenchCell("24.59", bore)).toMatchObject({
+    kind: "far",
+    value: 24.59,
+    words: expect.stringMatching(/below the tolerance .* 10 tolerance widths .* is this what you read\?$/),
+  });
 });
 
 test.each(["25.0.3", "1,000.5", "25.0o3", "--", "25 003"])("what is no number says so: %s", (text) => {
