@@ -4,10 +4,11 @@ import type { EvaluationSetup } from "../evaluation/setup";
 import { standardiseLocation, standardiseSpread } from "../limits/standardise";
 import { type MeasurementSeries, SOURCE_KINDS, type SourceKind } from "../measurements/series";
 import { TIE } from "../rules/judge";
+import { axisSpans } from "./axis-spans";
 import { coveringMarks, LEAST_MARKS } from "./covering-marks";
 import { decimate } from "./decimate";
 import { RIBBON_KINDS, type RibbonKind, sourceOfSubgroup } from "./ribbons";
-import { type Span, spanOf } from "./scale";
+import type { Span } from "./scale";
 import type { ShownWindow } from "./shown-window";
 
 /** One single reading of a subgroup; ids as in the series. */
@@ -97,7 +98,7 @@ export type Overview = {
   /** Subgroups that are beyond a limit or in a pattern, and those left out: how many, and the marks that stand for them. */
   marked: { count: number; marks: number[] };
   excluded: { count: number; marks: number[] };
-  /** What the means span, with some room. */
+  /** What the means span, with some room; a mean far off it is drawn at its end. */
   span: Span;
 };
 
@@ -123,7 +124,8 @@ export function overviewOf(
       if (isBeyond(z) || isBeyond(spreadZ)) marked.push(number);
     }
   }
-  const span = spanOf(points.mean, { margin: ROOM });
+  const kept = evaluation.versions.flatMap(({ centre, sigma }) => [centre - 3 * sigma, centre + 3 * sigma]);
+  const span = axisSpans(points.mean, { kept, margin: ROOM }).near;
   const marksOf = (subgroups: readonly number[], most: number) => ({
     count: subgroups.length,
     marks: coveringMarks(subgroups, { values: points.mean, span, most }),

@@ -1,9 +1,11 @@
 import { use } from "react";
 import type { FeatureHistory } from "../../../db/queries/history";
 import type { SuspectSubgroups } from "../../../lib/alarms/suspect-subgroups";
+import { axisSpans, heldOn, isOff } from "../../../lib/chart/axis-spans";
 import { type ChartPoint, chartPoints } from "../../../lib/chart/feature-chart";
 import { limitRuns } from "../../../lib/chart/limit-runs";
 import { markPath } from "../../../lib/chart/mark-path";
+import { linearScale } from "../../../lib/chart/scale";
 import type { Evaluation } from "../../../lib/evaluation/evaluation";
 import { joinSignals } from "../../../lib/evaluation/patterns";
 import { measured, unitSign } from "../../../lib/format/numbers";
@@ -69,19 +71,17 @@ export function LastPoints({
   const shown = (value: number) => measured(value, { resolution: feature.resolution, extra: 1 });
   const limitsOf = (run: (typeof runs)[number]) => (plot === "location" ? run.location : run.spread);
   const plotted = (point: ChartPoint) => (plot === "location" ? point.mean : point.spread);
-  const values = [
-    ...points.flatMap((point) => plotted(point) ?? []),
-    ...runs.flatMap((run) => {
-      const limits = limitsOf(run);
-      return limits ? [limits.lower, limits.upper] : [];
-    }),
-  ];
-  const low = Math.min(...values);
-  const high = Math.max(...values);
-  const y = (value: number) =>
-    high === low
-      ? (PLOT.top + PLOT.bottom) / 2
-      : PLOT.bottom - ((value - low) / (high - low)) * (PLOT.bottom - PLOT.top);
+  const kept = runs.flatMap((run) => {
+    const limits = limitsOf(run);
+    return limits ? [limits.lower, limits.upper] : [];
+  });
+  const { near } = axisSpans(
+    points.flatMap((point) => plotted(point) ?? []),
+    { kept, margin: 0 },
+  );
+  const scale = linearScale(near, { start: PLOT.bottom, end: PLOT.top });
+  // A reading far off is drawn at the end of the axis, with its figure.
+  const y = (value: number) => scale(heldOn(near, value));
   const step = (PLOT.right - PLOT.left) / Math.max(1, to - from + 1);
   const x = (number: number) => PLOT.left + (number - from + 0.5) * step;
   const last = runs.at(-1);
@@ -148,6 +148,20 @@ export function LastPoints({
                 )}
               />
             );
+          })}
+          {drawn.map((point) => {
+            const value = plotted(point) as number;
+            return isOff(near, value) ? (
+              <text
+                key={point.number}
+                className={styles.off}
+                x={x(point.number) + (x(point.number) > (PLOT.left + PLOT.right) / 2 ? -8 : 8)}
+                y={y(value) + (value > near.high ? 5 : 3)}
+                textAnchor={x(point.number) > (PLOT.left + PLOT.right) / 2 ? "end" : "start"}
+              >
+                {`${value > near.high ? "↑" : "↓"} ${shown(value)}`}
+              </text>
+            ) : null;
           })}
           {limits ? (
             <g className={styles.figures}>

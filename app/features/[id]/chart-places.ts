@@ -1,3 +1,4 @@
+import { heldOn } from "../../../lib/chart/axis-spans";
 import {
   AXIS_WIDTH,
   type ChartLayout,
@@ -25,6 +26,7 @@ export type ChartPlaces = {
   /** Pixels a subgroup is wide. */
   step: number;
   x: (subgroup: number) => number;
+  /** What lies off its axis is held at the end of it. */
   location: (value: number) => number;
   spread: (value: number) => number;
   subgroupAt: (pixel: number) => number;
@@ -50,7 +52,10 @@ export function placesFor(view: ChartView, width: number): ChartPlaces {
   const vertical = (
     { top, height }: { top: number; height: number },
     domain: { low: number; high: number },
-  ) => linearScale(domain, { start: top + height - PLOT_MARGIN, end: top + PLOT_MARGIN });
+  ) => {
+    const scale = linearScale(domain, { start: top + height - PLOT_MARGIN, end: top + PLOT_MARGIN });
+    return (value: number) => scale(heldOn(domain, value));
+  };
   const step = (right - left) / Math.max(1, to - from + 1);
   return {
     layout,

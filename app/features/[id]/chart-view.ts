@@ -37,7 +37,9 @@ export type ChartView = {
   names: Record<RibbonKind | "piece", Record<number, string>>;
   marker: { place: number; label: string } | null;
   baseline: ShownWindow | null;
+  /** On which limits and most points can be read, and which hold every point; the same where that can be read. */
   domains: { location: Span; spread: Span };
+  wholeDomains: { location: Span; spread: Span };
   lanes: { location: number; spread: number };
   isReduced: boolean;
 };

@@ -2,6 +2,7 @@
 
 import { type KeyboardEvent, type PointerEvent, useEffect, useMemo, useRef, useState } from "react";
 import { useCommonWords } from "#common-words";
+import { heldOn } from "../../../lib/chart/axis-spans";
 import { RIBBON } from "../../../lib/chart/chart-layout";
 import type { RibbonKind } from "../../../lib/chart/ribbons";
 import { wholeTicks } from "../../../lib/chart/scale";
@@ -17,6 +18,7 @@ import { setFocusedPoint, useFocusedPoint } from "./focused-point";
 import { Legend } from "./legend";
 import { LimitLines } from "./limit-lines";
 import { Marks } from "./marks";
+import { EdgeFigures, OffAxis, type OffPoint, offAxis } from "./off-axis";
 import { PlotAxes } from "./plot-axes";
 import { PointPanel } from "./point-panel";
 import { Ribbons } from "./ribbons";
@@ -28,7 +30,7 @@ import { useWidth } from "./use-width";
  * stop; the arrow keys walk over the points, and what is known of the chosen one stands beside the chart.
  */
 export function Chart({
-  view,
+  view: given,
   colour: initialColour,
   words,
 }: {
@@ -40,6 +42,8 @@ export function Chart({
   const frame = useRef<HTMLDivElement>(null);
   const width = useWidth(frame);
   const [colour, setColour] = useState<RibbonKind | null>(initialColour);
+  const [isWhole, setWhole] = useState(false);
+  const view = useMemo(() => (isWhole ? { ...given, domains: given.wholeDomains } : given), [given, isWhole]);
   const chosen = useFocusedPoint();
   const layout = useMemo(() => layoutOf(view), [view]);
   const places = useMemo(() => placesFor(view, width), [view, width]);
@@ -48,6 +52,8 @@ export function Chart({
   const { from, to } = view.window;
   const point = view.points.find(({ number }) => number === chosen) ?? null;
   const numbers = view.points.map(({ number }) => number);
+  const off = useMemo(() => offPoints(given), [given]);
+  const figure = (value: number) => fixed(value, view.places + 1);
   const ticks = wholeTicks({ low: numberOf(from), high: numberOf(to) }, Math.max(3, Math.floor(width / 110)));
 
   useEffect(() => () => setFocusedPoint(null), []);
@@ -112,7 +118,9 @@ export function Chart({
               right={places.right}
               domain={view.domains.location}
               numbers={numbers}
-              values={view.points.map(({ mean, excluded }) => (excluded ? null : mean))}
+              values={view.points.map(({ mean, excluded }) =>
+                excluded ? null : heldOn(view.domains.location, mean),
+              )}
               ticks={ticks.map((tick) => tick - 1)}
             />
             <PlotAxes
@@ -122,7 +130,9 @@ export function Chart({
               right={places.right}
               domain={view.domains.spread}
               numbers={numbers}
-              values={view.points.map(({ spread }) => spread)}
+              values={view.points.map(({ spread }) =>
+                spread === null ? null : heldOn(view.domains.spread, spread),
+              )}
               ticks={ticks.map((tick) => tick - 1)}
             />
             <svg
@@ -135,6 +145,18 @@ export function Chart({
               <LimitLines view={view} places={places} />
               <Brackets view={view} places={places} more={words.more} />
               <Marks view={view} places={places} looks={looks} />
+              {isWhole
+                ? null
+                : (["location", "spread"] as const).map((plot) => (
+                    <EdgeFigures
+                      key={plot}
+                      off={off[plot]}
+                      x={(number) => places.x(number - 1)}
+                      y={places[plot]}
+                      right={places.right}
+                      figure={figure}
+                    />
+                  ))}
               <text className={styles.plotName} x={10} y={layout.location.top - 5}>
                 {words.location[view.chart]}
                 {view.unit ? `, ${view.unit}` : ""}
@@ -166,9 +188,31 @@ export function Chart({
           </div>
           <PointPanel view={view} point={point} words={words} />
         </div>
+        <OffAxis
+          off={off.location.length > 0 ? off.location : off.spread}
+          figure={(value) => `${figure(value)}${view.unit ? ` ${view.unit}` : ""}`}
+          isWhole={isWhole}
+          onWhole={setWhole}
+          words={words.offAxis}
+        />
       </div>
     </KeepPicture>
   );
+}
+
+function offPoints({ points, domains }: ChartView): Record<"location" | "spread", OffPoint[]> {
+  const numbered = (figureOf: (point: ChartView["points"][number]) => number | null) =>
+    points.map((point) => ({ number: numberOf(point.number), value: figureOf(point) }));
+  return {
+    location: offAxis(
+      numbered(({ mean }) => mean),
+      domains.location,
+    ),
+    spread: offAxis(
+      numbered(({ spread }) => spread),
+      domains.spread,
+    ),
+  };
 }
 
 function stepFor(

@@ -1,6 +1,6 @@
 import { use } from "react";
 import type { FeatureHistory } from "../../../db/queries/history";
-import { spanOf } from "../../../lib/chart/scale";
+import { axisSpans } from "../../../lib/chart/axis-spans";
 import type { ShownWindow } from "../../../lib/chart/shown-window";
 import { attributeLimits } from "../../../lib/charts/attribute";
 import { chartAssumptions } from "../../../lib/evaluation/assumptions";
@@ -44,7 +44,7 @@ export function CountView({
   zone: string;
 }) {
   const { points, versions, progress } = evaluation;
-  const { otherCharts, charts, assumptions, times } = use(words());
+  const { otherCharts, charts, assumptions, features, times } = use(words());
   const { counts: said } = otherCharts;
   const scale = isPerUnit(counts.chart) ? counts.size : 1;
   const places = isPerUnit(counts.chart) ? Math.min(6, 2 + Math.ceil(Math.log10(counts.size))) : 2;
@@ -85,18 +85,14 @@ export function CountView({
       />
       <PlainChart
         label={said.onChart}
-        words={otherCharts.plain}
+        words={{ ...otherCharts.plain, offAxis: features.chart.offAxis }}
         view={{
           name: name.charAt(0).toUpperCase() + name.slice(1),
           along: said.sample,
           places,
-          domain: spanOf(
-            [
-              0,
-              ...numbers.map((number) => plotted(points.mean[number]!)),
-              ...drawn.flatMap((one) => one?.upper ?? []),
-            ],
-            { margin: 0.06 },
+          axis: axisSpans(
+            numbers.map((number) => plotted(points.mean[number]!)),
+            { kept: [0, ...drawn.flatMap((one) => one?.upper ?? [])], margin: 0.06 },
           ),
           points: numbers.map((number, i) => ({
             number: numberOf(number),

@@ -3,11 +3,12 @@ import type { Database } from "../../../db/connection";
 import type { FeatureHistory, LimitsRow } from "../../../db/queries/history";
 import { namesOf } from "../../../db/queries/history";
 import { sourceEvents } from "../../../db/queries/sources";
+import { axisSpans } from "../../../lib/chart/axis-spans";
 import { bracketsOf } from "../../../lib/chart/brackets";
 import { type ChartPoint, chartPoints, kindsStated } from "../../../lib/chart/feature-chart";
 import { type LimitRun, limitRuns, phasesOf } from "../../../lib/chart/limit-runs";
 import { MIXED, placeOfEvent, type RibbonKind, ribbonRuns } from "../../../lib/chart/ribbons";
-import { type Span, spanOf } from "../../../lib/chart/scale";
+import type { Span } from "../../../lib/chart/scale";
 import { type ShownWindow, shownWindow } from "../../../lib/chart/shown-window";
 import type { Evaluation } from "../../../lib/evaluation/evaluation";
 import type { Pattern } from "../../../lib/evaluation/patterns";
@@ -77,7 +78,7 @@ export async function loadChart(
     names,
     marker: markerOf(evaluation, { query, window, zone, words }),
     baseline: baselineOf(evaluation, { limits, window }),
-    domains: domainsOf(shown, runs),
+    ...domainsOf(shown, runs),
     lanes: { location: lanesOn("location"), spread: lanesOn("spread") },
     isReduced: setup.plan.reduction !== null,
   };
@@ -223,16 +224,18 @@ function baselineOf(
 function domainsOf(
   shown: readonly ChartPoint[],
   runs: readonly LimitRun[],
-): { location: Span; spread: Span } {
-  const location = [
-    ...shown.map((point) => point.mean),
-    ...runs.flatMap((run) => [run.location.lower, run.location.upper]),
-  ];
-  const spread = [
-    ...shown.flatMap((point) => point.spread ?? []),
-    ...runs.flatMap((run) => run.spread?.upper ?? []),
-    0,
-  ];
-  const spreadSpan = spanOf(spread, { margin: MARGIN });
-  return { location: spanOf(location, { margin: MARGIN }), spread: { low: 0, high: spreadSpan.high } };
+): Pick<ChartView, "domains" | "wholeDomains"> {
+  const location = axisSpans(
+    shown.map((point) => point.mean),
+    { kept: runs.flatMap((run) => [run.location.lower, run.location.upper]), margin: MARGIN },
+  );
+  const spread = axisSpans(
+    shown.flatMap((point) => point.spread ?? []),
+    { kept: [0, ...runs.flatMap((run) => run.spread?.upper ?? [])], margin: MARGIN },
+  );
+  const fromZero = ({ high }: Span): Span => ({ low: 0, high });
+  return {
+    domains: { location: location.near, spread: fromZero(spread.near) },
+    wholeDomains: { location: location.whole, spread: fromZero(spread.whole) },
+  };
 }

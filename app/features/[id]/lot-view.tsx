@@ -1,7 +1,7 @@
 import { use } from "react";
 import type { Database } from "../../../db/connection";
 import { type FeatureHistory, namesOf } from "../../../db/queries/history";
-import { spanOf } from "../../../lib/chart/scale";
+import { axisSpans } from "../../../lib/chart/axis-spans";
 import { MOST_SHOWN } from "../../../lib/chart/shown-window";
 import { lotMeans, lotsOf } from "../../../lib/charts/lot-means";
 import { estimatorsFor } from "../../../lib/evaluation/estimator-choice";
@@ -44,7 +44,7 @@ export async function LotView({
   zone: string;
 }) {
   const { feature, series, setup } = history;
-  const { otherCharts, assumptions, times, figures } = await words();
+  const { otherCharts, assumptions, features, times, figures } = await words();
   const { lots: said } = otherCharts;
   const lots = lotsOf(evaluation, series);
   if (lots.length === 0) {
@@ -109,12 +109,15 @@ export async function LotView({
       </ul>
       <PlainChart
         label={said.onChart}
-        words={otherCharts.plain}
+        words={{ ...otherCharts.plain, offAxis: features.chart.offAxis }}
         view={{
           name: said.mean(unit),
           along: said.along,
           places: placesOf(feature.resolution) + 1,
-          domain: spanOf([...shown.map(({ mean }) => mean), offered.lower, offered.upper], { margin: 0.08 }),
+          axis: axisSpans(
+            shown.map(({ mean }) => mean),
+            { kept: [offered.lower, offered.upper], margin: 0.08 },
+          ),
           points: shown.map(({ mean }, i) => ({
             number: from + i + 1,
             values: [mean],

@@ -1,6 +1,6 @@
 import { use } from "react";
 import type { FeatureHistory } from "../../../db/queries/history";
-import { spanOf } from "../../../lib/chart/scale";
+import { axisSpans } from "../../../lib/chart/axis-spans";
 import type { ShownWindow } from "../../../lib/chart/shown-window";
 import { onZ } from "../../../lib/charts/memory-chart";
 import { memoryHistory } from "../../../lib/charts/memory-history";
@@ -101,14 +101,14 @@ export function MemoryView({
       </p>
       <PlainChart
         label={said.onChart(name)}
-        words={otherCharts.plain}
+        words={{ ...otherCharts.plain, offAxis: every.features.chart.offAxis }}
         view={{
           name: said.inUnit(name, unit),
           along: said.heads.number,
           places: figures.places,
-          domain: spanOf(
-            [...shown.flatMap(({ values }) => values), ...limits.flat()].filter((value) => value !== null),
-            { margin: 0.08 },
+          axis: axisSpans(
+            shown.flatMap(({ values }) => values).filter((value) => value !== null),
+            { kept: limits.flat().filter((limit) => limit !== null), margin: 0.08 },
           ),
           points: shown.map(({ row: _row, ...point }) => point),
           limits: [

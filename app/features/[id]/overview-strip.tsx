@@ -1,4 +1,5 @@
 import { use, useId } from "react";
+import { heldOn } from "../../../lib/chart/axis-spans";
 import { overviewOf } from "../../../lib/chart/feature-chart";
 import { windowAddress, windowSteps } from "../../../lib/chart/overview-window";
 import { linearScale } from "../../../lib/chart/scale";
@@ -79,7 +80,7 @@ function Strip({ judged }: { judged: JudgedFeature }) {
   const { points } = judged.evaluation;
   const { corners, marked, excluded, span } = overview(judged);
   const y = linearScale(span, { start: HEIGHT - 4, end: 4 });
-  const up = (number: number) => Math.round(10 * y(points.mean[number]!)) / 10;
+  const up = (number: number) => Math.round(10 * y(heldOn(span, points.mean[number]!))) / 10;
   const line = Array.from(corners)
     .filter((number) => points.excluded[number] === 0)
     .map((number) => `${number + 0.5},${up(number)}`);

@@ -1,12 +1,15 @@
 "use client";
 
 import { type KeyboardEvent, type PointerEvent, useMemo, useRef, useState } from "react";
+import { type AxisSpans, heldOn } from "../../../lib/chart/axis-spans";
 import { AXIS_WIDTH, RIGHT_WIDTH, roomBeside } from "../../../lib/chart/chart-layout";
 import { type Mark, markPath, SOURCE_MARKS } from "../../../lib/chart/mark-path";
 import { linearScale, niceTicks, type Span, wholeTicks } from "../../../lib/chart/scale";
 import { fixed } from "../../../lib/format/numbers";
 import { KeepPicture } from "../../fittings/keep-picture";
 import styles from "./chart.module.css";
+import type { ChartWords } from "./chart-view";
+import { EdgeFigures, OffAxis, type OffPoint, offAxis } from "./off-axis";
 import { useWidth } from "./use-width";
 
 /** One place on the axis. `values` has one figure for each line of points; null where there is none. */
@@ -29,7 +32,7 @@ export type PlainView = {
   /** What is counted along the other axis: "Subgroup", "Lot". */
   along: string;
   places: number;
-  domain: Span;
+  axis: AxisSpans;
   points: PlainPoint[];
   limits: { name: string; kind: "limit" | "centre" | "faint"; values: (number | null)[] }[];
   /** Names of what the marks tell apart; empty where all are alike. */
@@ -46,18 +49,25 @@ const MARGIN = 6;
  * in words below.
  */
 export function PlainChart({
-  view,
+  view: given,
   label,
   words,
 }: {
   view: PlainView;
   label: string;
-  words: { about: string; noPoint: string };
+  words: { about: string; noPoint: string; offAxis: ChartWords["offAxis"] };
 }) {
   const frame = useRef<HTMLDivElement>(null);
   const width = useWidth(frame);
   const [chosen, setChosen] = useState<number | null>(null);
+  const [isWhole, setWhole] = useState(false);
+  const view = useMemo(
+    () => ({ ...given, domain: isWhole ? given.axis.whole : given.axis.near }),
+    [given, isWhole],
+  );
   const { points, places } = view;
+  const off = useMemo(() => offPoints(given), [given]);
+  const figure = (value: number) => fixed(value, places);
   const last = points.length - 1;
   const { x, y, left, right, step } = useMemo(() => scalesFor(view, width), [view, width]);
   const ticks = niceTicks(view.domain, 6);
@@ -159,6 +169,9 @@ export function PlainChart({
                 );
               }),
             )}
+            {isWhole ? null : (
+              <EdgeFigures off={off} x={(number) => x(number - first)} y={y} right={right} figure={figure} />
+            )}
             {along.map((tick) => (
               <text key={tick} className={styles.tick} x={x(tick - first)} y={TOP + HEIGHT + 15}>
                 {tick}
@@ -173,12 +186,23 @@ export function PlainChart({
           </svg>
         </div>
         <p className={styles.told}>{points[at]?.spoken}</p>
+        <OffAxis off={off} figure={figure} isWhole={isWhole} onWhole={setWhole} words={words.offAxis} />
       </div>
     </KeepPicture>
   );
 }
 
-function scalesFor({ points, domain, limits, places }: PlainView, width: number) {
+function offPoints({ points, axis }: PlainView): OffPoint[] {
+  return offAxis(
+    points.flatMap(({ number, values }) => values.map((value) => ({ number, value }))),
+    axis.near,
+  );
+}
+
+function scalesFor(
+  { points, domain, limits, places }: Omit<PlainView, "axis"> & { domain: Span },
+  width: number,
+) {
   const ticks = niceTicks(domain, 6);
   const left = roomBeside(
     ticks.values.map((tick) => fixed(tick, ticks.places)),
@@ -190,12 +214,13 @@ function scalesFor({ points, domain, limits, places }: PlainView, width: number)
     RIGHT_WIDTH,
   );
   const right = Math.max(left + 40, width - room);
+  const up = linearScale(domain, { start: TOP + HEIGHT - MARGIN, end: TOP + MARGIN });
   return {
     left,
     right,
     step: (right - left) / Math.max(1, points.length),
     x: linearScale({ low: -0.5, high: points.length - 0.5 }, { start: left, end: right }),
-    y: linearScale(domain, { start: TOP + HEIGHT - MARGIN, end: TOP + MARGIN }),
+    y: (value: number) => up(heldOn(domain, value)),
   };
 }
 

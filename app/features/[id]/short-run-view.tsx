@@ -2,7 +2,7 @@ import { use } from "react";
 import type { Database } from "../../../db/connection";
 import type { FeatureHistory } from "../../../db/queries/history";
 import { partHistories } from "../../../db/queries/part-histories";
-import { spanOf } from "../../../lib/chart/scale";
+import { axisSpans } from "../../../lib/chart/axis-spans";
 import { MOST_SHOWN, USUALLY_SHOWN } from "../../../lib/chart/shown-window";
 import { shortRunLimits } from "../../../lib/charts/short-run";
 import {
@@ -112,12 +112,15 @@ export async function ShortRunView({
       ) : null}
       <PlainChart
         label={said.onChart}
-        words={otherCharts.plain}
+        words={{ ...otherCharts.plain, offAxis: names.chart.offAxis }}
         view={{
           name: said.deviation[basis],
           along: said.along,
           places: 1,
-          domain: spanOf([...shown.map((point) => point.location), -3.3, 3.3], { margin: 0.05 }),
+          axis: axisSpans(
+            shown.map((point) => point.location),
+            { kept: [-3.3, 3.3], margin: 0.05 },
+          ),
           points: shown.map((point, i) => ({
             number: from + i + 1,
             values: [point.location],

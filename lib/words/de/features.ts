@@ -71,6 +71,13 @@ export const features = {
     more: "+{count} weitere",
     mixed: "gemischt",
     several: "mehrere",
+    offAxis: {
+      one: "1 Punkt liegt außerhalb dieser Achse: Nummer {number}, {value}.",
+      many: "{count} Punkte liegen außerhalb dieser Achse, am weitesten Nummer {number}: {value}.",
+      whole: "Die Achse umfasst alle Punkte.",
+      showWhole: "Den ganzen Bereich zeigen",
+      showNear: "Achse an Grenzen und die meisten Punkte anpassen",
+    },
     legend: {
       others: "{count} andere",
       about: "darum: jenseits einer Grenze",

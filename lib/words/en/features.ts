@@ -72,6 +72,13 @@ export const features = {
     more: "+{count} more",
     mixed: "mixed",
     several: "several",
+    offAxis: {
+      one: "1 point lies off this axis: number {number}, {value}.",
+      many: "{count} points lie off this axis, the furthest is number {number}: {value}.",
+      whole: "The axis spans every point.",
+      showWhole: "Show the whole range",
+      showNear: "Fit the axis to limits and most points",
+    },
     legend: {
       others: "{count} others",
       about: "about it: beyond a limit",
