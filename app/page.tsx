@@ -1,6 +1,6 @@
 import { requirePage, wallKey } from "./access";
 import { Board } from "./board/board";
-import { boardFilter, type SearchParams } from "./board/board-filter";
+import { boardFilter, boardPlace, type SearchParams } from "./board/board-filter";
 import { Wall } from "./board/wall/wall";
 import { words } from "./language/language";
 
@@ -20,5 +20,5 @@ export default async function BoardPage({ searchParams }: { searchParams: Promis
     return <Wall filter={boardFilter(asked)} stream="/api/wall/news" />;
   const person = await requirePage("/");
   if (asked.wall !== undefined) return <Wall filter={boardFilter(asked)} stream="/api/news" />;
-  return <Board filter={boardFilter(asked)} person={person} />;
+  return <Board filter={boardFilter(asked)} place={boardPlace(asked)} person={person} />;
 }

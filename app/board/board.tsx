@@ -13,36 +13,46 @@ import { words } from "../language/language";
 import { plant } from "../plant";
 import { boardShown } from "../shown/lengths";
 import { BandSection } from "./band-section";
-import { type BoardFilter, filterBoard } from "./board-filter";
+import { type BoardFilter, type BoardPlace, boardAddress, choicesOf, filterBoard } from "./board-filter";
 import { BoardFilterForm } from "./board-filter-form";
 import { BOARD_CALM_MS, BOARD_NEWS } from "./board-news";
 import { loadGaugesDue } from "./load-gauges";
 import { placeFlags } from "./placed-flags";
-import { placeRows } from "./placed-rows";
+import { latestOf, placeRows } from "./placed-rows";
 import { QuietSection } from "./quiet-section";
 
 /** The three bands of the board, in the order in which a shift lead reads them. */
-export async function Board({ filter, person }: { filter: BoardFilter; person: Account }) {
+export async function Board({
+  filter,
+  place,
+  person,
+}: {
+  filter: BoardFilter;
+  place: BoardPlace;
+  person: Account;
+}) {
   const since = await latestNewsId(await database());
   const { now, zone } = await plant();
   const said = await words();
   const { board } = said;
   const all = await boardShown(await database());
-  const { placed, bands } = placeRows(filterBoard(all, filter), now, said);
-  const gauges = await loadGaugesDue(placed, { now, zone });
-  const flags = await placeFlags(await database(), placed);
-  const isFiltered = placed.length < all.length;
+  const shown = filterBoard(all, filter, said.charts.features);
+  const bands = placeRows(shown, now);
+  const gauges = await loadGaugesDue(shown, { now, zone });
+  const flags = await placeFlags(await database(), shown);
+  const turned = (page: Partial<BoardPlace>) => boardAddress(filter, { ...place, ...page });
+  const facts = { flags, zone, now };
 
   return (
     <PageFrame
       title={board.title}
       purpose={board.purpose}
-      facts={<Facts all={all} shown={placed.length} now={now} />}
-      actions={all.length > 0 ? <BoardFilterForm rows={all} filter={filter} /> : null}
+      facts={<Facts all={all} shown={shown.length} now={now} />}
+      actions={all.length > 0 ? <BoardFilterForm choices={choicesOf(all)} filter={filter} /> : null}
     >
       <FollowNews since={since} kinds={BOARD_NEWS} calmMs={BOARD_CALM_MS} />
       {all.length === 0 ? <EmptyBoard person={person} /> : null}
-      {isFiltered && placed.length === 0 ? (
+      {all.length > 0 && shown.length === 0 ? (
         <Note
           kind="empty"
           title={board.filter.nothing}
@@ -51,18 +61,24 @@ export async function Board({ filter, person }: { filter: BoardFilter; person: A
           {board.filter.passes}
         </Note>
       ) : null}
-      {placed.length > 0 ? (
+      {shown.length > 0 ? (
         <>
-          <BandSection band="act" rows={bands.get("act") ?? []} flags={flags} zone={zone} now={now} />
+          <BandSection
+            band="act"
+            rows={bands.act}
+            page={place.act}
+            toPage={(act) => turned({ act })}
+            {...facts}
+          />
           <BandSection
             band="watch"
-            rows={bands.get("watch") ?? []}
-            flags={flags}
+            rows={bands.watch}
+            page={place.watch}
+            toPage={(watch) => turned({ watch })}
             gauges={gauges}
-            zone={zone}
-            now={now}
+            {...facts}
           />
-          <QuietSection rows={bands.get("quiet") ?? []} zone={zone} now={now} />
+          <QuietSection rows={bands.quiet} place={place} toPlace={turned} zone={zone} now={now} />
         </>
       ) : null}
     </PageFrame>
@@ -72,7 +88,7 @@ export async function Board({ filter, person }: { filter: BoardFilter; person: A
 function Facts({ all, shown, now }: { all: readonly BoardRow[]; shown: number; now: number }) {
   const { board, times } = use(words());
   if (all.length === 0) return null;
-  const latest = Math.max(0, ...all.map(({ standing }) => standing?.lastAt ?? 0));
+  const latest = latestOf(all);
   return (
     <>
       <span>{shown === all.length ? board.features(all.length) : board.shown(shown, all.length)}</span>

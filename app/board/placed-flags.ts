@@ -23,7 +23,7 @@ export async function placeFlags(
 ): Promise<PlacedFlags> {
   const flags = await openFlagsShown(database);
   const latestLots = latestLotsOf(flags.length > 0 ? await partLotsOfScan(database) : []);
-  const names = new Set(shown.map(({ feature }) => nameOf(feature)));
+  const names = new Set(flags.length > 0 ? shown.map(({ feature }) => nameOf(feature)) : []);
   const since = shown.reduce(
     (first, { alarm }) => Math.min(first, alarm?.firstAt ?? first),
     Number.MAX_SAFE_INTEGER,

@@ -1,37 +1,42 @@
 import type { BoardRow } from "../../db/queries/board";
-import { BANDS, type Band, type Placing, placeOnBoard } from "../../lib/board/bands";
+import { BANDS, type Band, type BoardFacts, bandOf, type Placing, placeOnBoard } from "../../lib/board/bands";
 import type { Words } from "../../lib/words/words";
 
 export type PlacedRow = BoardRow & { placing: Placing };
 
-/** Every row in its band and in its place there, for the board and for the wall. */
-export function placeRows(
-  rows: readonly BoardRow[],
-  now: number,
-  words: Words,
-): { placed: PlacedRow[]; bands: Map<Band, PlacedRow[]> } {
-  const placed = rows.map((row) => ({ ...row, placing: placingOf(row, now, words) }));
-  return { placed, bands: new Map(BANDS.map((band) => [band, rowsOf(placed, band)])) };
+/** The rows of each band in the order of the board and of the wall. */
+export function placeRows(rows: readonly BoardRow[], now: number): Record<Band, BoardRow[]> {
+  const bands: Record<Band, BoardRow[]> = { act: [], watch: [], quiet: [] };
+  for (const row of rows) bands[bandOf(factsOf(row, now))].push(row);
+  for (const band of BANDS) bands[band].sort(mostUrgentFirst);
+  return bands;
 }
 
-function placingOf({ feature, standing, alarm }: BoardRow, now: number, words: Words): Placing {
+/** Rows that are shown, with why they stand where they do. */
+export function withReasons(rows: readonly BoardRow[], now: number, words: Words): PlacedRow[] {
+  return rows.map((row) => ({ ...row, placing: placeOnBoard(factsOf(row, now), words) }));
+}
+
+function factsOf({ feature, standing, alarm }: BoardRow, now: number): BoardFacts {
   const { plan, keyCharacteristic } = feature;
-  return placeOnBoard({ standing, alarm, tolerance: plan.tolerance, keyCharacteristic, now }, words);
+  return { standing, alarm, tolerance: plan.tolerance, keyCharacteristic, now };
 }
 
-/** Key characteristics first, then the lowest bound of Ppk, then the latest. */
-function rowsOf(placed: readonly PlacedRow[], band: Band): PlacedRow[] {
-  return placed
-    .filter(({ placing }) => placing.band === band)
-    .sort(
-      (a, b) =>
-        Number(a.alarm === null) - Number(b.alarm === null) ||
-        Number(b.feature.keyCharacteristic) - Number(a.feature.keyCharacteristic) ||
-        boundOf(a) - boundOf(b) ||
-        (b.standing?.lastAt ?? 0) - (a.standing?.lastAt ?? 0),
-    );
+/** Those with an alarm, then key characteristics, then the lowest bound of Ppk, then the latest. */
+function mostUrgentFirst(a: BoardRow, b: BoardRow): number {
+  return (
+    Number(a.alarm === null) - Number(b.alarm === null) ||
+    Number(b.feature.keyCharacteristic) - Number(a.feature.keyCharacteristic) ||
+    boundOf(a) - boundOf(b) ||
+    (b.standing?.lastAt ?? 0) - (a.standing?.lastAt ?? 0)
+  );
 }
 
-function boundOf({ standing }: PlacedRow): number {
+function boundOf({ standing }: BoardRow): number {
   return standing?.ppkAtLeast ?? Number.MAX_VALUE;
+}
+
+/** When the latest measurement was taken; 0 while there is none. */
+export function latestOf(rows: readonly BoardRow[]): number {
+  return rows.reduce((latest, { standing }) => Math.max(latest, standing?.lastAt ?? 0), 0);
 }

@@ -1,6 +1,7 @@
 import { use } from "react";
+import type { BoardRow } from "../../db/queries/board";
+import { paged } from "../../lib/board/paged";
 import { partName } from "../../lib/format/names";
-import { pieces } from "../../lib/words/fill";
 import { Link } from "../fittings/link";
 import { AtLeast } from "../fittings/num";
 import { StateShape } from "../fittings/state-word";
@@ -8,14 +9,29 @@ import { Table } from "../fittings/table";
 import { ToleranceStrip } from "../fittings/tolerance-strip";
 import { When } from "../fittings/when";
 import { words } from "../language/language";
+import { ROWS_ON_A_PAGE } from "./band-section";
 import styles from "./board.module.css";
-import type { PlacedRow } from "./placed-rows";
+import type { BoardPlace } from "./board-filter";
+import { PageTurner } from "./page-turner";
+import { withReasons } from "./placed-rows";
 
-/** With more quiet features than this, each part leads to a board of its own instead of unfolding. */
-const MOST_ROWS = 300;
-
-/** The rest, folded to a count per part; each unfolds to its features. */
-export function QuietSection({ rows, zone, now }: { rows: readonly PlacedRow[]; zone: string; now: number }) {
+/**
+ * The rest, folded to a count per part; each unfolds to its features. So many come along folded; where there are more,
+ * a part is a link that unfolds it, for nobody should wait for two thousand rows that are not even seen.
+ */
+export function QuietSection({
+  rows,
+  place,
+  toPlace,
+  zone,
+  now,
+}: {
+  rows: readonly BoardRow[];
+  place: BoardPlace;
+  toPlace: (place: Partial<BoardPlace>) => string;
+  zone: string;
+  now: number;
+}) {
   const { quiet } = use(words()).board;
   const parts = byPart(rows);
   return (
@@ -28,36 +44,79 @@ export function QuietSection({ rows, zone, now }: { rows: readonly PlacedRow[]; 
           {rows.length === 0 ? quiet.none : quiet.count(rows.length, parts.length)}
         </p>
       </header>
-      {parts.map(({ title, number, name, members }) =>
-        rows.length > MOST_ROWS && parts.length > 1 ? (
-          <Link key={title} className={styles.fold} href={`/?part=${encodeURIComponent(number)}`}>
-            <span className={styles.foldTitle}>{title}</span> <span className={styles.foldName}>{name}</span>{" "}
-            <span>{quiet.features(members.length)}</span>
-          </Link>
+      {parts.map((part) =>
+        rows.length > ROWS_ON_A_PAGE ? (
+          <LongPart
+            key={part.id}
+            part={part}
+            isOpen={part.id === place.quiet}
+            page={place.rest}
+            toPlace={toPlace}
+            zone={zone}
+            now={now}
+          />
         ) : (
-          <details key={title} className={styles.fold}>
+          <details key={part.id} className={styles.fold}>
             <summary>
-              <span className={styles.foldTitle}>{title}</span>{" "}
-              <span className={styles.foldName}>{name}</span> <span>{quiet.features(members.length)}</span>
+              <PartLine part={part} />
             </summary>
-            <QuietTable caption={quiet.of(title)} rows={members.slice(0, MOST_ROWS)} zone={zone} now={now} />
-            {members.length > MOST_ROWS ? (
-              <p className={styles.more}>
-                {pieces(quiet.more(members.length - MOST_ROWS)).map((piece) =>
-                  piece === "list" ? (
-                    <Link key={piece} href="/features">
-                      {quiet.list}
-                    </Link>
-                  ) : (
-                    piece
-                  ),
-                )}
-              </p>
-            ) : null}
+            <QuietTable caption={quiet.of(part.title)} rows={part.members} zone={zone} now={now} />
           </details>
         ),
       )}
     </section>
+  );
+}
+
+/** A part whose features come when they are asked for, a page at a time. */
+function LongPart({
+  part,
+  isOpen,
+  page,
+  toPlace,
+  zone,
+  now,
+}: {
+  part: QuietPart;
+  isOpen: boolean;
+  page: number;
+  toPlace: (place: Partial<BoardPlace>) => string;
+  zone: string;
+  now: number;
+}) {
+  const { quiet, turning } = use(words()).board;
+  const anchor = `quiet-${part.id}`;
+  const shown = paged(part.members, { page, size: ROWS_ON_A_PAGE });
+  return (
+    <div id={anchor} className={styles.fold}>
+      <Link
+        className={styles.foldLink}
+        href={`${toPlace({ quiet: isOpen ? null : part.id, rest: 1 })}#${anchor}`}
+        aria-expanded={isOpen}
+      >
+        <PartLine part={part} />
+      </Link>
+      {isOpen ? (
+        <>
+          <QuietTable caption={quiet.of(part.title)} rows={shown.rows} zone={zone} now={now} />
+          <PageTurner
+            label={turning.of(part.title)}
+            shown={shown}
+            toPage={(rest) => `${toPlace({ quiet: part.id, rest })}#${anchor}`}
+          />
+        </>
+      ) : null}
+    </div>
+  );
+}
+
+function PartLine({ part: { title, name, members } }: { part: QuietPart }) {
+  const { quiet } = use(words()).board;
+  return (
+    <>
+      <span className={styles.foldTitle}>{title}</span> <span className={styles.foldName}>{name}</span>{" "}
+      <span>{quiet.features(members.length)}</span>
+    </>
   );
 }
 
@@ -68,16 +127,17 @@ function QuietTable({
   now,
 }: {
   caption: string;
-  rows: readonly PlacedRow[];
+  rows: readonly BoardRow[];
   zone: string;
   now: number;
 }) {
-  const { heads } = use(words()).board.quiet;
+  const said = use(words());
+  const { heads } = said.board.quiet;
   return (
     <Table
       caption={caption}
       isCaptionShown={false}
-      rows={rows}
+      rows={withReasons(rows, now, said)}
       rowKey={({ feature }) => feature.id}
       columns={[
         {
@@ -109,15 +169,15 @@ function QuietTable({
   );
 }
 
-type QuietPart = { title: string; number: string; name: string; members: PlacedRow[] };
+type QuietPart = { id: number; title: string; name: string; members: BoardRow[] };
 
-function byPart(rows: readonly PlacedRow[]): QuietPart[] {
+function byPart(rows: readonly BoardRow[]): QuietPart[] {
   const parts = new Map<number, QuietPart>();
   for (const row of rows) {
-    const { partId, part } = row.feature;
-    const found = parts.get(partId);
+    const { partId: id, part } = row.feature;
+    const found = parts.get(id);
     if (found) found.members.push(row);
-    else parts.set(partId, { title: partName(part), number: part.number, name: part.name, members: [row] });
+    else parts.set(id, { id, title: partName(part), name: part.name, members: [row] });
   }
   return [...parts.values()].sort((a, b) => a.title.localeCompare(b.title, "en", { numeric: true }));
 }

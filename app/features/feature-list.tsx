@@ -1,8 +1,8 @@
-import type { BoardRow } from "../../db/queries/board";
 import { TRIAL_VERSION } from "../../lib/evaluation/setup";
 import type { Standing } from "../../lib/evaluation/standing";
 import { partName } from "../../lib/format/names";
 import { toleranceWords } from "../../lib/format/numbers";
+import { isFound } from "../../lib/plan/found-feature";
 import type { Words } from "../../lib/words/words";
 import { database } from "../database";
 import { Button, ControlRow, LinkButton } from "../fittings/controls";
@@ -26,7 +26,7 @@ export async function FeatureList({ part, find }: { part: string; find: string }
   const all = await boardShown(await database());
   const parts = [...new Map(all.map(({ feature }) => [feature.part.number, feature.part])).values()];
   const rows = all.filter(
-    (row) => (part === "" || row.feature.part.number === part) && isFound(row, find, charts.features),
+    (row) => (part === "" || row.feature.part.number === part) && isFound(row.feature, find, charts.features),
   );
   if (all.length === 0) {
     return (
@@ -126,14 +126,4 @@ function LimitsState({ standing, said }: { standing: Standing | null; said: Word
   if (!standing || standing.limitsVersion === null) return <StateWord state="no-limits" />;
   if (standing.limitsVersion === TRIAL_VERSION) return <StateWord state="trial">{said.trial}</StateWord>;
   return <StateWord state="frozen">{said.version(standing.limitsVersion)}</StateWord>;
-}
-
-/** Every word has to be found somewhere, whatever its case. */
-function isFound({ feature }: BoardRow, find: string, kinds: Words["charts"]["features"]): boolean {
-  const { part, name, kind } = feature;
-  const text = `${name} ${kind} ${kinds[kind]} ${part.number} ${part.name} ${part.line}`.toLowerCase();
-  return find
-    .toLowerCase()
-    .split(/\s+/)
-    .every((word) => text.includes(word));
 }

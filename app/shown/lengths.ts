@@ -13,7 +13,7 @@ import {
 import { type FeatureRow, featureById, listFeatures } from "../../db/queries/features";
 import { type FeatureHistory, featureHistory } from "../../db/queries/history";
 import { toleranceWords } from "../../lib/format/numbers";
-import { shownUnit } from "../../lib/units/length";
+import { type LengthDisplay, shownUnit } from "../../lib/units/length";
 import { shownFlag, shownScan } from "../../lib/units/shown-drift";
 import { shownFeatureData, shownHistory, shownStanding } from "../../lib/units/shown-feature";
 import { fill } from "../../lib/words/fill";
@@ -26,15 +26,30 @@ import { plant } from "../plant";
  */
 
 /** `shiftBoard` for a reader. */
-export async function boardShown(database: Database): Promise<BoardRow[]> {
+export async function boardShown(database: Database): Promise<readonly BoardRow[]> {
   const { lengths } = await plant();
   const rows = await shiftBoard(database);
-  if (lengths === "plan") return rows;
-  return rows.map((row) => ({
+  return lengths === "plan" ? rows : rows.map(inLengths[lengths]);
+}
+
+const inLengths = { mm: eachOnce((row) => shownRow(row, "mm")), in: eachOnce((row) => shownRow(row, "in")) };
+
+/** Of a row that is the same as before, what was made of it before. */
+function eachOnce(make: (row: BoardRow) => BoardRow): (row: BoardRow) => BoardRow {
+  const known = new WeakMap<BoardRow, BoardRow>();
+  return (row) => {
+    const shown = known.get(row) ?? make(row);
+    known.set(row, shown);
+    return shown;
+  };
+}
+
+function shownRow(row: BoardRow, lengths: LengthDisplay): BoardRow {
+  return {
     ...row,
     feature: shownFeatureData(row.feature, lengths),
     standing: row.standing && shownStanding(row.standing, row.feature.unit, lengths),
-  }));
+  };
 }
 
 /** `listFeatures` for a reader; for a form the plan's own, in the unit of the drawing. */

@@ -10,6 +10,9 @@ import { auditHead } from "../schema-people";
  */
 export type Actor = { accountId: number | null; at: number; keyId?: number | null };
 
+/** How the action of a line begins that tells of measurements which came, and of nothing else. */
+export const BRINGS_IN = "bring in";
+
 /** A line as its digest covers it. */
 export type AuditLine = {
   at: number;

@@ -1,5 +1,5 @@
 import type { FileNames, Notice, Refusal } from "../../lib/intake/batch";
-import { type Actor, record } from "../commands/audit";
+import { type Actor, BRINGS_IN, record } from "../commands/audit";
 import { tell } from "../commands/news";
 import { type Connection, once } from "../connection";
 import { KnownPlant } from "../measurements/known-plant";
@@ -119,7 +119,7 @@ export function recordIntake(
     notices: JSON.stringify(remarks.notices),
     at: endedAt(),
   });
-  record(connection, actor, { action: `bring in ${what}`, subject, after: { id, ...outcome } });
+  record(connection, actor, { action: `${BRINGS_IN} ${what}`, subject, after: { id, ...outcome } });
   tell(connection, { kind: "intake", intakeId: id, featureIds: stored.featureIds });
   return { ...outcome, stored };
 }

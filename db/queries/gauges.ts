@@ -194,7 +194,7 @@ export async function gaugedFeatures(database: Database): Promise<Map<number, Ga
   const standings = readStandings(connection);
   const byGauge = new Map<number, GaugedFeatureRow[]>();
   for (const row of await listFeatures(database)) {
-    const standing = standings.get(row.id);
+    const standing = standings.get(row.id)?.standing;
     const id = standing?.latest?.gauge ?? 0;
     if (!standing || id === 0) continue;
     const found = { feature: row, sigma: standing.sigma, share: gaugeShare(row, known(id)) };

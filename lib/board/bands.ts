@@ -58,97 +58,105 @@ export const SILENT_AFTER_MS = 7 * 24 * 60 * 60 * 1000;
 /** Fewer readings than this say little about Ppk: its lower bound would be low whatever the process does. */
 const LEAST_FOR_PPK = 50;
 
-type Reason = { band: Band; words: string; since: number | null };
+type Reason = { band: Band; since: number | null; say: (words: BoardWords) => string };
+
+/** In which band a feature stands. */
+export function bandOf(facts: BoardFacts): Band {
+  let band: Band = "quiet";
+  for (const find of REASONS) {
+    const found = find(facts)?.band;
+    if (found === "act") return "act";
+    band = found ?? band;
+  }
+  return band;
+}
 
 /** In which band a feature stands, and why, in sentences. */
 export function placeOnBoard(facts: BoardFacts, words: BoardWords): Placing {
-  const reasons = [
-    alarmReason(facts, words),
-    toleranceReason(facts, words),
-    performanceReason(facts, words),
-    limitsReason(facts, words),
-    silenceReason(facts, words),
-  ].filter((reason) => reason !== null);
-  reasons.sort((a, b) => BANDS.indexOf(a.band) - BANDS.indexOf(b.band));
-  const [first, ...others] = reasons;
+  const [first, ...others] = reasonsOf(facts);
   if (!first) return { band: "quiet", reason: quietWords(facts, words), also: [], since: null };
   return {
     band: first.band,
-    reason: first.words,
-    also: others.map(({ words }) => words),
+    reason: first.say(words),
+    also: others.map(({ say }) => say(words)),
     since: first.since,
   };
 }
 
-function alarmReason({ alarm, now }: BoardFacts, { board, times, rules }: BoardWords): Reason | null {
-  const { reasons } = board;
+/** The gravest first. They are put into words only for the rows that are shown: of two thousand a board shows a hundred. */
+function reasonsOf(facts: BoardFacts): Reason[] {
+  return REASONS.map((find) => find(facts))
+    .filter((reason) => reason !== null)
+    .sort((a, b) => BANDS.indexOf(a.band) - BANDS.indexOf(b.band));
+}
+
+const REASONS: readonly ((facts: BoardFacts) => Reason | null)[] = [
+  alarmReason,
+  toleranceReason,
+  performanceReason,
+  limitsReason,
+  silenceReason,
+];
+
+function alarmReason({ alarm, now }: BoardFacts): Reason | null {
   if (!alarm || alarm.state === "closed") return null;
   const since = alarm.firstAt;
   if (alarm.withdrawnAt !== null) {
-    return {
-      band: "watch",
-      since,
-      words: reasons.withdrawn,
-    };
+    return { band: "watch", since, say: ({ board }) => board.reasons.withdrawn };
   }
-  const what = storedExcursionIn(alarm.words, rules);
-  if (alarm.state === "shelved") return { band: "watch", since, words: reasons.shelved(what) };
-  if (alarm.returnedAt === null) return { band: "act", since, words: `${what}.` };
-  const ago = agoWords(alarm.latestAt, now, times);
+  const what = ({ rules }: BoardWords) => storedExcursionIn(alarm.words, rules);
+  if (alarm.state === "shelved") {
+    return { band: "watch", since, say: (words) => words.board.reasons.shelved(what(words)) };
+  }
+  if (alarm.returnedAt === null) return { band: "act", since, say: (words) => `${what(words)}.` };
+  const ago = ({ times }: BoardWords) => agoWords(alarm.latestAt, now, times);
   if (alarm.state === "unacknowledged") {
-    return { band: "watch", since, words: reasons.unseen(ago) };
+    return { band: "watch", since, say: (words) => words.board.reasons.unseen(ago(words)) };
   }
-  return { band: "watch", since, words: reasons.returned(ago) };
+  return { band: "watch", since, say: (words) => words.board.reasons.returned(ago(words)) };
 }
 
 /**
  * A Ppk below 0 says that the mean itself lies outside the tolerance. A chart cannot tell: it knows no tolerance,
  * and a process may be steady where no piece fits.
  */
-function toleranceReason({ standing }: BoardFacts, { board }: BoardWords): Reason | null {
+function toleranceReason({ standing }: BoardFacts): Reason | null {
   if (!standing || !isMeanOutside(standing)) return null;
-  return {
-    band: "act",
-    since: null,
-    words: board.reasons.meanOutside(standing.recentReadings),
-  };
+  const { recentReadings } = standing;
+  return { band: "act", since: null, say: ({ board }) => board.reasons.meanOutside(recentReadings) };
 }
 
 function isMeanOutside({ ppk }: NonNullable<BoardFacts["standing"]>): boolean {
   return ppk !== null && ppk < 0;
 }
 
-function performanceReason(
-  { standing, keyCharacteristic }: BoardFacts,
-  { board }: BoardWords,
-): Reason | null {
+function performanceReason({ standing, keyCharacteristic }: BoardFacts): Reason | null {
   if (!standing || standing.ppkAtLeast === null || standing.recentReadings < LEAST_FOR_PPK) return null;
   // How far below 0 says nothing more than that the mean is outside.
   if (isMeanOutside(standing)) return null;
   const wanted = keyCharacteristic ? PPK_WATCHED.key : PPK_WATCHED.other;
-  if (standing.ppkAtLeast >= wanted) return null;
+  const { ppkAtLeast, recentReadings } = standing;
+  if (ppkAtLeast >= wanted) return null;
   return {
     band: "watch",
     since: null,
-    words: board.reasons.ppk(fixedAtLeast(standing.ppkAtLeast, 2), standing.recentReadings, fixed(wanted, 2)),
+    say: ({ board }) => board.reasons.ppk(fixedAtLeast(ppkAtLeast, 2), recentReadings, fixed(wanted, 2)),
   };
 }
 
-function limitsReason({ standing }: BoardFacts, { board }: BoardWords): Reason | null {
+function limitsReason({ standing }: BoardFacts): Reason | null {
   if (!standing || standing.limitsVersion !== TRIAL_VERSION || standing.tooFewForFinal) return null;
-  return {
-    band: "watch",
-    since: null,
-    words: board.reasons.trial(standing.subgroups),
-  };
+  const { subgroups } = standing;
+  return { band: "watch", since: null, say: ({ board }) => board.reasons.trial(subgroups) };
 }
 
-function silenceReason({ standing, now }: BoardFacts, { board, times }: BoardWords): Reason | null {
+function silenceReason({ standing, now }: BoardFacts): Reason | null {
   if (!standing || standing.lastAt === null || now - standing.lastAt <= SILENT_AFTER_MS) return null;
+  const { lastAt } = standing;
   return {
     band: "watch",
-    since: standing.lastAt,
-    words: board.reasons.silent(durationWords(now - standing.lastAt, times)),
+    since: lastAt,
+    say: ({ board, times }) => board.reasons.silent(durationWords(now - lastAt, times)),
   };
 }
 

@@ -75,8 +75,8 @@ test("by keyboard: past the navigation, to a feature", async () => {
   await page.keyboard.press("Tab");
   await page.keyboard.press("Enter");
   expect(await page.evaluate(() => document.activeElement?.id)).toBe("content");
-  // Three choices and their button, the source that moved, then the first feature of the first band.
-  for (let press = 0; press < 6; press++) await page.keyboard.press("Tab");
+  // The words to find, three choices and their button, the source that moved, then the first feature of the first band.
+  for (let press = 0; press < 7; press++) await page.keyboard.press("Tab");
   await page.keyboard.press("Enter");
   await page.waitForURL(/\/features\/\d+$/);
 });

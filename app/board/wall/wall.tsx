@@ -1,4 +1,5 @@
 import { use } from "react";
+import type { BoardRow } from "../../../db/queries/board";
 import type { FlagRow } from "../../../db/queries/drift";
 import { latestNewsId } from "../../../db/queries/news";
 import { shownState } from "../../../lib/alarms/alarm-state";
@@ -19,7 +20,7 @@ import { type BoardFilter, filterBoard, sourcesOf } from "../board-filter";
 import { BOARD_NEWS } from "../board-news";
 import { gaugeDueWords, loadGaugesDue } from "../load-gauges";
 import { placeFlags } from "../placed-flags";
-import { type PlacedRow, placeRows } from "../placed-rows";
+import { latestOf, type PlacedRow, placeRows, withReasons } from "../placed-rows";
 import styles from "./wall.module.css";
 import { WallClock } from "./wall-clock";
 import { WallPages } from "./wall-pages";
@@ -29,6 +30,9 @@ const CALM_MS = 10_000;
 /** As many as are read from five metres on a screen of 16 : 9. */
 const ROWS_ON_A_PAGE = 5;
 
+/** Twelve pages, which come round in two and a half minutes; of more nobody would see the most urgent in time. */
+const MOST_ROWS = 60;
+
 /** The shift board for a screen on a wall: what needs a person, in large letters, and whether it is still true. */
 export async function Wall({ filter, stream }: { filter: BoardFilter; stream: NewsAddress }) {
   const since = await latestNewsId(await database());
@@ -36,17 +40,29 @@ export async function Wall({ filter, stream }: { filter: BoardFilter; stream: Ne
   const said = await words();
   const { board, times } = said;
   const all = await boardShown(await database());
-  const { placed, bands } = placeRows(filterBoard(all, filter), now, said);
-  const moving = (await placeFlags(await database(), placed)).bands;
+  const filtered = filterBoard(all, filter, said.charts.features);
+  const { act, watch, quiet } = placeRows(filtered, now);
+  const moving = (await placeFlags(await database(), filtered)).bands;
   const [actSources = [], watchSources = []] = [moving.get("act"), moving.get("watch")];
-  const [act = [], watch = [], quiet = []] = [bands.get("act"), bands.get("watch"), bands.get("quiet")];
-  const gauges = await loadGaugesDue(placed, { now, zone });
-  const rows: WallThing[] = [...actSources, ...act, ...watchSources, ...watch, ...gauges];
-  const latest = Math.max(0, ...all.map(({ standing }) => standing?.lastAt ?? 0));
+  const gauges = await loadGaugesDue(filtered, { now, zone });
+  const things: (BoardRow | FlagRow | GaugeDue)[] = [
+    ...actSources,
+    ...act,
+    ...watchSources,
+    ...watch,
+    ...gauges,
+  ];
+  const rows = things
+    .slice(0, MOST_ROWS)
+    .flatMap((thing): WallThing[] => ("feature" in thing ? withReasons([thing], now, said) : [thing]));
+  const more = things.length - rows.length;
+  const latest = latestOf(all);
   const pages = Array.from({ length: Math.ceil(rows.length / ROWS_ON_A_PAGE) }, (_, page) =>
     rows.slice(page * ROWS_ON_A_PAGE, (page + 1) * ROWS_ON_A_PAGE),
   );
-  const place = [filter.line, filter.part, filter.source].filter((text) => text !== "").join(", ");
+  const place = Object.values(filter)
+    .filter((text) => text !== "")
+    .join(", ");
 
   return (
     <main id="content" tabIndex={-1} className={styles.wall} data-wall>
@@ -80,7 +96,7 @@ export async function Wall({ filter, stream }: { filter: BoardFilter; stream: Ne
         </p>
       ) : (
         <WallPages
-          words={board.wall.pages}
+          words={more > 0 ? `${board.wall.pages} ${board.wall.more(more)}` : board.wall.pages}
           pages={pages.map((page) => (
             <ul key={page[0] && keyOf(page[0])} className={styles.rows}>
               {page.map((row) =>

@@ -1,4 +1,4 @@
-import { counted } from "../../format/numbers";
+import { counted, whole } from "../../format/numbers";
 import type { board as english } from "../en/board";
 
 const features = (count: number) => counted(count, "Merkmal", "Merkmale");
@@ -27,9 +27,14 @@ export const board = {
       ...(counts.features > 0 ? [features(counts.features)] : []),
       ...(counts.gauges > 0 ? [counted(counts.gauges, "Messmittel", "Messmittel")] : []),
     ].join(", "),
-  more: (count: number) =>
-    `${counted(count, "weiteres Merkmal", "weitere Merkmale")} nicht gezeigt. Schränken Sie die Tafel auf eine Linie, ein Teil oder eine Quelle ein, oder gehen Sie die {alarms} durch.`,
-  alarms: "Alarme",
+  turning: {
+    of: (list: string) => `Seiten von ${list}`,
+    shown: (from: number, to: number, count: number) =>
+      `Merkmale ${whole(from)} bis ${whole(to)} von ${whole(count)}`,
+    first: "Erste",
+    previous: "Vorige",
+    next: "Nächste",
+  },
   shown: (shown: number, all: number) => `${shown} von ${counted(all, "Merkmal", "Merkmalen")} gezeigt`,
   noMeasurements: "Noch keine Messungen",
   latest: (ago: string) => `Letzte Messung ${ago}`,
@@ -51,6 +56,7 @@ export const board = {
     due: (days: number) => `in ${counted(days, "Tag", "Tagen")} fällig`,
   },
   filter: {
+    find: "Suchen",
     line: "Linie",
     part: "Teil",
     source: "Quelle",
@@ -77,9 +83,6 @@ export const board = {
     count: (count: number, parts: number) => `${features(count)} an ${counted(parts, "Teil", "Teilen")}`,
     features: (count: number) => counted(count, "ruhiges Merkmal", "ruhige Merkmale"),
     of: (part: string) => `Ruhige Merkmale von ${part}`,
-    more: (count: number) =>
-      `${counted(count, "weiteres ruhiges Merkmal", "weitere ruhige Merkmale")} nicht gezeigt; alle stehen in der {list}.`,
-    list: "Liste der Merkmale",
     heads: {
       feature: "Merkmal",
       strip: "Letzte Mittelwerte in der Toleranz",
@@ -111,6 +114,10 @@ export const board = {
     nothing: "Nichts braucht jetzt jemanden.",
     noFeatures: "Noch keine Merkmale.",
     pages: "Seite {page} von {count}; die nächste folgt von selbst.",
+    more: (count: number) =>
+      count === 1
+        ? "1 weiteres steht auf der Schichttafel."
+        : `${whole(count)} weitere stehen auf der Schichttafel.`,
     clock: {
       signedOut: "Dieser Bildschirm darf nicht mehr zusehen. Stand von {time}.",
       gone: "Keine Verbindung. Stand von {time}.",

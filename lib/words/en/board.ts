@@ -1,4 +1,4 @@
-import { counted } from "../../format/numbers";
+import { counted, whole } from "../../format/numbers";
 
 /** The shift board and the wall. */
 export const board = {
@@ -24,10 +24,14 @@ export const board = {
       ...(features > 0 ? [counted(features, "feature")] : []),
       ...(gauges > 0 ? [counted(gauges, "gauge")] : []),
     ].join(", "),
-  /** {alarms} is the link to the room. */
-  more: (count: number): string =>
-    `${counted(count, "more feature")} not shown. Narrow the board to a line, a part or a source, or go through the {alarms}.`,
-  alarms: "alarms",
+  turning: {
+    of: (list: string): string => `Pages of ${list}`,
+    shown: (from: number, to: number, count: number): string =>
+      `Features ${whole(from)} to ${whole(to)} of ${whole(count)}`,
+    first: "First",
+    previous: "Previous",
+    next: "Next",
+  },
   shown: (shown: number, all: number): string => `${shown} of ${counted(all, "feature")} shown`,
   noMeasurements: "No measurements yet",
   latest: (ago: string): string => `Latest measurement ${ago}`,
@@ -50,6 +54,7 @@ export const board = {
     due: (days: number): string => `due in ${counted(days, "day")}`,
   },
   filter: {
+    find: "Find",
     line: "Line",
     part: "Part",
     source: "Source",
@@ -77,10 +82,6 @@ export const board = {
       `${counted(features, "feature")} of ${counted(parts, "part")}`,
     features: (count: number): string => counted(count, "quiet feature"),
     of: (part: string): string => `Quiet features of ${part}`,
-    /** {list} is the link to the list of features. */
-    more: (count: number): string =>
-      `${counted(count, "more quiet feature")} not shown; all are on the {list}.`,
-    list: "list of features",
     heads: {
       feature: "Feature",
       strip: "Latest means within the tolerance",
@@ -114,6 +115,8 @@ export const board = {
     nothing: "Nothing needs a person now.",
     noFeatures: "No features yet.",
     pages: "Page {page} of {count}; the next follows by itself.",
+    more: (count: number): string =>
+      count === 1 ? "1 more stands on the shift board." : `${whole(count)} more stand on the shift board.`,
     clock: {
       signedOut: "This screen may no longer look. Shown as of {time}.",
       gone: "No connection. Shown as of {time}.",
