@@ -3,6 +3,7 @@ import path from "node:path";
 import { migrate as applyMigrations } from "drizzle-orm/better-sqlite3/migrator";
 import { readMigrationFiles } from "drizzle-orm/migrator";
 import { connectionOf, type Database } from "./connection";
+import { settleRowsOfBefore } from "./measurements/rows-of-before";
 
 export type MigrationReport = { applied: number; backup: string | null };
 
@@ -30,7 +31,10 @@ export async function migrate(
         "Nothing was changed. Start the newer version, or restore the backup taken before the upgrade.",
     );
   }
-  if (done === known) return { applied: 0, backup: null };
+  if (done === known) {
+    await settleRowsOfBefore(database); // A start before may have ended between the two.
+    return { applied: 0, backup: null };
+  }
 
   const backup =
     done > 0 && keepCopy && database.path !== ":memory:"
@@ -48,6 +52,7 @@ export async function migrate(
   } finally {
     sqlite.pragma("foreign_keys = ON");
   }
+  await settleRowsOfBefore(database);
   return { applied: known - done, backup };
 }
 

@@ -174,6 +174,20 @@ export const subgroupLabel = sqliteTable("subgroup_label", {
 
 // Measurements, in two places: see db/measurements/README.md
 
+/** What came with one request or file, packed, in order of arrival. Ids are never given twice. */
+export const arrival = sqliteTable("arrival", {
+  id: integer("id").primaryKey({ autoIncrement: true }),
+  count: integer("count").notNull(),
+  data: blob("data", { mode: "buffer" }).notNull(),
+});
+
+/** Up to which arrival a feature's measurements lie in its blocks. */
+export const settledArrival = sqliteTable("settled_arrival", {
+  featureId: integer("feature_id").primaryKey(),
+  toArrival: integer("to_arrival").notNull(),
+});
+
+/** Arrivals as earlier versions kept them, a row each; `migrate` moves them into blocks. */
 export const measurementArrival = sqliteTable("measurement_arrival", {
   id: integer("id").primaryKey({ autoIncrement: true }),
   featureId: integer("feature_id").notNull(),
@@ -258,6 +272,11 @@ export const intake = sqliteTable(
     signals: integer("signals").notNull().default(0),
     alarms: integer("alarms").notNull().default(0),
     notices: text("notices", { mode: "json" }).$type<{ line: number; message: string }[]>().notNull(),
+    /** Which features it brought measurements of, and how many: pairs. So undoing it touches no other. */
+    brought: text("brought", { mode: "json" })
+      .$type<[featureId: number, rows: number][]>()
+      .notNull()
+      .default([]),
     /** Why it failed or was cancelled; empty otherwise. */
     message: text("message").notNull().default(""),
     startedAt: integer("started_at").notNull(),
@@ -274,17 +293,6 @@ export const intake = sqliteTable(
     index("intake_undone").on(t.id).where(sql`state = 'undone'`),
     index("intake_under_way").on(t.id).where(sql`ended_at is null`),
   ],
-);
-
-/** Which features an intake brought measurements of, so that undoing it touches no other. */
-export const intakeFeature = sqliteTable(
-  "intake_feature",
-  {
-    intakeId: integer("intake_id").notNull(),
-    featureId: integer("feature_id").notNull(),
-    rows: integer("rows").notNull(),
-  },
-  (t) => [primaryKey({ columns: [t.intakeId, t.featureId] })],
 );
 
 export const refusal = sqliteTable(
@@ -321,6 +329,8 @@ export const signal = sqliteTable(
 export const featureState = sqliteTable("feature_state", {
   featureId: integer("feature_id").primaryKey(),
   lastAt: real("last_at"),
+  /** The last arrival that it has seen; what came since is in later ones. */
+  toArrival: integer("to_arrival").notNull().default(0),
   /** The evaluation's own memory as JSON, enough to go on from the last measurement; without `recent`. */
   progress: text("progress").notNull(),
 });

@@ -3,6 +3,7 @@ import { evaluate, formChart } from "../../lib/evaluation/evaluate";
 import { type Excursion, PROGRESS_FORMAT, type Progress, type Signal } from "../../lib/evaluation/progress";
 import type { MeasurementSeries } from "../../lib/measurements/series";
 import { type Connection, once } from "../connection";
+import type { ArrivalRow } from "../measurements/arrivals";
 import { saveProgress } from "../measurements/feature-state";
 import type { KnownFeature } from "../measurements/known-plant";
 import { latestAt, readSeries } from "../measurements/store";
@@ -35,7 +36,18 @@ const statementsOf = once(({ sqlite }) => ({
  */
 export function judgeNews(
   connection: Connection,
-  { known, news, at }: { known: KnownFeature; news: MeasurementSeries; at: number },
+  {
+    known,
+    news,
+    at,
+    arrivals,
+  }: {
+    known: KnownFeature;
+    news: MeasurementSeries;
+    at: number;
+    /** Where the news wait to be stored. */
+    arrivals: ArrivalRow;
+  },
 ): JudgeResult {
   const { row: feature, setup } = known;
   const before = known.progress;
@@ -43,7 +55,10 @@ export function judgeNews(
   const ranSince = before?.excursion?.firstAt ?? null;
   const judgedBefore = before?.judged;
   const continued = before?.format === PROGRESS_FORMAT ? continueEvaluation(before, news, setup) : null;
-  if (!continued) return judgeAnew(connection, { feature, at, lastBefore });
+  if (!continued) {
+    arrivals.store();
+    return judgeAnew(connection, { feature, at, lastBefore });
+  }
 
   const { progress, signals: completed } = continued;
   const judgedNothing = progress.judged === judgedBefore;

@@ -1,13 +1,13 @@
-import { and, eq, sql } from "drizzle-orm";
+import { and, eq } from "drizzle-orm";
 import { countFault, countPlanFault } from "../../lib/plan/counts";
 import type { ChartKind, CountPlan, FeatureKind, KnownUnit, MemoryChart } from "../../lib/plan/feature-plan";
 import { memoryChartFault } from "../../lib/plan/memory-chart";
 import { ruleBySlug } from "../../lib/rules/known-rules";
 import { fault, type Refusal, type Refused, refused, refusedAs } from "../../lib/words/refusal";
 import { type Connection, type Database, write } from "../connection";
-import { readSeries } from "../measurements/store";
+import { hasMeasurements, readSeries } from "../measurements/store";
 import { readFeature } from "../queries/features";
-import { feature, measurementArrival, measurementBlock, part } from "../schema";
+import { feature, part } from "../schema";
 import { type Actor, record } from "./audit";
 import { judgeAnew } from "./judge-feature";
 import { subjectOf } from "./limits";
@@ -238,22 +238,4 @@ function firstNoCount(connection: Connection, featureId: number, counts: CountPl
     return isNumber ? fault("value-many", value, counts.size) : fault("value-no-count", value);
   }
   return null;
-}
-
-function hasMeasurements({ orm }: Connection, featureId: number): boolean {
-  const block = orm
-    .select({ one: sql`1` })
-    .from(measurementBlock)
-    .where(eq(measurementBlock.featureId, featureId))
-    .limit(1)
-    .get();
-  if (block) return true;
-  return (
-    orm
-      .select({ one: sql`1` })
-      .from(measurementArrival)
-      .where(eq(measurementArrival.featureId, featureId))
-      .limit(1)
-      .get() !== undefined
-  );
 }

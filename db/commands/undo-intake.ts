@@ -4,7 +4,7 @@ import type { MeasurementSeries } from "../../lib/measurements/series";
 import { type Connection, type Database, write } from "../connection";
 import { readSeries, replaceSeries } from "../measurements/store";
 import { readFeature } from "../queries/features";
-import { correction, intake, intakeFeature } from "../schema";
+import { correction, intake } from "../schema";
 import { type Actor, record } from "./audit";
 import { judgeAnew } from "./judge-feature";
 import { tell } from "./news";
@@ -56,16 +56,21 @@ export async function undoIntake(
 
 function touchedFeatures({ orm }: Connection, id: number): number[] {
   const brought = orm
-    .select({ featureId: intakeFeature.featureId })
-    .from(intakeFeature)
-    .where(eq(intakeFeature.intakeId, id))
-    .all();
+    .select({ brought: intake.brought })
+    .from(intake)
+    .where(eq(intake.id, id))
+    .get()?.brought;
   const corrected = orm
     .selectDistinct({ featureId: correction.featureId })
     .from(correction)
     .where(eq(correction.newIntakeId, id))
     .all();
-  return [...new Set([...brought, ...corrected].map((row) => row.featureId))];
+  return [
+    ...new Set([
+      ...(brought ?? []).map(([featureId]) => featureId),
+      ...corrected.map(({ featureId }) => featureId),
+    ]),
+  ];
 }
 
 type Assertion = { intake: number; value: number };

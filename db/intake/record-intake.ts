@@ -100,7 +100,7 @@ export function recordIntake(
       .values({ intakeId: id, ...refused })
       .run();
 
-  const { accepted, duplicates, corrections, late, signals, alarms } = stored;
+  const { accepted, duplicates, corrections, late, signals, alarms, brought } = stored;
   const message = emptyMessage ?? (sameMessage(earlier, stored, what) || stored.far.remark());
   const outcome = {
     accepted,
@@ -116,6 +116,7 @@ export function recordIntake(
     ...outcome,
     id,
     digest,
+    brought: JSON.stringify(brought),
     notices: JSON.stringify(remarks.notices),
     at: endedAt(),
   });
@@ -128,7 +129,7 @@ export function recordIntake(
 const endQuery = once(({ sqlite }) =>
   sqlite.prepare(
     `update intake set accepted = @accepted, refused = @refused, duplicates = @duplicates, corrections = @corrections,
-       late = @late, signals = @signals, alarms = @alarms, message = @message, digest = @digest, notices = @notices,
+       late = @late, signals = @signals, alarms = @alarms, message = @message, digest = @digest, brought = @brought, notices = @notices,
        state = 'done', ended_at = @at where id = @id`,
   ),
 );

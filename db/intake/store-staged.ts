@@ -7,17 +7,17 @@ import { freshOf, type Resolution, resolve } from "../../lib/measurements/resolv
 import { emptySeries, type MeasurementSeries } from "../../lib/measurements/series";
 import type { Actor } from "../commands/audit";
 import { judgeAnew, judgeNews } from "../commands/judge-feature";
-import { type Connection, once } from "../connection";
+import type { Connection } from "../connection";
+import { ArrivalRow, arrivedCount } from "../measurements/arrivals";
 import type { KnownPlant } from "../measurements/known-plant";
 import {
   addMeasurements,
-  arrivalCount,
   readSeries,
   replaceSeries,
   SETTLE_AT,
   settle,
   settleSome,
-  tailsSince,
+  tails,
 } from "../measurements/store";
 import type { FeatureRow } from "../queries/features";
 import { correction } from "../schema";
@@ -47,6 +47,8 @@ export type Stored = {
   late: number;
   signals: number;
   alarms: number;
+  /** The features of which it brought measurements, and how many. */
+  brought: [featureId: number, rows: number][];
   /** Features that have something new. */
   featureIds: number[];
   /** Those of them in which something signalled. */
@@ -77,6 +79,7 @@ export function storeStaged(connection: Connection, input: StoreInput): Stored {
     late: 0,
     signals: 0,
     alarms: 0,
+    brought: [],
     featureIds: [],
     signalled: [],
     refusals: [],
@@ -89,7 +92,8 @@ export function storeStaged(connection: Connection, input: StoreInput): Stored {
     pieceIds(connection, staging.piecesOf(run), partIds),
   );
 
-  const tail = tailsSince(connection, staging.firstTakenAt);
+  const tail = tails(connection);
+  const arrivals = new ArrivalRow(connection);
   const features = staging.features;
   features.forEach((index, done) => {
     input.onFeature(done, features.length);
@@ -127,6 +131,7 @@ export function storeStaged(connection: Connection, input: StoreInput): Stored {
       isKnownFile: input.isKnownFile,
       total,
       tail,
+      arrivals,
     });
     const fresh = resolution.fresh.length;
     if (fresh + resolution.corrections.length === 0) return;
@@ -135,7 +140,7 @@ export function storeStaged(connection: Connection, input: StoreInput): Stored {
 
     const isAppended = resolution.late === 0 && resolution.corrections.length === 0 && resolution.appended;
     const judged = isAppended
-      ? judgeNews(connection, { known, news: freshOf(rows, resolution), at: actor.at })
+      ? judgeNews(connection, { known, news: freshOf(rows, resolution), at: actor.at, arrivals })
       : judgeAnew(connection, {
           feature: row,
           at: actor.at,
@@ -149,10 +154,11 @@ export function storeStaged(connection: Connection, input: StoreInput): Stored {
     total.signals += judged.signals;
     total.alarms += judged.alarms;
     if (judged.signals > 0) total.signalled.push({ feature: row, signals: judged.completed });
-    if (fresh > 0) addIntakeFeature(connection).run(input.intakeId, row.id, fresh);
+    if (fresh > 0) total.brought.push([row.id, fresh]);
   });
   input.onFeature(features.length, features.length);
-  if (arrivalCount(connection) > SETTLE_AT) {
+  arrivals.store();
+  if (arrivedCount(connection) > SETTLE_AT) {
     if (total.accepted < FEW_ROWS) settleSome(connection, { rows: 2 * total.accepted });
     else settle(connection);
   }
@@ -181,10 +187,6 @@ function firstChange({ takenAt }: MeasurementSeries, { fresh, corrections }: Res
   return Math.min(...changed.map((position) => takenAt[position] as number));
 }
 
-const addIntakeFeature = once(({ sqlite }) =>
-  sqlite.prepare("insert into intake_feature (intake_id, feature_id, rows) values (?, ?, ?)"),
-);
-
 function storeRows(
   connection: Connection,
   {
@@ -195,6 +197,7 @@ function storeRows(
     isKnownFile,
     total,
     tail,
+    arrivals,
   }: {
     featureId: number;
     /** When the feature's latest stored measurement was taken; null when it has none. */
@@ -204,6 +207,7 @@ function storeRows(
     isKnownFile: boolean;
     total: Stored;
     tail: (feature: number, at: number) => MeasurementSeries;
+    arrivals: ArrivalRow;
   },
 ): Resolution & { appended: boolean; lastBefore: number | null } {
   const first = rows.takenAt[0] as number;
@@ -247,7 +251,7 @@ function storeRows(
   if (resolution.corrections.length > 0) {
     correct(connection, { featureId, stored, rows, resolution, fresh, actor });
   } else {
-    addMeasurements(connection, { feature: featureId, news: fresh, isLatest });
+    addMeasurements(connection, arrivals, { feature: featureId, news: fresh, isLatest });
   }
   return { ...resolution, appended: isLatest, lastBefore: latest };
 }

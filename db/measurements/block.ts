@@ -184,6 +184,34 @@ function readColumn(
   }
 }
 
+/** Unpacks the measurement at one position of a block into `into` at `at`. `data` begins at a multiple of 8 bytes. */
+export function decodeOneInto(data: Buffer, position: number, into: MeasurementSeries, at: number): void {
+  const count = blockCount(data);
+  let offset = 16;
+  for (const name of COLUMNS) {
+    const encoding = data.readDoubleLE(offset);
+    into[name][at] = numberAt(data, offset + 8, encoding, position);
+    offset += columnSize(encoding, count);
+  }
+}
+
+function numberAt(data: Buffer, offset: number, encoding: number, position: number): number {
+  switch (encoding) {
+    case CONSTANT:
+      return data.readDoubleLE(offset);
+    case U8:
+      return data[offset + position] as number;
+    case U16:
+      return data.readUInt16LE(offset + 2 * position);
+    case U32:
+      return data.readUInt32LE(offset + 4 * position);
+    case F64:
+      return data.readDoubleLE(offset + 8 * position);
+    default:
+      return data.readDoubleLE(offset) + data.readUInt32LE(offset + 8 + 4 * position);
+  }
+}
+
 /** No block has its times, which are its first column, behind this byte. */
 export const TIMES_END = 16 + 16 + 8 * BLOCK_SIZE;
 

@@ -1,42 +1,36 @@
-import { firstAtOrAfter, inOrder, merged, sliced } from "../../lib/measurements/order";
-import {
-  emptySeries,
-  type MeasurementSeries,
-  NAME_COLUMNS,
-  SOURCE_KINDS,
-} from "../../lib/measurements/series";
+import { firstAtOrAfter, merged, sliced } from "../../lib/measurements/order";
+import { emptySeries, type MeasurementSeries } from "../../lib/measurements/series";
 import { type Connection, once } from "../connection";
+import {
+  type ArrivalRow,
+  dropSettled,
+  markSettled,
+  type Waiting,
+  waitingFeatures,
+  waitingOf,
+  waitingOfAll,
+  waitingOfEach,
+} from "./arrivals";
 import { BLOCK_SIZE, blockTimes, decodeBlocks, encodeBlock, TIMES_END } from "./block";
 
 /*
  * Where measurements lie, and why in two places.
  *
  * Reading one feature's history wants its measurements side by side; storing one piece of 50 features wants
- * them in arrival order, or 50 different places of the file are written for 6 kB of news (266 kB of log
- * against 18 kB). So small news goes to `measurement_arrival` in order of arrival, and once SETTLE_AT rows
+ * them in arrival order, or 50 different places of the file are written for 2 kB of news (266 kB of log
+ * against 8 kB). So small news goes to `arrival`, a packed row for each request, and once SETTLE_AT measurements
  * have gathered there, or a large intake comes, they settle into `measurement_block`: packed runs of one
  * feature in time order. A reader gets blocks and arrivals as one series and need not know.
  */
 
-/** Rows that may wait in arrival order; a reader scans them all, which takes a few milliseconds at this size. */
+/** Measurements that may wait in arrival order; a reader looks at them all, which takes a millisecond at this size. */
 export const SETTLE_AT = 20_000;
+
+/** A posted piece settles so many features at once, which costs one look at all that wait: some 5 ms. */
+const SETTLED_AT_ONCE = 10;
 
 /** Fewer new rows of a feature than this go to the arrival table, if they are its latest. */
 const SMALL = 256;
-
-const ARRIVAL_COLUMNS = [
-  "taken_at",
-  "value",
-  "part_temp",
-  "piece_id",
-  "lot_id",
-  ...SOURCE_KINDS.map((kind) => `${kind}_id`),
-  "subgroup_id",
-  "intake_id",
-  "line",
-];
-
-type ArrivalRow = [number, number, number | null, ...number[]];
 
 export type TimeRange = { from?: number; to?: number };
 
@@ -50,27 +44,10 @@ const statementsOf = once(({ sqlite }) => ({
     `select id, data from measurement_block where feature_id = @feature and last_at >= @from and first_at <= @to
        order by first_at, first_intake, first_line`,
   ),
-  arrivals: sqlite
-    .prepare(
-      `select ${ARRIVAL_COLUMNS.join(", ")} from measurement_arrival
-         where feature_id = @feature and taken_at >= @from and taken_at <= @to`,
-    )
-    .raw(),
-  arrivalsFrom: sqlite
-    .prepare(`select feature_id, ${ARRIVAL_COLUMNS.join(", ")} from measurement_arrival where taken_at >= ?`)
-    .raw(),
-  addArrival: sqlite.prepare(
-    `insert into measurement_arrival (feature_id, ${ARRIVAL_COLUMNS.join(", ")})
-       values (${Array(ARRIVAL_COLUMNS.length + 1)
-         .fill("?")
-         .join(", ")})`,
-  ),
   addBlock: sqlite.prepare(
     `insert into measurement_block (feature_id, first_at, first_intake, first_line, last_at, count, data)
        values (?, ?, ?, ?, ?, ?, ?)`,
   ),
-  oldestArrival: sqlite.prepare("select feature_id from measurement_arrival order by id limit 1").pluck(),
-  dropArrivals: sqlite.prepare("delete from measurement_arrival where feature_id = ?"),
   dropBlock: sqlite.prepare("delete from measurement_block where id = ?"),
   latest: sqlite.prepare("select last_at from feature_state where feature_id = ?").pluck(),
 }));
@@ -88,107 +65,49 @@ export function readSeries(
     ? (statements.blocks.all(feature) as Buffer[])
     : (statements.blocksBetween.all({ feature, from, to }) as { data: Buffer }[]).map((row) => row.data);
   const settled = decodeBlocks(blocks);
-  const inRange = whole
-    ? settled
-    : sliced(settled, firstAtOrAfter(settled, from), firstAtOrAfter(settled, to + 1));
-  return merged(inRange, arrivalsOf(connection, feature, from, to));
+  const inRange = whole ? settled : between(settled, from, to);
+  return merged(inRange, between(waitingOf(connection, feature), from, to));
+}
+
+function between(series: MeasurementSeries, from: number, to: number): MeasurementSeries {
+  return sliced(series, firstAtOrAfter(series, from), firstAtOrAfter(series, to + 1));
 }
 
 /**
- * Reads the ends of many histories: `tail(feature, at)` gives what is stored of a feature since `at`. Rows that wait in
- * order of arrival are scanned once for all of them, not before the first call, and from `from` on while no call asks
- * for earlier ones; so they must not change between calls for one feature.
+ * Reads the ends of many histories: `tail(feature, at)` gives what is stored of a feature since `at`. What waits in
+ * order of arrival is read once for all of them, not before the first call; so it must not change between calls for
+ * one feature.
  */
-export function tailsSince(
-  connection: Connection,
-  from: number,
-): (feature: number, at: number) => MeasurementSeries {
-  let waiting: Map<number, ArrivalRow[]> | null = null;
-  let scannedFrom = from;
+export function tails(connection: Connection): (feature: number, at: number) => MeasurementSeries {
+  let waiting: Map<number, MeasurementSeries> | null = null;
   return (feature, at) => {
-    if (at < scannedFrom) {
-      scannedFrom = Number.MIN_SAFE_INTEGER;
-      waiting = null;
-    }
-    waiting ??= arrivalsByFeature(connection, scannedFrom);
+    waiting ??= waitingOfAll(connection);
     const { blocksBetween } = statementsOf(connection);
-    const to = Number.MAX_SAFE_INTEGER;
+    const to = Number.MAX_SAFE_INTEGER - 1;
     const blocks = blocksBetween.all({ feature, from: at, to }) as { data: Buffer }[];
     const settled = decodeBlocks(blocks.map(({ data }) => data));
-    const arrived = (waiting.get(feature) ?? []).filter(([takenAt]) => takenAt >= at);
-    return merged(
-      sliced(settled, firstAtOrAfter(settled, at), settled.count),
-      inOrder(seriesFromRows(arrived)),
-    );
+    const arrived = waiting.get(feature) ?? emptySeries(0);
+    return merged(between(settled, at, to), between(arrived, at, to));
   };
-}
-
-function arrivalsByFeature(connection: Connection, from: number): Map<number, ArrivalRow[]> {
-  const byFeature = new Map<number, ArrivalRow[]>();
-  for (const [feature, ...row] of statementsOf(connection).arrivalsFrom.all(from) as [
-    number,
-    ...ArrivalRow,
-  ][]) {
-    const rows = byFeature.get(feature);
-    if (rows) rows.push(row);
-    else byFeature.set(feature, [row]);
-  }
-  return byFeature;
-}
-
-function arrivalsOf(connection: Connection, feature: number, from: number, to: number): MeasurementSeries {
-  const rows = statementsOf(connection).arrivals.all({ feature, from, to }) as ArrivalRow[];
-  return inOrder(seriesFromRows(rows));
-}
-
-function seriesFromRows(rows: readonly ArrivalRow[]): MeasurementSeries {
-  const series = emptySeries(rows.length);
-  rows.forEach((row, i) => {
-    series.takenAt[i] = row[0];
-    series.value[i] = row[1];
-    series.partTemp[i] = row[2] ?? Number.NaN;
-    NAME_COLUMNS.forEach((column, k) => {
-      series[column][i] = row[3 + k] as number;
-    });
-    series.intake[i] = row[3 + NAME_COLUMNS.length] as number;
-    series.line[i] = row[4 + NAME_COLUMNS.length] as number;
-  });
-  return series;
 }
 
 /**
  * Adds measurements of one feature, in order and already free of duplicates. A few that are the feature's
- * latest go to the arrival table; more, or late ones, are merged into its blocks.
+ * latest go to the row of arrivals, and the id of that is returned; more, or late ones, are merged into its blocks,
+ * and null is.
  */
 export function addMeasurements(
   connection: Connection,
+  row: ArrivalRow,
   { feature, news, isLatest }: { feature: number; news: MeasurementSeries; isLatest: boolean },
-): void {
-  if (isLatest && news.count < SMALL) {
-    addArrivals(connection, feature, news);
-  } else {
-    mergeIntoBlocks(connection, feature, news);
-  }
-}
-
-function addArrivals(connection: Connection, feature: number, news: MeasurementSeries): void {
-  const { addArrival } = statementsOf(connection);
-  for (let i = 0; i < news.count; i++) {
-    const temperature = news.partTemp[i] as number;
-    addArrival.run(
-      feature,
-      news.takenAt[i],
-      news.value[i],
-      Number.isNaN(temperature) ? null : temperature,
-      ...NAME_COLUMNS.map((column) => news[column][i]),
-      news.intake[i],
-      news.line[i],
-    );
-  }
+): number | null {
+  if (isLatest && news.count < SMALL) return row.add(feature, news);
+  mergeIntoBlocks(connection, feature, news);
+  return null;
 }
 
 /** Rewrites the blocks that the new measurements fall into, and no others. */
-function mergeIntoBlocks(connection: Connection, feature: number, news: MeasurementSeries): void {
+export function mergeIntoBlocks(connection: Connection, feature: number, news: MeasurementSeries): void {
   if (news.count === 0) return;
   const { blocksBetween, dropBlock } = statementsOf(connection);
   const from = Math.min(news.takenAt[0] as number, lastBlockStart(connection, feature));
@@ -228,7 +147,7 @@ function writeBlocks(connection: Connection, feature: number, series: Measuremen
 /** Replaces everything stored of one feature; used where rows change in place or go away. */
 export function replaceSeries(connection: Connection, feature: number, series: MeasurementSeries): void {
   connection.sqlite.prepare("delete from measurement_block where feature_id = ?").run(feature);
-  connection.sqlite.prepare("delete from measurement_arrival where feature_id = ?").run(feature);
+  markSettled(connection, feature);
   writeBlocks(connection, feature, series);
 }
 
@@ -237,11 +156,11 @@ export function replaceSeries(connection: Connection, feature: number, series: M
  * Reads of each block that reaches into the range only the times.
  */
 export function tellTimes(
-  { sqlite }: Connection,
+  connection: Connection,
   { from, to }: Required<TimeRange>,
   tell: (feature: number, takenAt: number) => void,
 ): void {
-  const blocks = sqlite
+  const blocks = connection.sqlite
     .prepare(
       `select feature_id, substr(data, 1, ${TIMES_END}) from measurement_block
        where last_at >= ? and first_at <= ?`,
@@ -250,45 +169,53 @@ export function tellTimes(
   for (const [feature, data] of blocks.iterate(from, to) as Iterable<[number, Buffer]>) {
     for (const at of blockTimes(data)) if (at >= from && at <= to) tell(feature, at);
   }
-  const arrivals = sqlite
-    .prepare("select feature_id, taken_at from measurement_arrival where taken_at between ? and ?")
-    .raw();
-  for (const [feature, at] of arrivals.iterate(from, to) as Iterable<[number, number]>) tell(feature, at);
+  for (const [feature, { takenAt }] of waitingOfAll(connection))
+    for (const at of takenAt) if (at >= from && at <= to) tell(feature, at);
 }
 
-/** Rows waiting in arrival order. */
-export function arrivalCount(connection: Connection): number {
-  return connection.sqlite.prepare("select count(*) from measurement_arrival").pluck().get() as number;
+/** How many measurements are stored. */
+export function measurementCount(connection: Connection): number {
+  const settled = connection.sqlite.prepare("select sum(count) from measurement_block").pluck().get();
+  let count = Number(settled ?? 0);
+  for (const waiting of waitingFeatures(connection).values()) count += waiting.count;
+  return count;
 }
 
-/** Moves every row in arrival order into the blocks of its feature. The order of measurements does not change. */
+export function hasMeasurements(connection: Connection, feature: number): boolean {
+  const block = connection.sqlite.prepare("select 1 from measurement_block where feature_id = ? limit 1");
+  return block.get(feature) !== undefined || waitingOf(connection, feature).count > 0;
+}
+
+/** Moves all that waits in order of arrival into the blocks of its features. The order of measurements does not change. */
 export function settle(connection: Connection): void {
-  const { sqlite } = connection;
-  const features = sqlite
-    .prepare("select distinct feature_id from measurement_arrival")
-    .pluck()
-    .all() as number[];
-  for (const feature of features) {
-    const news = arrivalsOf(connection, feature, Number.MIN_SAFE_INTEGER, Number.MAX_SAFE_INTEGER);
-    mergeIntoBlocks(connection, feature, news);
-  }
-  sqlite.exec("delete from measurement_arrival");
+  settleFeatures(connection, waitingFeatures(connection));
+  dropSettled(connection, []);
 }
 
 /**
- * Moves the rows of the features that have waited longest, until at least `rows` have moved. A posted piece
- * settles a little more than it brings, so that none of them has to wait for all 20,000: 110 ms at once, or 3 ms
+ * Moves what waits of the features that have waited longest, until at least `rows` measurements have moved. A posted
+ * piece settles a little more than it brings, so that none of them has to wait for all 20,000: 110 ms at once, or 5 ms
  * now and then.
  */
 export function settleSome(connection: Connection, { rows }: { rows: number }): void {
-  const { oldestArrival, dropArrivals } = statementsOf(connection);
-  for (let moved = 0; moved < rows; ) {
-    const feature = oldestArrival.get() as number | undefined;
-    if (feature === undefined) return;
-    const news = arrivalsOf(connection, feature, Number.MIN_SAFE_INTEGER, Number.MAX_SAFE_INTEGER);
+  const waiting = waitingFeatures(connection);
+  const chosen = new Map<number, Waiting>();
+  let moved = 0;
+  for (const [feature, waits] of waiting) {
+    if (moved >= rows && chosen.size >= SETTLED_AT_ONCE) break;
+    chosen.set(feature, waits);
+    moved += waits.count;
+  }
+  settleFeatures(connection, chosen);
+  for (const feature of chosen.keys()) waiting.delete(feature);
+  dropSettled(connection, waiting.values());
+}
+
+function settleFeatures(connection: Connection, chosen: ReadonlyMap<number, Waiting>): void {
+  const since = new Map([...chosen].map(([feature, waits]) => [feature, waits.since - 1]));
+  for (const [feature, news] of waitingOfEach(connection, since)) {
     mergeIntoBlocks(connection, feature, news);
-    dropArrivals.run(feature);
-    moved += news.count;
+    markSettled(connection, feature);
   }
 }
 

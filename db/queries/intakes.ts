@@ -1,9 +1,9 @@
-import { and, asc, desc, eq, isNull, ne, sql } from "drizzle-orm";
+import { and, asc, desc, eq, getTableColumns, isNull, ne, sql } from "drizzle-orm";
 import type { Notice, Refusal } from "../../lib/intake/batch";
 import { emptyMapping, type Mapping } from "../../lib/intake/mapping";
 import { connectionOf, type Database } from "../connection";
 import type { IntakeCounts } from "../intake/record-intake";
-import { account, correction, feature, intake, intakeFeature, mapping, part, refusal } from "../schema";
+import { account, correction, feature, intake, mapping, part, refusal } from "../schema";
 import { alarm } from "../schema-alarms";
 
 export type IntakeState = "running" | "done" | "failed" | "cancelled" | "undone";
@@ -93,9 +93,12 @@ export async function standingIntake(database: Database, digest: string): Promis
   return row ? intakeRow(row) : null;
 }
 
+/** A file of thousands of features has a long list of them, which a list of intakes need not read. */
+const { brought: _, ...SHOWN } = getTableColumns(intake);
+
 function selectIntakes(database: Database) {
   return connectionOf(database)
-    .orm.select({ intake, by: account.name })
+    .orm.select({ intake: SHOWN, by: account.name })
     .from(intake)
     .leftJoin(account, eq(account.id, intake.accountId))
     .$dynamic();
@@ -105,7 +108,7 @@ function intakeRow({
   intake: row,
   by,
 }: {
-  intake: typeof intake.$inferSelect;
+  intake: Omit<typeof intake.$inferSelect, "brought">;
   by: string | null;
 }): IntakeRow {
   const { accountId: _, ...rest } = row;
@@ -126,14 +129,8 @@ export type TouchedFeature = {
 /** The features an intake has touched, by part and name. Reads one row for each of them and for each open alarm. */
 export async function featuresOfIntake(database: Database, intakeId: number): Promise<TouchedFeature[]> {
   const { orm } = connectionOf(database);
-  const added = new Map(
-    orm
-      .select({ id: intakeFeature.featureId, rows: intakeFeature.rows })
-      .from(intakeFeature)
-      .where(eq(intakeFeature.intakeId, intakeId))
-      .all()
-      .map(({ id, rows }) => [id, rows]),
-  );
+  const known = orm.select({ brought: intake.brought }).from(intake).where(eq(intake.id, intakeId)).get();
+  const added = new Map(known?.brought);
   const corrected = new Map<number, number>();
   for (const { id } of orm
     .select({ id: correction.featureId })

@@ -1,4 +1,5 @@
 import { connectionOf, type Database } from "../connection";
+import { measurementCount } from "../measurements/store";
 
 export type PlantMetrics = {
   openAlarms: Record<string, number>;
@@ -17,7 +18,8 @@ export async function canRead(database: Database): Promise<boolean> {
 
 /** Figures for a monitoring system. None of them reads single measurements. */
 export async function plantMetrics(database: Database, { now }: { now: number }): Promise<PlantMetrics> {
-  const { sqlite } = connectionOf(database);
+  const connection = connectionOf(database);
+  const { sqlite } = connection;
   const count = (sql: string, ...values: unknown[]) =>
     Number(
       sqlite
@@ -29,8 +31,7 @@ export async function plantMetrics(database: Database, { now }: { now: number })
   return {
     openAlarms: counts("select state, count(*) from alarm where state <> 'closed' group by state"),
     intakes: counts("select state, count(*) from intake group by state"),
-    measurements:
-      count("select sum(count) from measurement_block") + count("select count(*) from measurement_arrival"),
+    measurements: measurementCount(connection),
     features: count("select count(*) from feature"),
     recordLines: count("select lines from audit_head where id = 1"),
     sessions: count("select count(*) from session where expires_at > ?", now),

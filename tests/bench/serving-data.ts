@@ -1,6 +1,7 @@
 import { join } from "node:path";
 import { createAccount, createSession } from "../../db/commands/accounts";
 import { connectionOf, type Database, openDatabase } from "../../db/connection";
+import { measurementCount } from "../../db/measurements/store";
 import { createApiKey } from "../../db/people/api-keys";
 import { listFeatures } from "../../db/queries/features";
 import { latestNewsId } from "../../db/queries/news";
@@ -102,16 +103,16 @@ async function sizesOf(database: Database) {
   const features = await listFeatures(database);
   const longest = features.find(({ part }) => part.number === LONG_PART);
   if (!longest) throw new Error(`${database.path} holds no feature of ${LONG_PART}.`);
-  const { sqlite } = connectionOf(database);
+  const connection = connectionOf(database);
+  const { sqlite } = connection;
   const one = (query: string, ...values: unknown[]) =>
     sqlite
       .prepare(query)
       .pluck()
       .get(...values) as number;
-  const settled = one("select sum(count) from measurement_block");
   return {
     features: features.length,
-    measurements: settled + one("select count(*) from measurement_arrival"),
+    measurements: measurementCount(connection),
     longest: longest.id,
     readings: one("select sum(count) from measurement_block where feature_id = ?", longest.id),
     latest: one("select max(last_at) from feature_state where feature_id <> ?", longest.id),

@@ -2,9 +2,12 @@ import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync }
 import { tmpdir } from "node:os";
 import path from "node:path";
 import { expect, onTestFinished, test } from "vitest";
+import { undoIntake } from "../../db/commands/undo-intake";
 import { connectionOf, openDatabase, write } from "../../db/connection";
+import { measurementCount, readSeries } from "../../db/measurements/store";
 import { migrate } from "../../db/migrate";
 import { listParts } from "../../db/queries/features";
+import { featuresOfIntake } from "../../db/queries/intakes";
 import { part } from "../../db/schema";
 
 function folder(): string {
@@ -35,6 +38,19 @@ function migrationsWith(sql: string): string {
   });
   writeFileSync(journalFile, JSON.stringify(journal));
   writeFileSync(path.join(copy, "9999_more.sql"), sql);
+  return copy;
+}
+
+/** The project's migrations up to the one with this number. */
+function migrationsTo(last: number): string {
+  const copy = path.join(folder(), "migrations");
+  cpSync(path.join(process.cwd(), "db", "migrations"), copy, { recursive: true });
+  const journalFile = path.join(copy, "meta", "_journal.json");
+  const journal = JSON.parse(readFileSync(journalFile, "utf8")) as { entries: { idx: number }[] };
+  writeFileSync(
+    journalFile,
+    JSON.stringify({ ...journal, entries: journal.entries.filter(({ idx }) => idx <= last) }),
+  );
   return copy;
 }
 
@@ -102,4 +118,46 @@ test("a writer waits for another connection instead of failing, and does not blo
   sqlite.exec("COMMIT");
   await waiting;
   expect(await listParts(one)).toHaveLength(1);
+});
+
+test("what had arrived last in a version before is found among the measurements, and its intake can be undone", async () => {
+  const database = await openedIn(folder());
+  await migrate(database, { folder: migrationsTo(12) });
+  const connection = connectionOf(database);
+  connection.sqlite.exec(`
+    insert into part (id, number) values (1, 'P-1');
+    insert into feature (id, part_id, name, kind, unit, subgroup_size, chart, rules)
+      values (1, 1, 'bore', 'size', 'mm', 1, 'i-mr', '[]'), (2, 1, 'depth', 'size', 'mm', 1, 'i-mr', '[]');
+    insert into intake (id, file, digest, kind, state, notices, started_at, ended_at)
+      values (1, 'a', 'x', 'post', 'done', '[]', 1, 1), (2, 'b', 'y', 'post', 'done', '[]', 2, 2);
+    insert into intake_feature (intake_id, feature_id, rows) values (1, 1, 1), (1, 2, 1), (2, 1, 2);
+  `);
+  const add = connection.sqlite.prepare(
+    `insert into measurement_arrival (feature_id, taken_at, value, part_temp, piece_id, lot_id, fixture_id, tool_id,
+       machine_id, gauge_id, operator_id, setup_id, subgroup_id, intake_id, line)
+     values (?, ?, ?, ?, 1, 2, 3, 4, 5, 6, 7, 8, 9, ?, ?)`,
+  );
+  add.run(1, 1000, 10.5, null, 1, 1);
+  add.run(2, 1000, 20.5, 21.5, 1, 2);
+  add.run(1, 3000, 10.7, 22, 2, 2);
+  add.run(1, 2000, 10.6, 22, 2, 1);
+
+  await migrate(database);
+  const bore = readSeries(connection, 1);
+  expect([...bore.value]).toEqual([10.5, 10.6, 10.7]);
+  expect([...bore.partTemp]).toEqual([Number.NaN, 22, 22]);
+  const { lot, fixture, tool, machine, gauge, operator, setup, subgroup, intake, line } = bore;
+  expect([lot, fixture, tool, machine, gauge, operator, setup, subgroup].map(([first]) => first)).toEqual([
+    2, 3, 4, 5, 6, 7, 8, 9,
+  ]);
+  expect([...intake]).toEqual([1, 2, 2]);
+  expect([...line]).toEqual([1, 1, 2]);
+  expect([...readSeries(connection, 2).partTemp]).toEqual([21.5]);
+  expect(measurementCount(connection)).toBe(4);
+
+  expect(await featuresOfIntake(database, 2)).toMatchObject([{ id: 1, added: 2 }]);
+  expect(await undoIntake(database, { id: 1, actor: { accountId: null, at: 5 } })).toMatchObject({
+    removed: 2,
+  });
+  expect([...readSeries(connection, 1).value]).toEqual([10.6, 10.7]);
 });

@@ -4,6 +4,7 @@ import path from "node:path";
 import { expect, onTestFinished, test } from "vitest";
 import { createPart } from "../../db/commands/plan";
 import { connectionOf, type Database, NotOpened, NotStored, openDatabase } from "../../db/connection";
+import { measurementCount } from "../../db/measurements/store";
 import { migrate } from "../../db/migrate";
 import { verify } from "../../db/verify";
 import { bringIn, SOMEBODY, tidyFile } from "./plant";
@@ -40,13 +41,7 @@ const part = {
   material: "",
   expansion: null,
 };
-const measured = (database: Database) =>
-  connectionOf(database)
-    .sqlite.prepare(
-      "select (select coalesce(sum(count), 0) from measurement_block) + (select count(*) from measurement_arrival)",
-    )
-    .pluck()
-    .get();
+const measured = (database: Database) => measurementCount(connectionOf(database));
 
 test("a full disk says so, loses nothing, and takes the same file once there is room", async () => {
   const database = await plant();

@@ -7,6 +7,7 @@ import { connectionOf, type Database, openDatabase } from "../../db/connection";
 import { importFile } from "../../db/intake/import-file";
 import { postMeasurements } from "../../db/intake/post-measurements";
 import { previewFile, readMeasurementFile } from "../../db/intake/read-file";
+import { measurementCount } from "../../db/measurements/store";
 import { migrate } from "../../db/migrate";
 import { apiKeyOf, createApiKey } from "../../db/people/api-keys";
 import { verify } from "../../db/verify";
@@ -219,13 +220,7 @@ function expectStored(added: number, accepted: number, there: number): void {
 }
 
 function measurements(plant: Database): number {
-  const { sqlite } = connectionOf(plant);
-  return sqlite
-    .prepare(
-      "select (select coalesce(sum(count), 0) from measurement_block) + (select count(*) from measurement_arrival)",
-    )
-    .pluck()
-    .get() as number;
+  return measurementCount(connectionOf(plant));
 }
 
 function fault(index: number, kind: Kind, bytes: Buffer, error: unknown): void {

@@ -6,6 +6,7 @@ import { join } from "node:path";
 import { parseArgs } from "node:util";
 import BetterSqlite3 from "better-sqlite3";
 import { connectionOf, type Database, openDatabase } from "../../db/connection";
+import { measurementCount } from "../../db/measurements/store";
 import { migrate } from "../../db/migrate";
 import { verify } from "../../db/verify";
 import { randomFrom } from "../fuzz/mutate";
@@ -194,12 +195,7 @@ function checkKept(database: Database, say: (what: string) => void): void {
     for (const number of OLD_PARTS)
       if (!numbers.has(number)) say(`part ${number} of the older database is gone.`);
   for (const n of parts) if (!numbers.has(`K-${n}`)) say(`part ${n} was acknowledged and is not there.`);
-  const kept = sqlite
-    .prepare(
-      "select (select coalesce(sum(count), 0) from measurement_block) + (select count(*) from measurement_arrival)",
-    )
-    .pluck()
-    .get() as number;
+  const kept = measurementCount(connectionOf(database));
   const accepted = done.reduce((sum, each) => sum + each.accepted, 0);
   const whole = doneFiles.size * ROWS_A_FILE + answers.size * ROWS_A_POST;
   // A file that was stored but not acknowledged comes once more, and then adds nothing.

@@ -4,6 +4,7 @@ import { join } from "node:path";
 import { createAccount, createSession } from "../../db/commands/accounts";
 import { connectionOf, type Database, openDatabase } from "../../db/connection";
 import { postMeasurements } from "../../db/intake/post-measurements";
+import { measurementCount } from "../../db/measurements/store";
 import { migrate } from "../../db/migrate";
 import { apiKeyOf, createApiKey } from "../../db/people/api-keys";
 import { latestNewsId } from "../../db/queries/news";
@@ -97,9 +98,7 @@ export function countsOf(database: Database) {
   const { sqlite } = connectionOf(database);
   const one = (sql: string) => sqlite.prepare(sql).pluck().get() as number;
   return {
-    measurements:
-      one("select coalesce(sum(count), 0) from measurement_block") +
-      one("select count(*) from measurement_arrival"),
+    measurements: measurementCount(connectionOf(database)),
     posts: one("select count(*) from intake where kind = 'post' and state = 'done'"),
     alarms: sqlite.prepare("select id from alarm order by id").pluck().all() as number[],
     integrity: sqlite.pragma("integrity_check", { simple: true }) as string,

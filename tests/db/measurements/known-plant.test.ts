@@ -149,11 +149,8 @@ test("a piece whose transaction fails half-way, or at its end, leaves nothing of
   const { here, key } = await plantOpenTwice();
   await postMany(here, key, 90, 94);
   const { sqlite } = connectionOf(here);
-  // Half-way: the last feature's row is refused when the others have been judged.
-  sqlite.exec(
-    `create temp trigger full before insert on intake_feature when new.feature_id = 3
-       begin select raise(abort, 'no room'); end`,
-  );
+  // Half-way: all features have been judged when what came of them is refused.
+  sqlite.exec("create temp trigger full before insert on arrival begin select raise(abort, 'no room'); end");
   await expect(post(here, key, 94, { lot: "L-2" })).rejects.toThrow("no room");
   sqlite.exec("drop trigger full");
   await postMany(here, key, 95, 97);
