@@ -69,6 +69,8 @@ export const feature = sqliteTable(
     /** Values are counts on this chart (p, np, c, u), each found on `countedOn` pieces or units; null for measured values. */
     countChart: text("count_chart"),
     countedOn: real("counted_on"),
+    /** The least Cpk or Ppk that is asked for; null for what is usual. */
+    indexAsked: real("index_asked"),
   },
   (t) => [uniqueIndex("feature_by_name").on(t.partId, t.name)],
 );

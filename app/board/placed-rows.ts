@@ -1,5 +1,6 @@
 import type { BoardRow } from "../../db/queries/board";
 import { BANDS, type Band, type BoardFacts, bandOf, type Placing, placeOnBoard } from "../../lib/board/bands";
+import { indexAsked } from "../../lib/plan/index-asked";
 import type { Words } from "../../lib/words/words";
 
 export type PlacedRow = BoardRow & { placing: Placing };
@@ -18,8 +19,7 @@ export function withReasons(rows: readonly BoardRow[], now: number, words: Words
 }
 
 function factsOf({ feature, standing, alarm }: BoardRow, now: number): BoardFacts {
-  const { plan, keyCharacteristic } = feature;
-  return { standing, alarm, tolerance: plan.tolerance, keyCharacteristic, now };
+  return { standing, alarm, tolerance: feature.plan.tolerance, asked: indexAsked(feature), now };
 }
 
 /** Those with an alarm, then key characteristics, then the lowest bound of Ppk, then the latest. */

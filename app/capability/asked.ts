@@ -3,17 +3,14 @@ import { MODEL_CHOICES, type ModelChoice } from "../../lib/capability/models/mod
 import { typedNumber } from "../../lib/format/typed-number";
 import { type ChosenWindow, chosenWindow, type WindowWords } from "./chosen-window";
 
-/** The Cpk that drawings ask for most often; common practice, no source. */
-export const USUAL_TARGET = 1.33;
-
 /** What a capability page was asked for, all of it in its address, so that it can be passed on. */
 export type Asked = {
   window: ChosenWindow;
   /** Why the window that was asked for is not the one shown. */
   windowFault: string | null;
   model: ModelChoice;
-  /** The index to be shown, for planning. */
-  target: number;
+  /** The index to be shown, for planning; null for what the control plan asks for. */
+  target: number | null;
   /** Standard deviation of the gauge as somebody typed it, in the unit of the feature; null takes the studied one. */
   gauge: number | null;
   /** Expanded uncertainty of a reading as typed; null takes twice the gauge's deviation. */
@@ -60,7 +57,7 @@ export function askedOf(address: Address, words: AskedWords): Asked {
     window,
     windowFault,
     model: modelName.parse(address.model ?? "normal"),
-    target: numberOf("target") ?? USUAL_TARGET,
+    target: numberOf("target"),
     gauge: numberOf("gauge"),
     uncertainty: numberOf("uncertainty"),
     faults,
@@ -82,7 +79,7 @@ export function paramsOf({
 }: Omit<Asked, "faults" | "windowFault">): URLSearchParams {
   const query = new URLSearchParams({ window: window.slug });
   if (model !== "normal") query.set("model", model);
-  if (target !== USUAL_TARGET) query.set("target", String(target));
+  if (target !== null) query.set("target", String(target));
   if (gauge !== null) query.set("gauge", String(gauge));
   if (uncertainty !== null) query.set("uncertainty", String(uncertainty));
   return query;

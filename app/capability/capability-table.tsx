@@ -13,6 +13,7 @@ import styles from "./capability.module.css";
 import type { ChosenWindow } from "./chosen-window";
 import { GateMarks } from "./gate-marks";
 import { IndexLines } from "./index-lines";
+import { Verdicts } from "./verdicts";
 
 /** A feature with its study, without the readings behind it: a page holds hundreds. */
 export type CapabilityRow = { feature: FeatureRow } & Pick<
@@ -57,6 +58,7 @@ export function CapabilityTable({
           cell: (row) => (
             <>
               <p className={styles.rowClaim}>{unbroken(row.study.claim)}</p>
+              <Verdicts study={row.study} feature={row.feature} />
               <DataLine row={row} />
               <OtherModel row={row} window={window} />
             </>

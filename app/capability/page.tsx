@@ -1,6 +1,8 @@
 import { type FeatureRow, listFeatures, listParts } from "../../db/queries/features";
 import { presentable } from "../../lib/capability/gate-outcome";
+import { reachOf } from "../../lib/capability/reach";
 import { partName } from "../../lib/format/names";
+import { indexAsked } from "../../lib/plan/index-asked";
 import type { LengthDisplay } from "../../lib/units/length";
 import type { Words } from "../../lib/words/words";
 import { mayRun, requirePage } from "../access";
@@ -112,7 +114,7 @@ export default async function CapabilityPage({ searchParams }: { searchParams: P
   );
 }
 
-/** Key characteristics first, then those that cannot be presented: they are what somebody has to work on. */
+/** Key characteristics first; then those that cannot be presented, then those short of what is asked for. */
 async function rowsOf(
   features: readonly FeatureRow[],
   { window, now, zone, lengths }: { window: ChosenWindow; now: number; zone: string; lengths: LengthDisplay },
@@ -134,7 +136,12 @@ async function rowsOf(
 }
 
 function urgency({ feature, study }: CapabilityRow): number {
-  return (feature.keyCharacteristic ? 0 : 2) + (presentable(study) === "capability" ? 1 : 0);
+  const place = presentable(study) !== "capability" ? 0 : reaches({ feature, study }) ? 2 : 1;
+  return (feature.keyCharacteristic ? 0 : 3) + place;
+}
+
+function reaches({ feature, study }: Pick<CapabilityRow, "feature" | "study">): boolean {
+  return reachOf(study, indexAsked(feature))?.verdict === "shown";
 }
 
 function Tally({
@@ -146,13 +153,17 @@ function Tally({
 }) {
   const count = (of: readonly CapabilityRow[], kind: ReturnType<typeof presentable>) =>
     of.filter(({ study }) => presentable(study) === kind).length;
+  const presented = rows.filter(({ study }) => presentable(study) === "capability");
   const key = rows.filter(({ feature }) => feature.keyCharacteristic);
   const without = count(rows, "none");
   return (
     <>
       <span>
-        <strong>{said.of(count(rows, "capability"), rows.length)}</strong> {said.presentable}
+        <strong>{said.of(presented.length, rows.length)}</strong> {said.presentable}
       </span>
+      {presented.length > 0 ? (
+        <span>{said.reach(presented.filter(reaches).length, presented.length)}</span>
+      ) : null}
       {key.length > 0 ? (
         <span>
           <strong>{said.ofKey(count(key, "capability"), key.length)}</strong>

@@ -33,6 +33,7 @@ export type FeatureFields = {
   unit: string;
   resolution: string;
   keyCharacteristic: boolean;
+  indexAsked: string;
   subgroupSize: string;
   /** A kind of chart for measured values, or one for counts. */
   chart: string;
@@ -63,6 +64,7 @@ const slugs = RULES.map(({ slug }) => slug);
 function fieldsIn({ plan: { faults: said }, fittings }: EntryWords) {
   const number = numberField("12.345", fittings);
   const notNegative = number.pipe(z.number().min(0, said.uncertainty).nullable());
+  const index = number.pipe(z.number().positive(said.indexAsked).max(10, said.indexAsked).nullable());
   const count = number.pipe(
     z.number({ error: said.size }).int(said.sizeWhole).min(1, said.sizeLeast).max(1000, said.sizeMost),
   );
@@ -77,6 +79,7 @@ function fieldsIn({ plan: { faults: said }, fittings }: EntryWords) {
     unit: z.enum(UNITS, said.choice),
     resolution: number,
     keyCharacteristic: z.boolean(),
+    indexAsked: index,
     subgroupSize: count,
     chart: z.enum([...CHART_KINDS, ...ATTRIBUTE_CHARTS], said.choice),
     countedOn: number,
@@ -200,6 +203,7 @@ function fieldsOfForm(form: FormData): FeatureFields {
     unit: text("unit"),
     resolution: text("resolution"),
     keyCharacteristic: form.has("keyCharacteristic"),
+    indexAsked: text("indexAsked"),
     subgroupSize: text("subgroupSize"),
     chart: text("chart"),
     countedOn: text("countedOn"),
@@ -234,6 +238,7 @@ export function fieldsOfFeature(feature: FeatureRow, ownExpansion: number | null
     unit: feature.unit,
     resolution: text(feature.resolution),
     keyCharacteristic: feature.keyCharacteristic,
+    indexAsked: text(feature.indexAsked),
     subgroupSize: text(plan.subgroupSize),
     chart: plan.counts?.chart ?? plan.chart,
     countedOn: text(plan.counts?.size ?? null),

@@ -3,8 +3,9 @@
 import { useState } from "react";
 import { useCommonWords } from "#common-words";
 import type { RuleCost } from "../../lib/alarm-budget/rule-cost";
-import { unitSign } from "../../lib/format/numbers";
+import { fixed, unitSign } from "../../lib/format/numbers";
 import { ATTRIBUTE_CHARTS, CHART_KINDS, FEATURE_KINDS, UNITS } from "../../lib/plan/feature-plan";
+import { USUALLY_ASKED } from "../../lib/plan/index-asked";
 import { RULES } from "../../lib/rules/known-rules";
 import { fill } from "../../lib/words/fill";
 import { useAnswer } from "../fittings/answer";
@@ -133,6 +134,17 @@ function Tolerance({ fields, faults, words: { tolerance: said } }: Fieldset) {
       {one("upper", said.upper)}
       {one("target", said.target, said.targetHint)}
       {one("naturalBound", said.naturalBound, said.naturalBoundHint)}
+      <TextField
+        label={said.indexAsked}
+        name="indexAsked"
+        inputMode="decimal"
+        defaultValue={fields.indexAsked}
+        fault={faults.indexAsked}
+        hint={fill(said.indexAskedHint, {
+          key: fixed(USUALLY_ASKED.key, 2),
+          other: fixed(USUALLY_ASKED.other, 2),
+        })}
+      />
     </FieldGroup>
   );
 }

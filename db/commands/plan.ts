@@ -34,6 +34,8 @@ export type FeatureEntry = {
   unit: KnownUnit;
   resolution: number | null;
   keyCharacteristic: boolean;
+  /** The least Cpk or Ppk that is asked for; null, or absent, for what is usual. */
+  indexAsked?: number | null;
   subgroupSize: number;
   chart: ChartKind;
   rules: readonly string[];
@@ -178,9 +180,10 @@ export async function updateFeature(
 }
 
 function columnsOf(entry: FeatureEntry) {
-  const { lower, upper, rules, alsoWatch = null, counts = null, ...rest } = entry;
+  const { lower, upper, rules, alsoWatch = null, counts = null, indexAsked = null, ...rest } = entry;
   return {
     ...rest,
+    indexAsked,
     lowerTolerance: lower,
     upperTolerance: upper,
     rules: [...rules],

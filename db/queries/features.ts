@@ -30,6 +30,8 @@ export type FeatureRow = {
   unit: KnownUnit;
   resolution: number | null;
   keyCharacteristic: boolean;
+  /** The least Cpk or Ppk that the plan asks for; null for what is usual (`indexAsked`). */
+  indexAsked: number | null;
   /** Length that expands, in mm. */
   length: number | null;
   /** Expansion coefficient per kelvin: the feature's own, else the part's. */
@@ -150,6 +152,7 @@ function featureRow({
     unit: row.unit as KnownUnit,
     resolution: row.resolution,
     keyCharacteristic: row.keyCharacteristic,
+    indexAsked: row.indexAsked,
     length: row.length,
     expansion,
     reduced: row.reduced,

@@ -29,7 +29,8 @@ export type BoardFacts = {
   /** The alarm that is not closed yet. */
   alarm: BoardAlarm | null;
   tolerance: Tolerance;
-  keyCharacteristic: boolean;
+  /** The lower bound of Ppk below which it is watched: what is asked for. */
+  asked: number;
   now: number;
 };
 
@@ -45,12 +46,6 @@ export type BoardAlarm = {
 
 /** Why a feature stands in its band: the first reason decides, the others are true as well. */
 export type Placing = { band: Band; reason: string; also: string[]; since: number | null };
-
-/**
- * Below this lower bound of Ppk a feature is watched; a key characteristic has to show more. Common practice,
- * no source: customers usually ask for an index of at least 1.33, and 1.00 just fits the tolerance.
- */
-export const PPK_WATCHED = { key: 1.33, other: 1 };
 
 /** Silent for longer than this, a feature is watched: a week with its weekend. Common practice, no source. */
 export const SILENT_AFTER_MS = 7 * 24 * 60 * 60 * 1000;
@@ -130,17 +125,16 @@ function isMeanOutside({ ppk }: NonNullable<BoardFacts["standing"]>): boolean {
   return ppk !== null && ppk < 0;
 }
 
-function performanceReason({ standing, keyCharacteristic }: BoardFacts): Reason | null {
+function performanceReason({ standing, asked }: BoardFacts): Reason | null {
   if (!standing || standing.ppkAtLeast === null || standing.recentReadings < LEAST_FOR_PPK) return null;
   // How far below 0 says nothing more than that the mean is outside.
   if (isMeanOutside(standing)) return null;
-  const wanted = keyCharacteristic ? PPK_WATCHED.key : PPK_WATCHED.other;
   const { ppkAtLeast, recentReadings } = standing;
-  if (ppkAtLeast >= wanted) return null;
+  if (ppkAtLeast >= asked) return null;
   return {
     band: "watch",
     since: null,
-    say: ({ board }) => board.reasons.ppk(fixedAtLeast(ppkAtLeast, 2), recentReadings, fixed(wanted, 2)),
+    say: ({ board }) => board.reasons.ppk(fixedAtLeast(ppkAtLeast, 2), recentReadings, fixed(asked, 2)),
   };
 }
 

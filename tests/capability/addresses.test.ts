@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { askedOf, queryOf, USUAL_TARGET } from "../../app/capability/asked";
+import { askedOf, queryOf } from "../../app/capability/asked";
 import { draftOf, formValuesOf, valuesOf } from "../../app/capability/statements/draft";
 import { studyWindow } from "../../app/capability/study-window";
 import { ENGLISH } from "../../lib/words/words";
@@ -8,7 +8,7 @@ describe("what a capability page is asked for", () => {
   test("is the usual where the address says nothing", () => {
     expect(askedOf({}, ENGLISH)).toMatchObject({
       model: "normal",
-      target: USUAL_TARGET,
+      target: null,
       gauge: null,
       uncertainty: null,
       faults: {},
@@ -32,10 +32,10 @@ describe("what a capability page is asked for", () => {
   });
 
   test.each(["two", "-1", "0", "1.2.3", "<b>", "Infinity", "9".repeat(50)])(
-    "a target of %s is refused in words, kept as typed, and the usual one taken",
+    "a target of %s is refused in words, kept as typed, and what the plan asks for is taken",
     (target) => {
       const asked = askedOf({ target }, ENGLISH);
-      expect(asked.target).toBe(USUAL_TARGET);
+      expect(asked.target).toBeNull();
       expect(asked.faults.target?.typed).toBe(target.slice(0, 40));
       expect(asked.faults.target?.why.length).toBeGreaterThan(10);
     },
@@ -43,7 +43,7 @@ describe("what a capability page is asked for", () => {
 
   test("a model nobody knows is the normal one, and repeated fields are no fault of the server", () => {
     expect(askedOf({ model: "gamma" }, ENGLISH).model).toBe("normal");
-    expect(askedOf({ target: ["1", "2"] }, ENGLISH).target).toBe(USUAL_TARGET);
+    expect(askedOf({ target: ["1", "2"] }, ENGLISH).target).toBeNull();
   });
 });
 

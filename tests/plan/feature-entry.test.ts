@@ -119,6 +119,15 @@ describe("charts beside those of measured values", () => {
     expect(entryOf({ chart: "u" })).toEqual({ countedOn: expect.stringContaining("on how many") });
   });
 
+  test("the index asked for is stated or left to what is usual", () => {
+    expect(entryOf({ indexAsked: "1,67" })).toMatchObject({ indexAsked: 1.67 });
+    expect(entryOf({ indexAsked: "" })).toMatchObject({ indexAsked: null });
+    for (const indexAsked of ["0", "-1.33", "13.3"])
+      expect(entryOf({ indexAsked })).toEqual({
+        indexAsked: expect.stringContaining("above 0 and at most 10"),
+      });
+  });
+
   test("an uncertainty of the coefficient is typed in millionths and is not below 0", () => {
     const read = readFeatureForm(form({ expansionUncertainty: "0.5" }));
     expect(read.ok && read.entry.expansionUncertainty).toBeCloseTo(0.5e-6, 18);
@@ -139,6 +148,7 @@ describe("a reason is asked for", () => {
     unit: "mm",
     resolution: 0.001,
     keyCharacteristic: false,
+    indexAsked: null,
     length: null,
     expansion: null,
     reduced: false,

@@ -7,9 +7,8 @@ import { StateShape } from "../../fittings/state-word";
 import { When } from "../../fittings/when";
 import { words } from "../../language/language";
 import type { Studied } from "../studied";
+import { PRESENTABLE_TONES, ReachVerdict } from "../verdicts";
 import styles from "./detail.module.css";
-
-const CLAIM_TONES = { capability: "done", performance: "act", none: "none" } as const;
 
 /** The sentence that may be said, large, and the readings it speaks of. */
 export function Claim({ found, zone }: { found: Studied; zone: string }) {
@@ -22,10 +21,11 @@ export function Claim({ found, zone }: { found: Studied; zone: string }) {
   return (
     <section className={`${styles.claim} ${styles[kind]}`} aria-labelledby="claim-heading">
       <h2 id="claim-heading" className={styles.claimHead}>
-        <StateShape tone={CLAIM_TONES[kind]} />
+        <StateShape tone={PRESENTABLE_TONES[kind]} />
         {claims.presentable[kind]}
       </h2>
       <p className={styles.claimWords}>{unbroken(study.claim)}</p>
+      <ReachVerdict study={study} feature={found.history.feature} />
       <p className={styles.claimData}>
         <Filled
           text={isOneDay ? said.onDay(study.count) : said.between(study.count)}

@@ -13,7 +13,7 @@ import { Note } from "../../fittings/note";
 import { Num } from "../../fittings/num";
 import { Table } from "../../fittings/table";
 import { words } from "../../language/language";
-import { type Asked, USUAL_TARGET } from "../asked";
+import type { Asked } from "../asked";
 import styles from "./detail.module.css";
 import { COVERAGE, type Further } from "./further";
 
@@ -23,6 +23,7 @@ export function FurtherQuestions({
   asked,
   further: { plan, gauge, conformity },
   feature,
+  planned,
   typedIn,
   confidence,
 }: {
@@ -30,6 +31,8 @@ export function FurtherQuestions({
   asked: Asked;
   further: Further;
   feature: ShownFeature;
+  /** The index that the control plan asks for. */
+  planned: number;
   /** Unit of what is typed: the control plan's, whatever is shown. */
   typedIn: KnownUnit;
   confidence: number;
@@ -48,9 +51,9 @@ export function FurtherQuestions({
             label={said.target}
             name="target"
             inputMode="decimal"
-            defaultValue={asked.faults.target?.typed ?? inField(asked.target)}
+            defaultValue={asked.faults.target?.typed ?? fieldOf(asked.target)}
             fault={asked.faults.target?.why}
-            hint={said.targetHint(asEntered(USUAL_TARGET))}
+            hint={said.targetHint(asEntered(planned))}
           />
           <TextField
             label={said.gauge}

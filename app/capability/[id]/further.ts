@@ -9,6 +9,7 @@ import { gaugeBasis } from "../../../lib/capability/gauge-basis";
 import { type PlannedIndex, piecesByBound, piecesToShow } from "../../../lib/capability/planning";
 import { judgedTolerance } from "../../../lib/capability/tolerance";
 import type { KnownUnit, Tolerance } from "../../../lib/plan/feature-plan";
+import { indexAsked } from "../../../lib/plan/index-asked";
 import { inShownUnit, type LengthDisplay } from "../../../lib/units/length";
 import type { Words } from "../../../lib/words/words";
 import type { Asked } from "../asked";
@@ -68,7 +69,7 @@ export function furtherOf(
       : null;
   return {
     plan: planOf(result, {
-      target: asked.target,
+      target: asked.target ?? indexAsked(history.feature),
       isOneSided: tolerance.lower === null || tolerance.upper === null,
     }),
     gauge:

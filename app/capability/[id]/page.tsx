@@ -6,6 +6,7 @@ import { percent } from "../../../lib/capability/words";
 import { chartWords, partName } from "../../../lib/format/names";
 import { toleranceWords } from "../../../lib/format/numbers";
 import { shownFeature } from "../../../lib/format/shown-feature";
+import { indexAsked } from "../../../lib/plan/index-asked";
 import { requirePage } from "../../access";
 import { database } from "../../database";
 import { LinkButton } from "../../fittings/controls";
@@ -157,6 +158,7 @@ export default async function CapabilityOfFeaturePage({ params, searchParams }: 
               asked={asked}
               further={further}
               feature={shown}
+              planned={indexAsked(own.history.feature)}
               typedIn={own.history.feature.unit}
               confidence={study.confidence}
             />

@@ -28,6 +28,18 @@ export const capability = {
     ofKey: (count: number, all: number) =>
       `${count} von ${counted(all, "besonderen Merkmal", "besonderen Merkmalen")}`,
     without: (count: number) => `${count} ohne Index`,
+    reach: (count: number, all: number) =>
+      `bei ${count} von diesen ${all} erreicht die untere Grenze, was verlangt ist`,
+  },
+  reach: {
+    shown: (name: string, bound: string, asked: string) =>
+      `${name} mindestens ${bound}: erreicht die verlangten ${asked}`,
+    notYet: ({ name, index, bound, asked }: Record<"name" | "index" | "bound" | "asked", string>) =>
+      `${name} ${index} erreicht die verlangten ${asked}, seine untere Grenze ${bound} noch nicht`,
+    noBound: (name: string, index: string, asked: string) =>
+      `${name} ${index} erreicht die verlangten ${asked}, seine untere Grenze ist nicht bekannt`,
+    missed: (name: string, index: string, asked: string) =>
+      `${name} ${index}: verfehlt die verlangten ${asked}`,
   },
   table: {
     caption: (count: number, window: string) =>

@@ -23,6 +23,18 @@ export const capability = {
     presentable: "can be presented as capability",
     ofKey: (count: number, all: number) => `${count} of ${counted(all, "key characteristic")}`,
     without: (count: number) => `${count} without an index`,
+    reach: (count: number, all: number) =>
+      `${count} of these ${all} with a bound that reaches what is asked for`,
+  },
+  /** How an index stands to what the control plan asks for. */
+  reach: {
+    shown: (name: string, bound: string, asked: string) =>
+      `${name} at least ${bound}: reaches the ${asked} asked for`,
+    notYet: ({ name, index, bound, asked }: Record<"name" | "index" | "bound" | "asked", string>) =>
+      `${name} ${index} reaches the ${asked} asked for, its bound ${bound} does not yet`,
+    noBound: (name: string, index: string, asked: string) =>
+      `${name} ${index} reaches the ${asked} asked for, its bound is not known`,
+    missed: (name: string, index: string, asked: string) => `${name} ${index}: misses the ${asked} asked for`,
   },
   table: {
     caption: (features: number, window: string) =>

@@ -39,7 +39,7 @@ function place(changes: Partial<BoardFacts> = {}) {
       standing: standing(),
       alarm: null,
       tolerance: { lower: 1, upper: 2 },
-      keyCharacteristic: true,
+      asked: 1.33,
       now: NOW,
       ...changes,
     },
@@ -93,8 +93,8 @@ describe("watch", () => {
   test("Ppk below 1.33 for a key characteristic, below 1.00 for others", () => {
     const low = standing({ ppkAtLeast: 1.329 });
     expect(place({ standing: low }).reason).toMatch(/at least 1\.32 .* below 1\.33/);
-    expect(place({ standing: low, keyCharacteristic: false }).band).toBe("quiet");
-    expect(place({ standing: standing({ ppkAtLeast: 0.99 }), keyCharacteristic: false }).band).toBe("watch");
+    expect(place({ standing: low, asked: 1 }).band).toBe("quiet");
+    expect(place({ standing: standing({ ppkAtLeast: 0.99 }), asked: 1 }).band).toBe("watch");
     expect(place({ standing: standing({ ppkAtLeast: 1.33 }) }).band).toBe("quiet");
   });
 

@@ -72,7 +72,7 @@ test("a silent feature says for how long", () => {
     },
     alarm: null,
     tolerance: { lower: 1, upper: 2 },
-    keyCharacteristic: false,
+    asked: 1,
     now: 9 * DAY,
   };
   expect(placeOnBoard(facts, de).reason).toBe("9 Tage lang keine Messung: Niemand weiß, wie es steht.");

@@ -28,6 +28,7 @@ const AT_FIRST: FeatureFields = {
   unit: "mm",
   resolution: "0.001",
   keyCharacteristic: false,
+  indexAsked: "",
   subgroupSize: "5",
   chart: "xbar-r",
   countedOn: "",

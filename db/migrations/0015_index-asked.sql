@@ -1,0 +1,1 @@
+ALTER TABLE `feature` ADD `index_asked` real;

@@ -1,0 +1,34 @@
+import { presentable } from "./gate-outcome";
+import type { CapabilityStudy } from "./study";
+
+/**
+ * How an index stands to what is asked: its lower bound reaches it (shown), only the index itself does (not yet shown),
+ * or not even that (missed).
+ */
+export type Reach = {
+  name: "Cpk" | "Ppk";
+  index: number;
+  /** Null where no bound could be found. */
+  bound: number | null;
+  asked: number;
+  verdict: "shown" | "not-yet" | "missed";
+};
+
+/**
+ * Whether the index that may be presented reaches what is asked: Cpk as capability, else Ppk, and Ppk by a fitted model.
+ * This says nothing of whether it may be called capability; `presentable` does, and neither follows from the other.
+ *
+ * @returns null where there is no index
+ */
+export function reachOf(
+  study: Pick<CapabilityStudy, "problem" | "gates" | "Cpk" | "Ppk" | "lowerBounds" | "modelStudy">,
+  asked: number,
+): Reach | null {
+  if (study.problem !== null) return null;
+  const name = presentable(study) === "capability" && study.Cpk !== null ? "Cpk" : "Ppk";
+  const index = study[name];
+  if (index === null) return null;
+  const bound = study.lowerBounds[name];
+  const verdict = bound !== null && bound >= asked ? "shown" : index >= asked ? "not-yet" : "missed";
+  return { name, index, bound, asked, verdict };
+}
