@@ -13,9 +13,10 @@ import styles from "./alarms.module.css";
 export function OpenAlarms({ alarms, zone }: { alarms: readonly AlarmRow[]; zone: string }) {
   const { alarms: said, rules } = use(words());
   if (alarms.length === 0) return null;
+  const shelved = alarms.filter((alarm) => shownState(alarm) === "shelved").length;
   return (
     <section aria-labelledby="open-alarms" className={styles.open}>
-      <h2 id="open-alarms">{said.openOnFeature.title(alarms.length)}</h2>
+      <h2 id="open-alarms">{said.openOnFeature.title(alarms.length - shelved, shelved)}</h2>
       <ul className={styles.list}>
         {alarms.map((alarm) => (
           <li key={alarm.id} className={`${styles.card} ${styles[shownState(alarm)]}`}>

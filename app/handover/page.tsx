@@ -3,6 +3,7 @@ import { handoverContent } from "../../db/queries/handover-content";
 import { handoverOf, listHandovers } from "../../db/queries/handovers";
 import { latestNewsId } from "../../db/queries/news";
 import { clockIn, dayIn } from "../../lib/format/times";
+import { openCounts } from "../../lib/handover/handover";
 import { type ShiftSpan, shiftAt, shiftsBetween } from "../../lib/handover/shift-span";
 import type { Words } from "../../lib/words/words";
 import { requirePage } from "../access";
@@ -127,7 +128,7 @@ export default async function HandoverPage({
                   </Link>{" "}
                   <span className={styles.soft}>
                     {each.by ?? alarms.card.somebody};{" "}
-                    {said.kinds(each.content.open.length, each.content.holds.length)}
+                    {said.kinds({ ...openCounts(each.content.open), holds: each.content.holds.length })}
                   </span>
                 </li>
               ))}

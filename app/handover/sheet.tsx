@@ -1,5 +1,5 @@
 import { type ReactNode, use } from "react";
-import { type HandoverContent, serialsWords } from "../../lib/handover/handover";
+import { type HandoverContent, openCounts, serialsWords } from "../../lib/handover/handover";
 import type { Words } from "../../lib/words/words";
 import { Filled } from "../fittings/filled";
 import { Link } from "../fittings/link";
@@ -18,7 +18,7 @@ export function Sheet({ content, zone }: { content: HandoverContent; zone: strin
   const { open, watch, holds, done, raised, closed, measurements } = content;
   return (
     <div className={styles.sheet}>
-      <p className={styles.sum}>{said.sum({ measurements, raised, closed, open: open.length })}</p>
+      <p className={styles.sum}>{said.sum({ measurements, raised, closed, ...openCounts(open) })}</p>
       <Part title={said.parts.watch} none={said.none.watch} rows={watch} most={MOST.watch}>
         {({ alarmId, words: line }) =>
           alarmId === null ? line : <Link href={`/alarms/${alarmId}`}>{line}</Link>

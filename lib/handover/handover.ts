@@ -32,6 +32,12 @@ export type DoneLine = { at: number; alarmId: number | null; subject: string; by
 export type WatchLine = { alarmId: number | null; words: string };
 export type HoldLine = { alarmId: number; feature: string; serials: string[]; since: number; by: string };
 
+/** Shelved alarms are not among the open ones, although both are handed over. */
+export function openCounts(open: readonly Pick<OpenLine, "state">[]): { open: number; shelved: number } {
+  const shelved = open.filter(({ state }) => state === "shelved").length;
+  return { open: open.length - shelved, shelved };
+}
+
 /** Serials of a lot follow each other; this many are written out, the others counted. */
 export const SERIALS_SHOWN = 6;
 

@@ -4,6 +4,9 @@ import type { alarms as english } from "../en/alarms";
 const pieces = (count: number) => counted(count, "Teil", "Teile");
 const good = (count: number) => counted(count, "gute Stichprobe", "gute Stichproben");
 
+export const openAndShelved = (open: number, shelved: number): string =>
+  `${open === 0 ? "kein offener Alarm" : counted(open, "offener Alarm", "offene Alarme")}${shelved === 0 ? "" : `, ${shelved} zurückgestellt`}`;
+
 export const alarms = {
   title: "Alarme",
   purpose:
@@ -12,7 +15,7 @@ export const alarms = {
     open: (count: number) =>
       count === 0 ? "Kein offener Alarm" : counted(count, "offener Alarm", "offene Alarme"),
     unseen: (count: number) => (count === 0 ? "alle quittiert" : `${count} nicht quittiert`),
-    shelved: (count: number) => `${count} zurückgestellt`,
+    shelved: (count: number) => `außerdem ${count} zurückgestellt`,
   },
   toHandover: "Übergabe",
   toPerformance: "Auswertung der Alarme",
@@ -43,7 +46,10 @@ export const alarms = {
     shelvedUntil: "Zurückgestellt bis {until}",
   },
   openOnFeature: {
-    title: (count: number) => (count === 1 ? "Ein offener Alarm" : `${count} offene Alarme`),
+    title: (open: number, shelved: number) => {
+      const said = openAndShelved(open, shelved);
+      return said.charAt(0).toUpperCase() + said.slice(1);
+    },
     first: "Erstes Signal {first}, letztes {latest}",
     lead: "Was geschah, was zu tun ist und wer was getan hat",
   },

@@ -1,5 +1,6 @@
 import { counted, whole } from "../../format/numbers";
 import type { handover as english } from "../en/handover";
+import { openAndShelved } from "./alarms";
 
 export const handover = {
   tab: "Übergabe",
@@ -17,17 +18,17 @@ export const handover = {
   noneYet: "Noch keine",
   kept: "Unterschriebene Übergaben bleiben hier, wie sie unterschrieben wurden.",
   shift: (shift: string, day: string) => `Schicht ${shift}, ${day}`,
-  kinds: (open: number, holds: number) =>
-    `${counted(open, "offener Alarm", "offene Alarme")}, ${counted(holds, "Sperrung", "Sperrungen")}`,
+  kinds: ({ open, shelved, holds }: Record<"open" | "shelved" | "holds", number>) =>
+    `${openAndShelved(open, shelved)}, ${counted(holds, "Sperrung", "Sperrungen")}`,
   noShifts: "Das Werk hat noch keine Schichten",
   enterShifts:
     "Die Verwaltung gibt sie in den Einstellungen des Werks ein; dann schreibt sich die Übergabe jeder Schicht hier von selbst.",
   print: "Auf eine Seite drucken",
-  sum: (counts: { measurements: number; raised: number; closed: number; open: number }) =>
-    `${whole(counts.measurements)} Messungen; ${counted(counts.raised, "Alarm", "Alarme")} ausgelöst, ${counts.closed} geschlossen; ${counts.open} jetzt offen.`,
+  sum: (counts: Record<"measurements" | "raised" | "closed" | "open" | "shelved", number>) =>
+    `${whole(counts.measurements)} Messungen; ${counted(counts.raised, "Alarm", "Alarme")} ausgelöst, ${counts.closed} geschlossen; jetzt ${openAndShelved(counts.open, counts.shelved)}.`,
   parts: {
     watch: "Worauf zu achten ist",
-    open: "Offene Alarme",
+    open: "Offene und zurückgestellte Alarme",
     holds: "Gesperrte Teile",
     done: "Was getan wurde",
   },

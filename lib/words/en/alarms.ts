@@ -1,5 +1,9 @@
 import { counted } from "../../format/numbers";
 
+/** "13 open alarms, 1 shelved": a shelved one is not among the open ones, wherever both are counted. */
+export const openAndShelved = (open: number, shelved: number): string =>
+  `${open === 0 ? "no open alarm" : counted(open, "open alarm")}${shelved === 0 ? "" : `, ${shelved} shelved`}`;
+
 /** The queue of alarms, and one alarm with everything that is done to it. */
 export const alarms = {
   title: "Alarms",
@@ -8,7 +12,7 @@ export const alarms = {
   facts: {
     open: (count: number): string => (count === 0 ? "No open alarm" : counted(count, "open alarm")),
     unseen: (count: number): string => (count === 0 ? "all acknowledged" : `${count} not acknowledged`),
-    shelved: (count: number): string => `${count} shelved`,
+    shelved: (count: number): string => `${count} shelved besides`,
   },
   toHandover: "Handover",
   toPerformance: "Alarm performance",
@@ -40,7 +44,10 @@ export const alarms = {
     shelvedUntil: "Shelved until {until}",
   },
   openOnFeature: {
-    title: (count: number): string => (count === 1 ? "One open alarm" : `${count} open alarms`),
+    title: (open: number, shelved: number): string => {
+      const said = openAndShelved(open, shelved);
+      return said.charAt(0).toUpperCase() + said.slice(1);
+    },
     first: "First signal {first}, latest {latest}",
     lead: "What happened, what to do, and who did what",
   },

@@ -1,4 +1,5 @@
 import { counted, whole } from "../../format/numbers";
+import { openAndShelved } from "./alarms";
 
 /** A shift's handover. It is signed and kept in the language in which the signer read it. */
 export const handover = {
@@ -18,15 +19,16 @@ export const handover = {
   noneYet: "None yet",
   kept: "Signed handovers are kept here, as they were signed.",
   shift: (shift: string, day: string): string => `${shift} shift, ${day}`,
-  kinds: (open: number, holds: number): string => `${open} open alarms, ${holds} holds`,
+  kinds: ({ open, shelved, holds }: Record<"open" | "shelved" | "holds", number>): string =>
+    `${openAndShelved(open, shelved)}, ${counted(holds, "hold")}`,
   noShifts: "The plant has no shifts yet",
   enterShifts: "An admin enters them in the plant's settings; then each shift's handover writes itself here.",
   print: "Print on one page",
-  sum: (counts: { measurements: number; raised: number; closed: number; open: number }): string =>
-    `${whole(counts.measurements)} measurements; ${counted(counts.raised, "alarm")} raised, ${counts.closed} closed; ${counts.open} open now.`,
+  sum: (counts: Record<"measurements" | "raised" | "closed" | "open" | "shelved", number>): string =>
+    `${whole(counts.measurements)} measurements; ${counted(counts.raised, "alarm")} raised, ${counts.closed} closed; now ${openAndShelved(counts.open, counts.shelved)}.`,
   parts: {
     watch: "What to watch",
-    open: "Open alarms",
+    open: "Open and shelved alarms",
     holds: "Pieces on hold",
     done: "What was done",
   },

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import type { AlarmState } from "../../../lib/alarms/alarm-state";
-import { flagWords, joinDeeds, serialsWords, watchLines } from "../../../lib/handover/handover";
-import { ENGLISH } from "../../../lib/words/words";
+import { flagWords, joinDeeds, openCounts, serialsWords, watchLines } from "../../../lib/handover/handover";
+import { ENGLISH, WORDS } from "../../../lib/words/words";
 
 const HOUR = 3_600_000;
 const NOW = Date.UTC(2026, 10, 16, 5);
@@ -86,4 +86,15 @@ test("what the scan of all features names, in a line", () => {
   expect(flagWords({ kind: "lot", id: "L-4043" }, { lot: "L-4043", features: 1 }, ENGLISH)).toBe(
     "Lot L-4043 is different, on 1 feature: see Drift.",
   );
+});
+
+test("by hand: of three that are handed over one is shelved, and says so wherever they are counted", () => {
+  const counts = openCounts([{ state: "unacknowledged" }, { state: "shelved" }, { state: "returned" }]);
+  expect(counts).toEqual({ open: 2, shelved: 1 });
+  const { en, de } = WORDS;
+  expect(en.handover.kinds({ ...counts, holds: 1 })).toBe("2 open alarms, 1 shelved, 1 hold");
+  const sum = { measurements: 5, raised: 1, closed: 0 };
+  expect(en.handover.sum({ ...sum, ...counts })).toMatch(/; now 2 open alarms, 1 shelved\.$/);
+  expect(de.handover.sum({ ...sum, ...counts })).toMatch(/; jetzt 2 offene Alarme, 1 zurückgestellt\.$/);
+  expect(en.alarms.openOnFeature.title(0, 1)).toBe("No open alarm, 1 shelved");
 });
