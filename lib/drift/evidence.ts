@@ -1,10 +1,11 @@
 import {
+  bayesFactorAtZero,
   bayesFactorFrom,
-  logBayesFactor,
+  bayesFactorOfSquare,
   logMixture,
   logSumExp,
   MixtureSums,
-  normalScore,
+  squaredScore,
 } from "./bayes-factor";
 import { type CommonCourse, commonCourse, shareLeft } from "./common-course";
 import { type Correlations, type Repeats, repeatsIn } from "./common-news";
@@ -272,7 +273,7 @@ function ownChanges({ all, own }: Hypotheses, tests: Tests, freedom: number): Fl
     for (let k = 0; k < own.length; k++) {
       const at = (all.length + k) * features + f;
       if (!Number.isNaN(t[at]))
-        logs.push(bayesFactorFrom(atZero[at]!, normalScore(t[at]!, freedom), information[at]! * SLAB));
+        logs.push(bayesFactorOfSquare(atZero[at]!, squaredScore(t[at]!, freedom), information[at]! * SLAB));
     }
     if (logs.length === 0) return 0;
     return Math.max(0, logMixture(OWN_CHANGE, logSumExp(logs) - Math.log(logs.length)));
@@ -336,7 +337,8 @@ function poolFeatures(
     if (Number.isNaN(t)) continue;
     const g = tests.information[base + f]! * SLAB;
     const atZero = tests.atZero[base + f]!;
-    const careful = bayesFactorFrom(atZero, normalScore(t, freedom) / inflation[f]!, g) - discount[f]!;
+    const careful =
+      bayesFactorOfSquare(atZero, squaredScore(t, freedom) / inflation[f]! ** 2, g) - discount[f]!;
     const bold = bayesFactorFrom(atZero, Math.max(-FARTHEST_PLAIN, Math.min(FARTHEST_PLAIN, t)), g);
     temperedSums.addShared(careful, repeated(repeats, s, b));
     plainSums.add(bold);
@@ -354,23 +356,24 @@ function poolCleaned(
   const { course, repeats, tests, betweenLots: b, freedom, inflation, discount } = given;
   const base = k * tests.features;
   let along = 0;
-  let square = 0;
+  let length = 0;
   for (let f = 0; f < tests.features; f++) {
     const t = tests.t[base + f]!;
     if (Number.isNaN(t)) continue;
     along += course.loads[f]! * t;
-    square += course.loads[f]! ** 2;
+    length += course.loads[f]! ** 2;
   }
   const at = k * SHARES.length;
   out.fill(0, at, at + SHARES.length);
-  if (square === 0) return;
+  if (length === 0) return;
   for (let f = 0; f < tests.features; f++) {
     const t = tests.t[base + f]!;
     if (Number.isNaN(t)) continue;
     const left = shareLeft(course, f, b);
-    const cleaned = (t - (course.loads[f]! * along) / square) / Math.sqrt(left);
+    const cleaned = (t - (course.loads[f]! * along) / length) / Math.sqrt(left);
     const g = (tests.information[base + f]! * SLAB) / left;
-    const careful = logBayesFactor(normalScore(cleaned, freedom) / inflation[f]!, g) - discount[f]!;
+    const square = squaredScore(cleaned, freedom) / inflation[f]! ** 2;
+    const careful = bayesFactorOfSquare(bayesFactorAtZero(g), square, g) - discount[f]!;
     temperedSums.addShared(careful, repeated(repeats, f, b));
   }
   temperedSums.addTo(out, at);

@@ -26,14 +26,17 @@ export function patternSums(k: number, weights: Float64Array, given: PatternGive
   const { scope, tests, correlations, betweenLots: b, inflation } = given;
   const base = k * tests.features;
   const u = scratchOf(scope.length);
-  const sums = { along: 0, alongPlain: 0, square: 0, variance: 0 };
+  let along = 0;
+  let alongPlain = 0;
+  let square = 0;
+  let variance = 0;
   for (let s = 0; s < scope.length; s++) {
     const t = tests.t[base + scope[s]!]!;
     if (Number.isNaN(t) || weights[s] === 0) continue;
     u[s] = weights[s]! * Math.sqrt(tests.information[base + scope[s]!]!);
-    sums.along += (u[s]! * t) / inflation[scope[s]!]!;
-    sums.alongPlain += u[s]! * t;
-    sums.square += u[s]! * u[s]!;
+    along += (u[s]! * t) / inflation[scope[s]!]!;
+    alongPlain += u[s]! * t;
+    square += u[s]! * u[s]!;
   }
   const { features, within, between } = correlations;
   for (let s = 0; s < scope.length; s++) {
@@ -46,10 +49,9 @@ export function patternSums(k: number, weights: Float64Array, given: PatternGive
       sum += u[o]! * ((1 - b) * within[at]! + b * between[at]!);
     }
     const own = row + scope[s]!;
-    sums.variance += u[s]! * (2 * sum + u[s]! * ((1 - b) * within[own]! + b * between[own]!));
+    variance += u[s]! * (2 * sum + u[s]! * ((1 - b) * within[own]! + b * between[own]!));
   }
-  sums.variance = Math.max(sums.variance, sums.square);
-  return sums;
+  return { along, alongPlain, square, variance: Math.max(variance, square) };
 }
 
 /** One vector serves all hypotheses: each is done with it before the next begins. */

@@ -159,7 +159,10 @@ function correlationsByLag({ order, starts }: InTime, { values, lots }: Column):
         products[lag - 1]! += own * off[i - from - lag]!;
     }
   }
-  return squares < 1e-9 ? null : products.map((product) => product / squares);
+  if (squares < 1e-9) return null;
+  // No closure over the sum: the compiler would put a new number on the heap for every piece.
+  for (let lag = 0; lag < LAGS; lag++) products[lag]! /= squares;
+  return products;
 }
 
 /** Deviations of one lot at a time. */

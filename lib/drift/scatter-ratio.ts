@@ -21,7 +21,7 @@ export function tooFew(after: number, beside: number): boolean {
 
 /** q, from two variances. */
 export function rootOfRatio(after: number, beside: number): number {
-  return Math.cbrt(Math.max(after, LEAST_VARIANCE)) / Math.cbrt(Math.max(beside, LEAST_VARIANCE));
+  return Math.cbrt(Math.max(after, LEAST_VARIANCE) / Math.max(beside, LEAST_VARIANCE));
 }
 
 /** v: the variance of the cube root of a variance of expectation 1. */
