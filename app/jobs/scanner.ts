@@ -1,12 +1,13 @@
 import { parentPort, workerData } from "node:worker_threads";
 import { type ScanDone, scanPlant } from "../../db/commands/drift";
 import { openDatabase } from "../../db/connection";
+import { PlantMemory } from "../../db/queries/plant-memory";
 import { ScanMemory } from "../../lib/drift/scan-memory";
 import type { ScanStep } from "../../lib/drift/scan-step";
 
 /*
- * The source scan in a thread of its own that stays between scans, for what it worked out for parts without new
- * measurements serves the next one. It is bundled into .build/scanner.mjs; see scans.ts.
+ * The source scan in a thread of its own that stays between scans, for what it read, and worked out for parts without
+ * new measurements, serves the next one. It is bundled into .build/scanner.mjs; see scans.ts.
  */
 
 /** One scan is asked for at a time; the plant's clock comes with the question. */
@@ -19,6 +20,7 @@ export type ScannerMessage =
 
 const { databasePath } = workerData as { databasePath: string };
 const memory = new ScanMemory();
+const read = new PlantMemory();
 const tell = (message: ScannerMessage) => parentPort?.postMessage(message);
 
 parentPort?.on("message", ({ now }: ScanOrder) => void scan(now));
@@ -27,7 +29,12 @@ async function scan(now: number): Promise<void> {
   try {
     const database = await openDatabase(databasePath);
     try {
-      const done = await scanPlant(database, { now, memory, onStep: (step) => tell({ say: "step", step }) });
+      const done = await scanPlant(database, {
+        now,
+        memory,
+        read,
+        onStep: (step) => tell({ say: "step", step }),
+      });
       tell({ say: "done", done });
     } finally {
       await database.close();

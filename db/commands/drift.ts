@@ -8,6 +8,7 @@ import { type Refused, refused } from "../../lib/words/refusal";
 import { type Connection, connectionOf, type Database, write } from "../connection";
 import { latestFlags, openFlags, setAsideBy } from "../queries/drift";
 import { eventsUpTo, measuredPlant } from "../queries/measured-plant";
+import { PlantMemory } from "../queries/plant-memory";
 import { driftFlag, driftScan } from "../schema-drift";
 import { type Actor, record } from "./audit";
 import { tell } from "./news";
@@ -25,21 +26,24 @@ export type ScanDone = {
 
 /**
  * Scans the plant and stores what was found; flags open, go on and end by it. Seconds of arithmetic for a large plant,
- * so it belongs into a thread of its own. With the `memory` of an earlier scan a new lot costs that of its part only.
+ * so it belongs into a thread of its own. With what an earlier one has worked out in `memory` and `read` from the
+ * database, a new lot costs the reading of that lot and the scan of its part only.
  */
 export async function scanPlant(
   database: Database,
   {
     now,
     memory = new ScanMemory(),
+    read = new PlantMemory(),
     onStep = () => {},
-  }: { now: number; memory?: ScanMemory; onStep?: (step: ScanStep) => void },
+  }: { now: number; memory?: ScanMemory; read?: PlantMemory; onStep?: (step: ScanStep) => void },
 ): Promise<ScanDone> {
   const begun = performance.now();
   await answerFlags(database, { now });
   const plant = await measuredPlant(database, {
     now,
     setAside: setAsideBy(connectionOf(database)),
+    memory: read,
     onPart: (done, total) =>
       onStep({ say: `reading part ${done + 1} of ${total}`, share: (READ * done) / total }),
   });

@@ -1,16 +1,12 @@
 import { createHash } from "node:crypto";
-import { withLastLots } from "../../lib/drift/last-lots";
-import type { CodeOf, MeasuredFeature, MeasuredPart, SourceEvent } from "../../lib/drift/measured-part";
-import { type SetAside, withoutSetAside } from "../../lib/drift/set-aside";
-import { WINDOW_LOTS } from "../../lib/drift/settings";
+import type { CodeOf, MeasuredPart, SourceEvent } from "../../lib/drift/measured-part";
+import type { SetAside } from "../../lib/drift/set-aside";
 import { readToolCode } from "../../lib/drift/tool-code";
-import { chartedValues } from "../../lib/evaluation/charted-values";
 import { partName } from "../../lib/format/names";
 import { type Connection, connectionOf, type Database, once } from "../connection";
-import { readSeries } from "../measurements/store";
 import { lot, source } from "../schema";
-import { type FeatureRow, listFeatures, listParts } from "./features";
-import { setupOf } from "./history";
+import { listFeatures, listParts } from "./features";
+import { PlantMemory } from "./plant-memory";
 import { sourceEvents } from "./sources";
 
 /** All that the source scan takes in, and `mark`, which is another as soon as any of it is. */
@@ -60,60 +56,43 @@ const markStatements = once(({ sqlite }: Connection) => ({
  * Every part with the measurements of its last 60 lots as they are charted (at 20 °C where the plan says so), the
  * events logged up to `now`, and the names behind ids. Features that count are left out: a count is no dimension.
  *
- * One part's whole history is in memory at a time. `onPart` hears of each part that is read and may wait.
+ * One part's whole history is in memory at a time; with the `memory` of an earlier reading only what has come since is
+ * read. `onPart` hears of each part that is read and may wait.
  */
 export async function measuredPlant(
   database: Database,
   {
     now,
     setAside = [],
+    memory = new PlantMemory(),
     onPart,
-  }: { now: number; setAside?: readonly SetAside[]; onPart?: (done: number, total: number) => void },
+  }: {
+    now: number;
+    setAside?: readonly SetAside[];
+    memory?: PlantMemory;
+    onPart?: (done: number, total: number) => void;
+  },
 ): Promise<MeasuredPlant> {
   const mark = await plantMark(database);
   const parts = await listParts(database);
   const codeOf = codesOf(database);
+  const read = memory.begin(connectionOf(database));
   const measured: MeasuredPart[] = [];
   const partLots: MeasuredPlant["partLots"] = [];
   let measurements = 0;
   for (const [done, part] of parts.entries()) {
     onPart?.(done, parts.length);
     const features = await listFeatures(database, { partId: part.id });
-    const whole = measuredPart(connectionOf(database), partName(part), features);
-    // A part just entered, or one of counts alone, has nothing from which lots could be formed.
-    if (whole.features.every(({ series }) => series.count === 0)) continue;
-    const kept = withLastLots(whole, { windowLots: WINDOW_LOTS, lotCode: (id) => codeOf("lot", id) });
-    const scanned = withoutSetAside(kept.part, { spans: setAside, codeOf });
-    const count = scanned.features.reduce((sum, { series }) => sum + series.count, 0);
-    if (count === 0) continue;
-    measured.push(scanned);
-    partLots.push({ part: kept.part.part, lots: kept.lots });
-    measurements += count;
+    const rows = features.filter(({ plan }) => !plan.counts);
+    // A part of counts alone has nothing from which lots could be formed.
+    if (rows.length === 0) continue;
+    const own = read({ part: partName(part), rows, setAside, codeOf });
+    if (own.measurements === 0) continue;
+    measured.push(own.part);
+    partLots.push({ part: own.part.part, lots: own.lots });
+    measurements += own.measurements;
   }
   return { parts: measured, partLots, codeOf, events: await eventsUpTo(database, now), measurements, mark };
-}
-
-function measuredPart(connection: Connection, part: string, features: readonly FeatureRow[]): MeasuredPart {
-  return {
-    part,
-    features: features
-      .filter(({ plan }) => !plan.counts)
-      .map((row): MeasuredFeature => {
-        const { plan } = row;
-        const series = readSeries(connection, row.id);
-        const value = chartedValues(series, setupOf(connection, row));
-        return {
-          name: row.name,
-          kind: row.kind,
-          nominal: row.nominal,
-          lower: plan.tolerance.lower,
-          upper: plan.tolerance.upper,
-          unit: row.unit,
-          resolution: row.resolution,
-          series: { ...series, value },
-        };
-      }),
-  };
 }
 
 function codesOf(database: Database): CodeOf {

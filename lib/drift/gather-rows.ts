@@ -1,3 +1,4 @@
+import { isAlike } from "../measurements/alike";
 import type { LotWindow } from "./lots";
 import { type MeasuredFeature, type MeasuredPart, PIECE_KINDS, type PieceKind } from "./measured-part";
 
@@ -62,15 +63,6 @@ function twinOf(
 
 function isComplete(values: Float64Array): boolean {
   for (let i = 0; i < values.length; i++) if (!Number.isFinite(values[i])) return false;
-  return true;
-}
-
-/** Whether two columns hold the same; NaN is NaN. */
-export function isAlike(a: Float64Array | Uint32Array, b: Float64Array | Uint32Array): boolean {
-  if (a.length !== b.length) return false;
-  for (let i = 0; i < a.length; i++) {
-    if (a[i] !== b[i] && !(Number.isNaN(a[i]) && Number.isNaN(b[i]))) return false;
-  }
   return true;
 }
 

@@ -1,5 +1,6 @@
+import { isAlike } from "../measurements/alike";
 import type { SourceKind } from "../measurements/series";
-import { gatherRows, isAlike, type RowBlock } from "./gather-rows";
+import { gatherRows, type RowBlock } from "./gather-rows";
 import { formLots } from "./lots";
 import type { CodeOf, MeasuredFeature, MeasuredPart, PieceKind, SourceEvent } from "./measured-part";
 import { inGroups, risingOrder } from "./order";

@@ -1,6 +1,6 @@
+import { isAlike } from "../measurements/alike";
 import { type MeasurementSeries, NAME_COLUMNS, NUMBER_COLUMNS } from "../measurements/series";
 import { type Prepared, prepare } from "./design";
-import { isAlike } from "./gather-rows";
 import type { CodeOf, MeasuredPart, SourceEvent } from "./measured-part";
 import { sourceKey } from "./measured-part";
 import { type PieceTable, pieceTables } from "./piece-table";
@@ -17,6 +17,7 @@ import { type ToolLife, toolLives } from "./tool-life";
  */
 export class ScanMemory {
   private tables = new Map<string, PieceTable[]>();
+  private aged = new WeakMap<PieceTable, Aged>();
   private prepared = new Map<string, Prepared>();
   private scans = new Map<Prepared, Map<string, TableScan>>();
 
@@ -46,17 +47,33 @@ export class ScanMemory {
     const all = marks.flatMap((mark) =>
       tables.get(mark)!.map((table, t) => ({ table, mark: `${mark}|${t}` })),
     );
-    const lives = toolLives(all.map(({ table }) => table));
+    const aged = this.agesOf(all.map(({ table }) => table));
     const prepared = new Map<string, Prepared>();
     for (const [t, { table, mark }] of all.entries()) {
-      const key = `${mark}|${livesMark(lives[t]!)}`;
-      prepared.set(key, this.prepared.get(key) ?? prepare(table, lives[t]!));
+      const key = `${mark}|${aged[t]!.mark}`;
+      prepared.set(key, this.prepared.get(key) ?? prepare(table, aged[t]!.lives));
     }
     this.prepared = prepared;
     const current = [...prepared.values()];
     const kept = new Set(current);
     for (const old of this.scans.keys()) if (!kept.has(old)) this.scans.delete(old);
     return current;
+  }
+
+  /** Tools that no other table names age with that table alone: what is known of them holds as long as it. */
+  private agesOf(tables: readonly PieceTable[]): Aged[] {
+    const codes = tables.map(({ tools }) => new Set(tools.flatMap((column) => column.codes)));
+    const uses = new Map<string, number>();
+    for (const code of codes.flatMap((own) => [...own])) uses.set(code, (uses.get(code) ?? 0) + 1);
+    const isAlone = codes.map((own) => [...own].every((code) => uses.get(code) === 1));
+    const shared = tables.filter((_, t) => !isAlone[t]);
+    const together = toolLives(shared);
+    return tables.map((table, t) => {
+      if (!isAlone[t]) return agedBy(together[shared.indexOf(table)]!);
+      const found = this.aged.get(table) ?? agedBy(toolLives([table])[0]!);
+      this.aged.set(table, found);
+      return found;
+    });
   }
 
   /** A scanner for one scan; call `done` after it. */
@@ -105,6 +122,13 @@ function mixed({ part, features }: MeasuredPart): string {
     before = series;
   }
   return `${part}|${mix.digest()}`;
+}
+
+/** Ages of a table's tools, and what tells them from others. */
+type Aged = { lives: readonly ToolLife[]; mark: string };
+
+function agedBy(lives: readonly ToolLife[]): Aged {
+  return { lives, mark: livesMark(lives) };
 }
 
 function livesMark(lives: readonly ToolLife[]): string {

@@ -7,7 +7,10 @@ import type { EvaluationSetup } from "./setup";
  *
  * A measurement without part temperature is charted as measured.
  */
-export function chartedValues(series: MeasurementSeries, { plan, unit }: EvaluationSetup): Float64Array {
+export function chartedValues(
+  series: MeasurementSeries,
+  { plan, unit }: Pick<EvaluationSetup, "plan" | "unit">,
+): Float64Array {
   const { reduction } = plan;
   if (!reduction || unit === "deg" || unit === "none") return series.value;
   const values = new Float64Array(series.count);

@@ -6,7 +6,9 @@ import { logSourceEvent } from "../../db/commands/sources";
 import { undoIntake } from "../../db/commands/undo-intake";
 import type { Database } from "../../db/connection";
 import { answeredFlags, endedFlags, isScanOutdated, latestScan, openFlags } from "../../db/queries/drift";
+import { measuredPlant } from "../../db/queries/measured-plant";
 import { partHistories } from "../../db/queries/part-histories";
+import { PlantMemory } from "../../db/queries/plant-memory";
 import { listLots, listSources, sourceEvents } from "../../db/queries/sources";
 import { scanForDrift } from "../../lib/drift/drift-scan";
 import { ScanMemory } from "../../lib/drift/scan-memory";
@@ -98,6 +100,60 @@ test("what is stored is what the whole of the measurements gives, by memory or w
 
   expect(await rebuild(database)).toMatchObject({ differing: 0 });
   expect((await latestScan(database))?.result).toEqual(stored?.result);
+});
+
+test("what is read with the memory of the last reading is what is read without", async () => {
+  const database = await emptyPlant();
+  const memory = new PlantMemory();
+  const read = async () => {
+    const found = await measuredPlant(database, { now: NOW, memory });
+    const anew = await measuredPlant(database, { now: NOW });
+    expect(found.measurements).toBe(anew.measurements);
+    // Everything but `codeOf`, which is a function made anew.
+    expect({ ...found, codeOf: null }).toEqual({ ...anew, codeOf: null });
+    return found.parts[0]!;
+  };
+  const one = (lot: number, { at = 0, value = 10, piece = "late" } = {}): Row => ({
+    piece,
+    takenAt: BEGIN + lot * 8 * HOUR + at,
+    feature: "bore",
+    value: value.toFixed(4),
+    lot: `L-${String(lot).padStart(4, "0")}`,
+    fixture: "FX-1",
+  });
+
+  await bringLots(database, { from: 0, to: 58, ...steady });
+  const first = await read();
+  expect(await read()).toBe(first);
+
+  await bringLots(database, { from: 58, to: 60, ...steady });
+  const appended = await read();
+  expect(appended.features[0]!.series.count).toBe(480);
+  // Pieces are kept once for all features that were measured on them.
+  expect(appended.features[1]!.series.lot).toBe(appended.features[0]!.series.lot);
+
+  // What has no news is not read again, not even beside what has.
+  await bringIn(database, tidyFile([one(59, { at: 9999, piece: "more" })]));
+  expect((await read()).features[1]!.series).toBe(appended.features[1]!.series);
+
+  // The window moves on; a late one, one of a lot that has left the window, and one of the last moment.
+  await bringLots(database, { from: 60, to: 62, ...steady });
+  expect((await read()).features[0]!.series.count).toBe(481);
+  await bringIn(database, tidyFile([one(30, { at: 9999 })]));
+  await read();
+  await bringIn(database, tidyFile([{ ...one(62, { piece: "old" }), lot: "L-0001" }]));
+  await read();
+  const { id } = await bringIn(database, tidyFile([one(63), one(63, { piece: "other", value: 11.01 })]));
+  await read();
+  await bringIn(database, tidyFile([one(63, { piece: "third" })]));
+  await read();
+
+  // One that is corrected, and an intake undone.
+  await bringIn(database, tidyFile([one(63, { value: 11.02 })]));
+  expect([...(await read()).features[0]!.series.value]).toContain(11.02);
+  await undoIntake(database, { id, actor: SOMEBODY });
+  const undone = await read();
+  expect(undone.features[0]!.series.value).not.toContain(11.01);
 });
 
 test("is outdated after an intake, its undoing, and a source event; not after a scan", async () => {
