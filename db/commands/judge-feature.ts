@@ -4,9 +4,9 @@ import { type Excursion, PROGRESS_FORMAT, type Progress, type Signal } from "../
 import type { MeasurementSeries } from "../../lib/measurements/series";
 import { type Connection, once } from "../connection";
 import type { ArrivalRow } from "../measurements/arrivals";
-import { saveProgress } from "../measurements/feature-state";
+import { latestAt, STORED_EVERY, saveProgress } from "../measurements/feature-state";
 import type { KnownFeature } from "../measurements/known-plant";
-import { latestAt, readSeries } from "../measurements/store";
+import { readSeries } from "../measurements/store";
 import { addWaypoints, dropWaypoints, waypointBefore } from "../measurements/waypoints";
 import type { FeatureRow } from "../queries/features";
 import { setupOf } from "../queries/history";
@@ -15,8 +15,9 @@ import { followAlarms } from "./follow-alarms";
 export type JudgeResult = {
   signals: number;
   alarms: number;
-  /** What the evaluation remembers now, as stored. */
+  /** What the evaluation remembers now, and whether it is stored as well. */
   progress: Progress;
+  isStored: boolean;
   /** The signals that news in order have completed; null when a history was judged anew, where just the table tells. */
   completed: readonly Signal[] | null;
 };
@@ -39,14 +40,16 @@ export function judgeNews(
   {
     known,
     news,
-    at,
+    arrival,
     arrivals,
+    at,
   }: {
     known: KnownFeature;
     news: MeasurementSeries;
-    at: number;
-    /** Where the news wait to be stored. */
+    /** In which arrival they will be; null when they lie in blocks. */
+    arrival: number | null;
     arrivals: ArrivalRow;
+    at: number;
   },
 ): JudgeResult {
   const { row: feature, setup } = known;
@@ -62,10 +65,11 @@ export function judgeNews(
 
   const { progress, signals: completed } = continued;
   const judgedNothing = progress.judged === judgedBefore;
-  saveProgress(connection, feature.id, { progress, setup, judgedNothing });
+  const isStored = arrival === null || ++known.unstored >= STORED_EVERY;
+  if (isStored) saveProgress(connection, feature.id, { progress, setup, toArrival: arrival ?? undefined });
   addWaypoints(connection, feature.id, continued.waypoints);
   // Four of five readings in subgroups of five: no signal can have come, and no excursion have gone on or ended.
-  if (judgedNothing) return { signals: 0, alarms: 0, progress, completed };
+  if (judgedNothing) return { signals: 0, alarms: 0, progress, isStored, completed };
   addSignals(connection, feature.id, completed);
   const alarms = followAlarms(connection, {
     feature,
@@ -80,7 +84,7 @@ export function judgeNews(
     alarmsSince: Number.MIN_SAFE_INTEGER,
     at,
   });
-  return { signals: completed.length, alarms, progress, completed };
+  return { signals: completed.length, alarms, progress, isStored, completed };
 }
 
 /**
@@ -131,7 +135,7 @@ export function judgeAnew(
     at,
   });
   const signals = Math.max(0, judged.signals.length - judged.replaced);
-  return { signals, alarms, progress, completed: null };
+  return { signals, alarms, progress, isStored: true, completed: null };
 }
 
 type JudgedAnew = {

@@ -98,7 +98,7 @@ function judgePartAnew(connection: Connection, partId: number, actor: Actor): vo
   const ids = connection.orm.select({ id: feature.id }).from(feature).where(eq(feature.partId, partId)).all();
   for (const { id } of ids) {
     const row = readFeature(connection, id);
-    if (row?.plan.reduction) judgeAnew(connection, { feature: row, at: actor.at });
+    if (row?.reduced) judgeAnew(connection, { feature: row, at: actor.at });
   }
 }
 

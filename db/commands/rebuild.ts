@@ -1,6 +1,7 @@
 import { asc, eq } from "drizzle-orm";
 import { PROGRESS_FORMAT } from "../../lib/evaluation/progress";
 import { type Connection, connectionOf, type Database, write } from "../connection";
+import { storeCurrentState } from "../measurements/feature-state";
 import { readFeature } from "../queries/features";
 import { plantSettings } from "../queries/settings";
 import { feature, setting } from "../schema";
@@ -43,6 +44,7 @@ async function judgeEverything(
     await write(database, (connection) => {
       const row = readFeature(connection, id);
       if (!row) return;
+      storeCurrentState(connection, id);
       const before = derivedOf(connection, id);
       signals += storeDerived(connection, row).signals.length;
       if (before !== derivedOf(connection, id)) differing++;
@@ -72,6 +74,7 @@ export async function differingFeatures(
   for (const { id, name } of features) {
     const look = write(database, (connection) => {
       const row = readFeature(connection, id);
+      storeCurrentState(connection, id);
       const before = derivedOf(connection, id);
       if (row) storeDerived(connection, row);
       if (before !== derivedOf(connection, id)) differing.push(name);

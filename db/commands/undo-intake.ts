@@ -2,6 +2,7 @@ import { and, asc, eq, inArray, isNull } from "drizzle-orm";
 import { inOrder, picked } from "../../lib/measurements/order";
 import type { MeasurementSeries } from "../../lib/measurements/series";
 import { type Connection, type Database, write } from "../connection";
+import { latestAt } from "../measurements/feature-state";
 import { readSeries, replaceSeries } from "../measurements/store";
 import { readFeature } from "../queries/features";
 import { correction, intake } from "../schema";
@@ -40,9 +41,10 @@ export async function undoIntake(
       const after = withoutIntake(connection, { featureId, series, id, at: actor.at });
       removed += series.count - after.series.count;
       restored += after.restored;
+      const lastBefore = latestAt(connection, featureId);
       replaceSeries(connection, featureId, after.series);
       const feature = readFeature(connection, featureId);
-      if (feature) judgeAnew(connection, { feature, at: actor.at });
+      if (feature) judgeAnew(connection, { feature, at: actor.at, lastBefore });
     }
     record(connection, actor, {
       action: "undo intake",

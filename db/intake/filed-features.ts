@@ -13,6 +13,7 @@ import { MM_PER_INCH } from "../../lib/units/length";
 import type { Actor } from "../commands/audit";
 import { addFeature, addPart } from "../commands/plan";
 import { type Connection, once } from "../connection";
+import type { WaitingReader } from "../measurements/arrivals";
 import { type KnownFeature, type KnownPlant, knownFeature } from "../measurements/known-plant";
 import { type FeatureRow, readFeature } from "../queries/features";
 import { part } from "../schema";
@@ -61,6 +62,7 @@ export function filedFeature(
     partId,
     rows,
     plant,
+    waiting,
     newFeatures,
     actor,
   }: {
@@ -68,13 +70,14 @@ export function filedFeature(
     partId: number;
     rows: MeasurementSeries;
     plant: KnownPlant;
+    waiting: WaitingReader;
     newFeatures: NewFeatures;
     actor: Actor;
   },
 ): { known: KnownFeature; notices: Notice[] } {
   const known = plant.feature(partId, filed.feature, () => {
     const id = idQuery(connection).get(partId, filed.feature) as number | undefined;
-    return id === undefined ? null : knownFeature(connection, stored(connection, id));
+    return id === undefined ? null : knownFeature(connection, stored(connection, id), waiting);
   });
   if (known) return { known, notices: differences(known.row, filed) };
   const id = addFeature(connection, { partId, entry: entryFor(filed, rows, newFeatures), actor });

@@ -8,17 +8,10 @@ import { emptySeries, type MeasurementSeries } from "../../lib/measurements/seri
 import type { Actor } from "../commands/audit";
 import { judgeAnew, judgeNews } from "../commands/judge-feature";
 import type { Connection } from "../connection";
-import { ArrivalRow, arrivedCount } from "../measurements/arrivals";
+import { ArrivalRow, arrivedCount, waitingReader } from "../measurements/arrivals";
 import type { KnownPlant } from "../measurements/known-plant";
-import {
-  addMeasurements,
-  readSeries,
-  replaceSeries,
-  SETTLE_AT,
-  settle,
-  settleSome,
-  tails,
-} from "../measurements/store";
+import { SETTLE_AT, settle, settleSome } from "../measurements/settle";
+import { addMeasurements, readSeries, replaceSeries, tails } from "../measurements/store";
 import type { FeatureRow } from "../queries/features";
 import { correction } from "../schema";
 import { countRows } from "./count-rows";
@@ -92,7 +85,8 @@ export function storeStaged(connection: Connection, input: StoreInput): Stored {
     pieceIds(connection, staging.piecesOf(run), partIds),
   );
 
-  const tail = tails(connection);
+  const waiting = waitingReader(connection);
+  const tail = tails(connection, waiting);
   const arrivals = new ArrivalRow(connection);
   const features = staging.features;
   features.forEach((index, done) => {
@@ -107,6 +101,7 @@ export function storeStaged(connection: Connection, input: StoreInput): Stored {
       partId,
       rows,
       plant,
+      waiting,
       newFeatures: input.newFeatures,
       actor,
     });
@@ -140,7 +135,13 @@ export function storeStaged(connection: Connection, input: StoreInput): Stored {
 
     const isAppended = resolution.late === 0 && resolution.corrections.length === 0 && resolution.appended;
     const judged = isAppended
-      ? judgeNews(connection, { known, news: freshOf(rows, resolution), at: actor.at, arrivals })
+      ? judgeNews(connection, {
+          known,
+          news: freshOf(rows, resolution),
+          arrival: resolution.arrival,
+          arrivals,
+          at: actor.at,
+        })
       : judgeAnew(connection, {
           feature: row,
           at: actor.at,
@@ -151,6 +152,7 @@ export function storeStaged(connection: Connection, input: StoreInput): Stored {
           ...(resolution.corrections.length === 0 ? { readLater: (from) => tail(row.id, from) } : {}),
         });
     known.progress = judged.progress;
+    if (judged.isStored) known.unstored = 0;
     total.signals += judged.signals;
     total.alarms += judged.alarms;
     if (judged.signals > 0) total.signalled.push({ feature: row, signals: judged.completed });
@@ -209,7 +211,7 @@ function storeRows(
     tail: (feature: number, at: number) => MeasurementSeries;
     arrivals: ArrivalRow;
   },
-): Resolution & { appended: boolean; lastBefore: number | null } {
+): Resolution & { appended: boolean; arrival: number | null; lastBefore: number | null } {
   const first = rows.takenAt[0] as number;
   // Nothing stored is as late as the first new row: the usual case, in which the history need not be read.
   const isAfterAll = latest === null || first > latest;
@@ -248,12 +250,13 @@ function storeRows(
   }
 
   const fresh = freshOf(rows, resolution);
+  let arrival: number | null = null;
   if (resolution.corrections.length > 0) {
     correct(connection, { featureId, stored, rows, resolution, fresh, actor });
   } else {
-    addMeasurements(connection, arrivals, { feature: featureId, news: fresh, isLatest });
+    arrival = addMeasurements(connection, arrivals, { feature: featureId, news: fresh, isLatest });
   }
-  return { ...resolution, appended: isLatest, lastBefore: latest };
+  return { ...resolution, appended: isLatest, arrival, lastBefore: latest };
 }
 
 /** Whether the incoming value is one that a standing correction has replaced. */

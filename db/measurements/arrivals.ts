@@ -84,60 +84,58 @@ function* rowsAfter(connection: Connection, after: number): Generator<Packed> {
   }
 }
 
-/** A feature's measurements that wait, in order; those of arrivals after `after` alone, where it is given. */
+/** A feature's measurements that wait, in order; those of arrivals after `after` alone. */
 export function waitingOf(connection: Connection, feature: number, after = 0): MeasurementSeries {
-  return waitingOfEach(connection, new Map([[feature, after]])).get(feature) ?? emptySeries(0);
+  const settled = (statementsOf(connection).settled.get(feature) as number | undefined) ?? 0;
+  const from = Math.max(after, settled);
+  return seriesOf(placesIn(rowsAfter(connection, from), (each) => each === feature).get(feature) ?? [], from);
 }
 
-/** The same for several features, each with the arrival after which; the rows are read once. */
-export function waitingOfEach(
-  connection: Connection,
-  wanted: ReadonlyMap<number, number>,
-): Map<number, MeasurementSeries> {
-  const { settled } = statementsOf(connection);
-  const from = new Map<number, number>();
-  for (const [feature, after] of wanted)
-    from.set(feature, Math.max(after, (settled.get(feature) as number | undefined) ?? 0));
-  return gatheredFrom(rowsAfter(connection, Math.min(...from.values())), (feature) => from.get(feature));
+/** What waits of a feature after an arrival. */
+export type WaitingReader = (feature: number, after?: number) => MeasurementSeries;
+
+/**
+ * The same for many features, for which the rows are read once, not before the first call: what waits of a feature must
+ * not change between two calls for it.
+ */
+export function waitingReader(connection: Connection): WaitingReader {
+  let read: { places: Map<number, Place[]>; settled: Map<number, number> } | null = null;
+  return (feature, after = 0) => {
+    read ??= { places: placesIn(rowsAfter(connection, 0), () => true), settled: settledOfAll(connection) };
+    return seriesOf(read.places.get(feature) ?? [], Math.max(after, read.settled.get(feature) ?? 0));
+  };
 }
 
-/** Everything that waits, by feature. */
-export function waitingOfAll(connection: Connection): Map<number, MeasurementSeries> {
-  const settled = settledOfAll(connection);
-  return gatheredFrom(rowsAfter(connection, 0), (feature) => settled.get(feature) ?? 0);
-}
+/** Where a measurement stands: at a position of a row. */
+type Place = { row: Packed; position: number };
 
-/** `after` says after which arrival a feature's measurements are wanted; undefined where none are. */
-function gatheredFrom(
-  rows: Iterable<Packed>,
-  after: (feature: number) => number | undefined,
-): Map<number, MeasurementSeries> {
-  const places = new Map<number, { block: Buffer; position: number }[]>();
-  for (const { id, block, features } of rows) {
-    for (let position = 0; position < features.length; position++) {
-      const feature = features[position] as number;
-      const from = after(feature);
-      if (from === undefined || id <= from) continue;
+function placesIn(rows: Iterable<Packed>, isWanted: (feature: number) => boolean): Map<number, Place[]> {
+  const places = new Map<number, Place[]>();
+  for (const row of rows) {
+    for (let position = 0; position < row.features.length; position++) {
+      const feature = row.features[position] as number;
+      if (!isWanted(feature)) continue;
       const known = places.get(feature);
-      if (known) known.push({ block, position });
-      else places.set(feature, [{ block, position }]);
+      if (known) known.push({ row, position });
+      else places.set(feature, [{ row, position }]);
     }
   }
-  const waiting = new Map<number, MeasurementSeries>();
-  for (const [feature, found] of places) {
-    const series = emptySeries(found.length);
-    for (const [at, { block, position }] of found.entries()) decodeOneInto(block, position, series, at);
-    waiting.set(feature, inOrder(series));
-  }
-  return waiting;
+  return places;
+}
+
+function seriesOf(places: readonly Place[], after: number): MeasurementSeries {
+  const wanted = places.filter(({ row }) => row.id > after);
+  const series = emptySeries(wanted.length);
+  for (const [at, { row, position }] of wanted.entries()) decodeOneInto(row.block, position, series, at);
+  return inOrder(series);
 }
 
 function settledOfAll(connection: Connection): Map<number, number> {
   return new Map(statementsOf(connection).allSettled.all() as [number, number][]);
 }
 
-/** How much waits of a feature, and since which arrival. */
-export type Waiting = { count: number; since: number };
+/** How much waits of a feature, and from which arrival to which. */
+export type Waiting = { count: number; since: number; last: number };
 
 /** Every feature of which something waits, the one that has waited longest first. */
 export function waitingFeatures(connection: Connection): Map<number, Waiting> {
@@ -146,8 +144,10 @@ export function waitingFeatures(connection: Connection): Map<number, Waiting> {
   for (const { id, features } of rowsAfter(connection, 0)) {
     for (const feature of features) {
       const known = waiting.get(feature);
-      if (known) known.count++;
-      else if (id > (settled.get(feature) ?? 0)) waiting.set(feature, { count: 1, since: id });
+      if (known) {
+        known.count++;
+        known.last = id;
+      } else if (id > (settled.get(feature) ?? 0)) waiting.set(feature, { count: 1, since: id, last: id });
     }
   }
   return waiting;

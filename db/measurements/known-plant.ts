@@ -4,7 +4,8 @@ import type { DictionaryColumn } from "../../lib/intake/batch";
 import { type Connection, changeMarkOf, once } from "../connection";
 import type { FeatureRow } from "../queries/features";
 import { setupOf } from "../queries/history";
-import { readProgress } from "./feature-state";
+import type { WaitingReader } from "./arrivals";
+import { readProgress, STORED_EVERY } from "./feature-state";
 
 /*
  * What posted pieces have read of the plant: its names, its plan, and what the evaluation remembers of each feature. A
@@ -20,8 +21,10 @@ const MOST_NAMES = 50_000;
 export type KnownFeature = {
   row: FeatureRow;
   setup: EvaluationSetup;
-  /** As stored; null when it was never judged. It is advanced in place, in step with what is stored. */
+  /** Null when it was never judged. It is advanced in place, in step with what is stored. */
   progress: Progress | null;
+  /** How many requests have gone on from it since it was stored; see `feature-state.ts`. */
+  unstored: number;
 };
 
 export class KnownPlant {
@@ -67,8 +70,11 @@ function at<K, L, V>(maps: Map<K, Map<L, V>>, key: K): Map<L, V> {
 }
 
 /** Reads what judging a feature takes. */
-export function knownFeature(connection: Connection, row: FeatureRow): KnownFeature {
-  return { row, setup: setupOf(connection, row), progress: readProgress(connection, row.id) };
+export function knownFeature(connection: Connection, row: FeatureRow, waiting?: WaitingReader): KnownFeature {
+  const setup = setupOf(connection, row);
+  const progress = readProgress(connection, row.id, setup, waiting);
+  // Nobody counts how far behind the stored one is: the next request stores it.
+  return { row, setup, progress, unstored: STORED_EVERY };
 }
 
 const held = once((): { plant: KnownPlant | null; mark: string } => ({ plant: null, mark: "" }));

@@ -1,15 +1,13 @@
 import { firstAtOrAfter, merged, sliced } from "../../lib/measurements/order";
-import { emptySeries, type MeasurementSeries } from "../../lib/measurements/series";
+import type { MeasurementSeries } from "../../lib/measurements/series";
 import { type Connection, once } from "../connection";
 import {
   type ArrivalRow,
-  dropSettled,
   markSettled,
-  type Waiting,
+  type WaitingReader,
   waitingFeatures,
   waitingOf,
-  waitingOfAll,
-  waitingOfEach,
+  waitingReader,
 } from "./arrivals";
 import { BLOCK_SIZE, blockTimes, decodeBlocks, encodeBlock, TIMES_END } from "./block";
 
@@ -18,16 +16,10 @@ import { BLOCK_SIZE, blockTimes, decodeBlocks, encodeBlock, TIMES_END } from "./
  *
  * Reading one feature's history wants its measurements side by side; storing one piece of 50 features wants
  * them in arrival order, or 50 different places of the file are written for 2 kB of news (266 kB of log
- * against 8 kB). So small news goes to `arrival`, a packed row for each request, and once SETTLE_AT measurements
- * have gathered there, or a large intake comes, they settle into `measurement_block`: packed runs of one
+ * against 8 kB). So small news goes to `arrival`, a packed row for each request, and once many have
+ * gathered there, or a large intake comes, they settle (`settle.ts`) into `measurement_block`: packed runs of one
  * feature in time order. A reader gets blocks and arrivals as one series and need not know.
  */
-
-/** Measurements that may wait in arrival order; a reader looks at them all, which takes a millisecond at this size. */
-export const SETTLE_AT = 20_000;
-
-/** A posted piece settles so many features at once, which costs one look at all that wait: some 5 ms. */
-const SETTLED_AT_ONCE = 10;
 
 /** Fewer new rows of a feature than this go to the arrival table, if they are its latest. */
 const SMALL = 256;
@@ -49,7 +41,6 @@ const statementsOf = once(({ sqlite }) => ({
        values (?, ?, ?, ?, ?, ?, ?)`,
   ),
   dropBlock: sqlite.prepare("delete from measurement_block where id = ?"),
-  latest: sqlite.prepare("select last_at from feature_state where feature_id = ?").pluck(),
 }));
 
 /** One feature's measurements in time order, all of them or those taken in [from, to]. */
@@ -78,16 +69,16 @@ function between(series: MeasurementSeries, from: number, to: number): Measureme
  * order of arrival is read once for all of them, not before the first call; so it must not change between calls for
  * one feature.
  */
-export function tails(connection: Connection): (feature: number, at: number) => MeasurementSeries {
-  let waiting: Map<number, MeasurementSeries> | null = null;
+export function tails(
+  connection: Connection,
+  waiting: WaitingReader = waitingReader(connection),
+): (feature: number, at: number) => MeasurementSeries {
   return (feature, at) => {
-    waiting ??= waitingOfAll(connection);
     const { blocksBetween } = statementsOf(connection);
     const to = Number.MAX_SAFE_INTEGER - 1;
     const blocks = blocksBetween.all({ feature, from: at, to }) as { data: Buffer }[];
     const settled = decodeBlocks(blocks.map(({ data }) => data));
-    const arrived = waiting.get(feature) ?? emptySeries(0);
-    return merged(between(settled, at, to), between(arrived, at, to));
+    return merged(between(settled, at, to), between(waiting(feature), at, to));
   };
 }
 
@@ -144,7 +135,10 @@ function writeBlocks(connection: Connection, feature: number, series: Measuremen
   }
 }
 
-/** Replaces everything stored of one feature; used where rows change in place or go away. */
+/**
+ * Replaces everything stored of one feature; used where rows change in place or go away. Its state goes on being what it
+ * was until the feature is judged anew: whoever asks that for `latestAt` does so before.
+ */
 export function replaceSeries(connection: Connection, feature: number, series: MeasurementSeries): void {
   connection.sqlite.prepare("delete from measurement_block where feature_id = ?").run(feature);
   markSettled(connection, feature);
@@ -169,8 +163,9 @@ export function tellTimes(
   for (const [feature, data] of blocks.iterate(from, to) as Iterable<[number, Buffer]>) {
     for (const at of blockTimes(data)) if (at >= from && at <= to) tell(feature, at);
   }
-  for (const [feature, { takenAt }] of waitingOfAll(connection))
-    for (const at of takenAt) if (at >= from && at <= to) tell(feature, at);
+  const waiting = waitingReader(connection);
+  for (const feature of waitingFeatures(connection).keys())
+    for (const at of waiting(feature).takenAt) if (at >= from && at <= to) tell(feature, at);
 }
 
 /** How many measurements are stored. */
@@ -184,42 +179,4 @@ export function measurementCount(connection: Connection): number {
 export function hasMeasurements(connection: Connection, feature: number): boolean {
   const block = connection.sqlite.prepare("select 1 from measurement_block where feature_id = ? limit 1");
   return block.get(feature) !== undefined || waitingOf(connection, feature).count > 0;
-}
-
-/** Moves all that waits in order of arrival into the blocks of its features. The order of measurements does not change. */
-export function settle(connection: Connection): void {
-  settleFeatures(connection, waitingFeatures(connection));
-  dropSettled(connection, []);
-}
-
-/**
- * Moves what waits of the features that have waited longest, until at least `rows` measurements have moved. A posted
- * piece settles a little more than it brings, so that none of them has to wait for all 20,000: 110 ms at once, or 5 ms
- * now and then.
- */
-export function settleSome(connection: Connection, { rows }: { rows: number }): void {
-  const waiting = waitingFeatures(connection);
-  const chosen = new Map<number, Waiting>();
-  let moved = 0;
-  for (const [feature, waits] of waiting) {
-    if (moved >= rows && chosen.size >= SETTLED_AT_ONCE) break;
-    chosen.set(feature, waits);
-    moved += waits.count;
-  }
-  settleFeatures(connection, chosen);
-  for (const feature of chosen.keys()) waiting.delete(feature);
-  dropSettled(connection, waiting.values());
-}
-
-function settleFeatures(connection: Connection, chosen: ReadonlyMap<number, Waiting>): void {
-  const since = new Map([...chosen].map(([feature, waits]) => [feature, waits.since - 1]));
-  for (const [feature, news] of waitingOfEach(connection, since)) {
-    mergeIntoBlocks(connection, feature, news);
-    markSettled(connection, feature);
-  }
-}
-
-/** When the latest stored measurement of a feature was taken, as its judged state has it; null when it has none. */
-export function latestAt(connection: Connection, feature: number): number | null {
-  return (statementsOf(connection).latest.get(feature) as number | null | undefined) ?? null;
 }

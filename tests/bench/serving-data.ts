@@ -1,6 +1,7 @@
 import { join } from "node:path";
 import { createAccount, createSession } from "../../db/commands/accounts";
-import { connectionOf, type Database, openDatabase } from "../../db/connection";
+import { connectionOf, type Database, openDatabase, write } from "../../db/connection";
+import { settle } from "../../db/measurements/settle";
 import { measurementCount } from "../../db/measurements/store";
 import { createApiKey } from "../../db/people/api-keys";
 import { listFeatures } from "../../db/queries/features";
@@ -104,6 +105,7 @@ async function sizesOf(database: Database) {
   const longest = features.find(({ part }) => part.number === LONG_PART);
   if (!longest) throw new Error(`${database.path} holds no feature of ${LONG_PART}.`);
   const connection = connectionOf(database);
+  await write(database, settle); // Which also stores the states that are behind.
   const { sqlite } = connection;
   const one = (query: string, ...values: unknown[]) =>
     sqlite

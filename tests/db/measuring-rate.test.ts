@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { connectionOf } from "../../db/connection";
-import { settle } from "../../db/measurements/store";
+import { settle } from "../../db/measurements/settle";
 import { listFeatures } from "../../db/queries/features";
 import { measuredBetween } from "../../db/queries/measuring-rate";
 import { bringIn, emptyPlant, tidyFile } from "./plant";

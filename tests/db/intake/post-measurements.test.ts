@@ -6,6 +6,7 @@ import {
   postMeasurements,
   pruneAnswers,
 } from "../../../db/intake/post-measurements";
+import { settle } from "../../../db/measurements/settle";
 import { type ApiKey, apiKeyOf, createApiKey } from "../../../db/people/api-keys";
 import { intakeById, refusalsOf } from "../../../db/queries/intakes";
 import { newsAfter } from "../../../db/queries/news";
@@ -71,7 +72,9 @@ function answerOf(result: PostResult) {
 
 /** What the tables hold of the posted measurements, whoever stored them. */
 function derivedOf(database: Database) {
-  const { sqlite } = connectionOf(database);
+  const connection = connectionOf(database);
+  settle(connection); // Which also stores the states that are behind.
+  const { sqlite } = connection;
   const all = (sql: string) => sqlite.prepare(sql).raw().all();
   return {
     signals: all(

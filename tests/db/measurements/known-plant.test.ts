@@ -1,22 +1,28 @@
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import fc from "fast-check";
 import { expect, onTestFinished, test } from "vitest";
 import { freezeLimits } from "../../../db/commands/limits";
 import { differingFeatures } from "../../../db/commands/rebuild";
 import { undoIntake } from "../../../db/commands/undo-intake";
-import { connectionOf, type Database, openDatabase } from "../../../db/connection";
+import { connectionOf, type Database, openDatabase, write } from "../../../db/connection";
 import { postMeasurements } from "../../../db/intake/post-measurements";
+import { waitingFeatures } from "../../../db/measurements/arrivals";
+import { settle, settleSome } from "../../../db/measurements/settle";
 import { migrate } from "../../../db/migrate";
 import { type ApiKey, apiKeyOf, createApiKey } from "../../../db/people/api-keys";
+import { shiftBoard } from "../../../db/queries/board";
 import { listFeatures } from "../../../db/queries/features";
 import { featureHistory } from "../../../db/queries/history";
 import { utc } from "../../../lib/intake/zone";
+import { runs } from "../../laws";
 import { bringIn, SOMEBODY, tidyFile } from "../plant";
 
 /*
- * What posted pieces keep of the plant in memory must hold however the database changed meanwhile. What is right is
- * said by `differingFeatures`, which judges every stored measurement anew.
+ * What posted pieces keep of the plant in memory must hold however the database changed meanwhile, and whoever reads a
+ * state that is behind must see the present one. What is right is said by `differingFeatures`, which judges every stored
+ * measurement anew.
  */
 
 const START = Date.UTC(2026, 0, 5, 6);
@@ -94,6 +100,24 @@ async function postMany(database: Database, key: ApiKey, from: number, to: numbe
   for (let i = from; i < to; i++) await post(database, key, i);
 }
 
+/** How many features have a stored state that has not seen all their measurements. */
+function statesBehind(database: Database): number {
+  const connection = connectionOf(database);
+  const seen = connection.sqlite.prepare("select to_arrival from feature_state where feature_id = ?").pluck();
+  const waiting = [...waitingFeatures(connection)];
+  return waiting.filter(([id, { last }]) => last > (seen.get(id) as number)).length;
+}
+
+async function boardOf(database: Database) {
+  const rows = await shiftBoard(database);
+  return rows.map(({ feature, standing, sources, latestLot }) => [
+    feature.name,
+    standing,
+    sources,
+    latestLot,
+  ]);
+}
+
 async function readingsOf(database: Database): Promise<number[]> {
   const features = await listFeatures(database);
   const histories = await Promise.all(features.map(({ id }) => featureHistory(database, id)));
@@ -168,4 +192,126 @@ test("a piece whose transaction fails half-way, or at its end, leaves nothing of
   expect(await readingsOf(here)).toEqual([103, 103, 103]);
   const lots = sqlite.prepare("select code from lot order by code").pluck().all();
   expect(lots).toEqual(["L-1", "L-2", "L-3"]);
+});
+
+test("a board shows the latest piece of states that are behind, and the same when they have been stored", async () => {
+  const { here, there, key } = await plantOpenTwice();
+  for (let i = 90; i < 99; i++) await post(here, key, i, { lot: `L-${i}` });
+  expect(statesBehind(here)).toBe(3);
+  const [shown, elsewhere] = [await boardOf(here), await boardOf(there)];
+  expect(shown).toMatchObject(
+    FEATURES.map((name) => [
+      name,
+      // 99 readings in threes: the last subgroup is the 33rd.
+      { readings: 99, subgroups: 33, lastAt: START + 98 * MINUTE },
+      {},
+      "L-98",
+    ]),
+  );
+  expect(elsewhere).toEqual(shown);
+  await write(here, settle);
+  expect(statesBehind(here)).toBe(0);
+  expect(await boardOf(here)).toEqual(shown);
+});
+
+test("a state is stored again before it is twenty pieces behind", async () => {
+  const { here, key } = await plantOpenTwice();
+  const { sqlite } = connectionOf(here);
+  const seen = sqlite.prepare("select to_arrival from feature_state where feature_id = 1").pluck();
+  const stored: number[] = [];
+  for (let i = 90; i < 140; i++) {
+    await post(here, key, i);
+    if (seen.get() !== stored.at(-1)) stored.push(seen.get() as number);
+  }
+  // The first one after reading it, and each 20th from there on; a piece is an arrival each.
+  const [first = 0] = stored;
+  expect(stored).toEqual([first, first + 20, first + 40]);
+});
+
+test("what was behind when the program ended is gone on from when it starts again", async () => {
+  const folder = mkdtempSync(join(tmpdir(), "steadyrest-ended-"));
+  onTestFinished(() => rmSync(folder, { recursive: true, force: true }));
+  const { here, key } = await plantOpenTwice();
+  for (let i = 90; i < 101; i++) await post(here, key, i);
+  expect(statesBehind(here)).toBe(3);
+  // A copy as it lies on the disk, as after a power cut.
+  await connectionOf(here).sqlite.backup(join(folder, "steadyrest.db"));
+  const again = await openDatabase(join(folder, "steadyrest.db"));
+  onTestFinished(() => again.close());
+  for (let i = 101; i < 104; i++) await post(again, key, i);
+  expect(await differingFeatures(again)).toEqual([]);
+  expect(await readingsOf(again)).toEqual([104, 104, 104]);
+});
+
+test("law: whoever posts, brings, undoes, settles or looks in between, all states are those of the measurements", async () => {
+  const step = fc.oneof(
+    {
+      weight: 8,
+      arbitrary: fc.record({
+        do: fc.constant("post" as const),
+        by: fc.boolean(),
+        count: fc.integer({ min: 1, max: 9 }),
+      }),
+    },
+    {
+      weight: 2,
+      arbitrary: fc.record({
+        do: fc.constant("post late" as const),
+        by: fc.boolean(),
+        back: fc.integer({ min: 1, max: 30 }),
+      }),
+    },
+    {
+      weight: 2,
+      arbitrary: fc.record({
+        do: fc.constant("correct" as const),
+        by: fc.boolean(),
+        back: fc.integer({ min: 1, max: 30 }),
+      }),
+    },
+    {
+      weight: 1,
+      arbitrary: fc.record({
+        do: fc.constant("undo" as const),
+        by: fc.boolean(),
+        back: fc.integer({ min: 1, max: 9 }),
+      }),
+    },
+    { weight: 1, arbitrary: fc.record({ do: fc.constant("settle some" as const), by: fc.boolean() }) },
+    { weight: 1, arbitrary: fc.record({ do: fc.constant("look" as const), by: fc.boolean() }) },
+  );
+  await fc.assert(
+    fc.asyncProperty(fc.array(step, { minLength: 3, maxLength: 20 }), async (steps) => {
+      const { here, there, key } = await plantOpenTwice();
+      const intakes: number[] = [];
+      let next = 90;
+      for (const one of steps) {
+        const database = one.by ? here : there;
+        if (one.do === "post") {
+          // Two in three pieces have all features, the others one alone; a piece is left out now and then.
+          for (let k = 0; k < one.count; k++, next += next % 7 === 0 ? 2 : 1) {
+            const features = next % 3 === 0 ? ["depth"] : FEATURES;
+            const value = next % 13 === 0 ? 10.03 : valueAt(next);
+            intakes.push((await post(database, key, next, { features, value })).intake);
+          }
+        } else if (one.do === "post late") {
+          await post(database, key, next - one.back - 0.5);
+        } else if (one.do === "correct") {
+          await post(database, key, next - one.back, { value: 10.002, features: ["depth", "bore"] });
+        } else if (one.do === "undo") {
+          const id = intakes.at(-one.back);
+          if (id !== undefined) await undoIntake(database, { id, actor: SOMEBODY });
+        } else if (one.do === "settle some") {
+          await write(database, (connection) => settleSome(connection, { rows: 1 }));
+        } else {
+          const shown = await boardOf(database);
+          await write(database, settle);
+          expect(await boardOf(database)).toEqual(shown);
+        }
+      }
+      expect(await differingFeatures(there)).toEqual([]);
+      expect(await differingFeatures(here)).toEqual([]);
+    }),
+    { numRuns: runs(8) },
+  );
 });

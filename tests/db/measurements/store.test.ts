@@ -3,13 +3,12 @@ import { expect, test } from "vitest";
 import { type Connection, connectionOf } from "../../../db/connection";
 import { ArrivalRow, arrivedCount, waitingFeatures } from "../../../db/measurements/arrivals";
 import { BLOCK_SIZE } from "../../../db/measurements/block";
+import { settle, settleSome } from "../../../db/measurements/settle";
 import {
   addMeasurements,
   measurementCount,
   readSeries,
   replaceSeries,
-  settle,
-  settleSome,
   tails,
 } from "../../../db/measurements/store";
 import { emptySeries, type MeasurementSeries } from "../../../lib/measurements/series";
