@@ -2,7 +2,7 @@ import { basename } from "node:path";
 import { previewFile, readMeasurementFile } from "../../db/intake/read-file";
 import { InvalidInput } from "../../lib/checks";
 import type { FileNames, Refusal } from "../../lib/intake/batch";
-import { Collector, type FiledSeries } from "../../lib/intake/collect";
+import { type CollectedColumn, Collector, type FiledSeries } from "../../lib/intake/collect";
 import { UnreadableFile } from "../../lib/intake/unreadable-file";
 import { untimedStart } from "../../lib/intake/untimed";
 import { utc } from "../../lib/intake/zone";
@@ -25,6 +25,9 @@ class BadRow extends Error {
   }
 }
 
+/** What a study of single features looks at besides values and times: where they came from, no further than the lot. */
+const STUDIED: readonly CollectedColumn[] = ["piece", "lot", "subgroup"];
+
 /**
  * Studies every feature of a tidy measurement file, in time order, for a verb that analyses and stores nothing.
  * What the reading remarks about rows that it takes goes to stderr, once the study has gone well.
@@ -35,7 +38,7 @@ export async function studyFile<Study>(
   name: string,
   study: (feature: FiledSeries) => Study,
 ): Promise<Study[]> {
-  const { features, remarks } = await readFeatures(name);
+  const { features, remarks } = await readFeatures(name, STUDIED);
   const studies = features.map((feature) => {
     try {
       return study(feature);
@@ -55,10 +58,11 @@ export async function studyFile<Study>(
  */
 export async function readFeatures(
   name: string,
+  wanted?: readonly CollectedColumn[],
 ): Promise<{ features: FiledSeries[]; names: FileNames; remarks: string[] }> {
   const path = await readableFile(name);
   const file = { path, name: basename(path) };
-  const collector = new Collector();
+  let collector: Collector | null = null;
   let names: FileNames | null = null;
   let timed = false;
   const remarks: string[] = [];
@@ -76,10 +80,11 @@ export async function readFeatures(
         wantsDigest: false,
         onNames: (found) => {
           names = found;
+          collector = new Collector(found, wanted);
         },
       },
       {
-        batch: (batch) => collector.add(batch),
+        batch: (batch) => collector?.add(batch),
         refusal: (refusal) => {
           throw new BadRow(refusal);
         },
@@ -91,7 +96,7 @@ export async function readFeatures(
     if (error instanceof BadRow) throw new Refused({ file: name, ...error.refusal });
     throw error;
   }
-  const filed = names ? collector.features(names) : [];
+  const filed = (collector as Collector | null)?.features() ?? [];
   const features = filed.map((one) => ({ ...one, series: gatherLabels(one.series, timed) }));
   if (names === null || features.length === 0) {
     throw new Refused({ file: name, reason: "the file holds no measurement." });

@@ -10,7 +10,7 @@ import {
   writeFileSync,
 } from "node:fs";
 import { basename, dirname, join } from "node:path";
-import { contentDigest, fingerprint, isStamped, stamp } from "./fingerprint.mjs";
+import { fingerprint, isStamped, stamp } from "./fingerprint.mjs";
 import { CannotGoOn } from "./refusal.mjs";
 
 /** What the command line and the worker are made from, relative to the root. */
@@ -54,6 +54,7 @@ export async function bundle(root) {
   if (fresh) return false;
 
   const { build } = await import("esbuild");
+  const { contentDigest } = await import("./content-digest.mjs");
   const entries = Object.entries(ENTRIES).filter(([, path]) => existsSync(join(root, path)));
   const { outputFiles } = await build({
     absWorkingDir: root,

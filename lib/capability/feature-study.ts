@@ -22,6 +22,10 @@ export type StudyWindow = {
 
 export const WHOLE_HISTORY: StudyWindow = { from: null, to: null, lots: null };
 
+function isWhole({ from, to, lots }: StudyWindow): boolean {
+  return from === null && to === null && lots === null;
+}
+
 export type FeatureStudyInput = {
   series: MeasurementSeries;
   setup: EvaluationSetup;
@@ -44,6 +48,8 @@ export type FeatureStudyInput = {
   words?: StudyInput["words"];
   /** The judged history, when the caller has it already. */
   evaluation?: Evaluation | undefined;
+  /** Of its subgroups, when the caller has those too. */
+  summaries?: readonly SubgroupSummary[] | undefined;
   /** Spans of alarms that a person has closed, in the time of the measurements. */
   answered?: readonly { from: number; to: number }[] | undefined;
 };
@@ -83,9 +89,9 @@ export type FeatureStudy = {
  * @throws InvalidInput as `capabilityStudy` and `estimateLimits` do
  */
 export function featureStudy(input: FeatureStudyInput): FeatureStudy {
-  const { series, setup, window } = input;
+  const { series, setup } = input;
   const evaluation = input.evaluation ?? evaluate(series, setup);
-  const chosen = choose(evaluation, { series, setup, window });
+  const chosen = choose(evaluation, input);
 
   const limits = estimateLimits({
     chart: setup.plan.chart,
@@ -145,7 +151,7 @@ export function featureStudy(input: FeatureStudyInput): FeatureStudy {
 
 type Chosen = {
   positions: Uint32Array;
-  summaries: SubgroupSummary[];
+  summaries: readonly SubgroupSummary[];
   /** 1 for subgroups that count as a whole. */
   subgroupCounts: Uint8Array;
   excludedReadings: number;
@@ -153,8 +159,16 @@ type Chosen = {
 
 function choose(
   { values, formed, points }: Evaluation,
-  { series, setup, window }: { series: MeasurementSeries; setup: EvaluationSetup; window: StudyWindow },
+  { series, setup, window, summaries: known }: FeatureStudyInput,
 ): Chosen {
+  if (isWhole(window) && setup.exclusions.length === 0) {
+    return {
+      positions: positionsOf(new Uint8Array(series.count).fill(1)),
+      summaries: known ?? Array.from(points.at, (_, number) => summariseSubgroup(values, formed, number)),
+      subgroupCounts: new Uint8Array(points.count).fill(1),
+      excludedReadings: 0,
+    };
+  }
   const isInside = (at: number) =>
     (window.from === null || at >= window.from) && (window.to === null || at <= window.to);
   const isOfLots = (position: number) => window.lots === null || window.lots.has(series.lot[position]!);
@@ -179,7 +193,7 @@ function choose(
     }
     if (points.excluded[number] === 1 || chosen < to - from) continue;
     subgroupCounts[number] = 1;
-    summaries.push(summariseSubgroup(values, formed, number));
+    summaries.push(known?.[number] ?? summariseSubgroup(values, formed, number));
   }
   // Readings that wait for the rest of their subgroup are pieces like the others.
   for (let position = 0; position < series.count; position++) {

@@ -32,7 +32,7 @@ import { trialLimits } from "./trial-limits";
 export function evaluate(
   series: MeasurementSeries,
   setup: EvaluationSetup,
-  { values, formed, count, marks }: FormedChart = formChart(series, setup),
+  { values, formed, count, marks, summaries }: FormedChart = formChart(series, setup),
 ): Evaluation {
   const versions =
     setup.versions.length > 0 ? setup.versions : trialVersions(series, values, formed, count, setup);
@@ -46,7 +46,7 @@ export function evaluate(
 
   for (let number = 0; number < count; number++) {
     if (marks.length > 0) waypoints.take(progress, number, settledLimits(progress, setup) !== null);
-    const summary = summariseSubgroup(values, formed, number);
+    const summary = summaries?.[number] ?? summariseSubgroup(values, formed, number);
     const at = timeOf(series, formed, number);
     const judgement = judgeSubgroup(judge, progress, { number, at, summary });
     points.at[number] = at;
@@ -73,6 +73,8 @@ export type FormedChart = {
   count: number;
   /** Where a waypoint is wanted; none where nobody keeps them. */
   marks: readonly FormingMark[];
+  /** Of all that can be judged, when the caller has taken them already. */
+  summaries?: readonly SubgroupSummary[];
 };
 
 export function formChart(

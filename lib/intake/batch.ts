@@ -41,7 +41,7 @@ export type FileNames = { features: FeatureAsFiled[] } & Record<DictionaryColumn
  * `piece` an index into `pieces` and every other name an index into `names` (0 for "not stated").
  * `value` is in the unit of the feature as filed.
  *
- * A batch owns its arrays: the receiver may keep them. `pieces` is new with every batch and its entry 0 is the
+ * The receiver may keep a batch, unless it asked for one that is filled again and again (`reusesBatch`). `pieces` is new with every batch and its entry 0 is the
  * empty text, so that a file of a million serials needs no more memory than one batch.
  */
 export type TidyBatch = {

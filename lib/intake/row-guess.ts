@@ -1,5 +1,5 @@
 import type { TidyBatch } from "./batch";
-import { ByteDictionary } from "./byte-dictionary";
+import { ByteDictionary, viewOf } from "./byte-dictionary";
 import type { ColumnPlan } from "./column-plan";
 import type { FieldRow } from "./csv";
 import type { Source } from "./field";
@@ -60,6 +60,9 @@ export class RowGuess {
   valueEnd = 0;
   statement: Accepted | null = null;
 
+  /** The bytes of the row tried last, which stay the same for many rows, and a view of them. */
+  private bytes: Uint8Array = new Uint8Array(0);
+  private view = viewOf(this.bytes);
   private tried = 0;
   private right = 0;
 
@@ -114,6 +117,11 @@ export class RowGuess {
   try(bytes: Uint8Array, from: number, end: number): number {
     const { stretches, separator } = this;
     this.tried++;
+    if (bytes !== this.bytes) {
+      this.bytes = bytes;
+      this.view = viewOf(bytes);
+    }
+    const { view } = this;
     this.statement = this.rest.statements[0] ?? null;
     let at = from;
     for (let s = 0; s < stretches.length; s++) {
@@ -126,7 +134,7 @@ export class RowGuess {
         this.valueEnd = at;
         if (s < stretches.length - 1 && bytes[at++] !== separator) return -1;
       } else {
-        const id = texts.expected(bytes, at, end);
+        const id = texts.expected(bytes, view, at, end);
         if (id === -1) return -1;
         stretch.found = id;
         at += texts.lengthOf(id);

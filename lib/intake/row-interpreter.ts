@@ -24,6 +24,8 @@ export type InterpretOptions = {
   zone: ZoneOffset;
   /** Measurements in one batch. */
   batchRows?: number;
+  /** Fills the same batch again once the sink has returned: the sink takes what it needs before. */
+  reusesBatch?: boolean;
   limits?: IntakeLimits;
 };
 
@@ -56,6 +58,7 @@ export class RowInterpreter {
   private readonly filed: FiledFeatures;
   private readonly limits: IntakeLimits;
   private readonly batchRows: number;
+  private readonly reusesBatch: boolean;
   private readonly times: TimeReader;
   private readonly moments: DateAndClock;
   private batch: TidyBatch;
@@ -88,6 +91,7 @@ export class RowInterpreter {
   ) {
     this.limits = options.limits ?? INTAKE_LIMITS;
     this.batchRows = options.batchRows ?? BATCH_ROWS;
+    this.reusesBatch = options.reusesBatch ?? false;
     this.batch = newBatch(this.batchRows);
     this.filed = new FiledFeatures(mapping.decimal, this.limits.features, (notice) => {
       this.counts.notices++;
@@ -327,12 +331,17 @@ export class RowInterpreter {
   private handOn(): void {
     if (this.batch.count === 0) return;
     this.sink.batch(trimmed(this.batch));
+    if (this.reusesBatch) {
+      this.batch.count = 0;
+      this.batch.pieces = [""];
+    } else {
+      this.batch = newBatch(this.batchRows);
+    }
     this.beginBatch();
     this.pieceTexts.clear();
   }
 
   private beginBatch(): void {
-    this.batch = newBatch(this.batchRows);
     this.namedIds = this.named.map(({ column }) => this.batch[column]);
     this.guess?.beginBatch(this.batch);
   }

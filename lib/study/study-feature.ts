@@ -1,7 +1,7 @@
 import { featureStudy, WHOLE_HISTORY } from "../capability/feature-study";
 import type { ModelChoice } from "../capability/models/model";
 import type { CapabilityStudy } from "../capability/study";
-import { evaluate, type FormedChart, formChart } from "../evaluation/evaluate";
+import { evaluate, formChart } from "../evaluation/evaluate";
 import type { Evaluation } from "../evaluation/evaluation";
 import type { EvaluationSetup } from "../evaluation/setup";
 import { FROM_THE_START } from "../evaluation/trial-limits";
@@ -9,7 +9,7 @@ import { estimateLimits } from "../limits/estimate-limits";
 import { type ControlLimits, limitsForSize } from "../limits/limits-for-size";
 import type { MeasurementSeries } from "../measurements/series";
 import type { FeatureKind, FeaturePlan, KnownUnit, LimitsVersion } from "../plan/feature-plan";
-import { type SubgroupSummary, summariseSubgroup } from "../subgroups/summarise";
+import { summariseSubgroup } from "../subgroups/summarise";
 
 /** Limits of the location and the spread chart for subgroups of one size. */
 export type SizedLimits = {
@@ -57,7 +57,11 @@ export function studyFeature(input: StudyFeatureInput): FeatureReport {
   const { series, plan, unit, baseline, confidence, model, kind } = input;
   const bare: EvaluationSetup = { plan, unit, versions: [], exclusions: [] };
   const chart = formChart(series, bare);
-  const estimated = estimateLimits({ chart: plan.chart, subgroups: firstSubgroups(chart, baseline) });
+  const summaries = Array.from({ length: chart.count }, (_, number) =>
+    summariseSubgroup(chart.values, chart.formed, number),
+  );
+  const subgroups = baseline === null ? summaries : summaries.slice(0, baseline);
+  const estimated = estimateLimits({ chart: plan.chart, subgroups });
 
   const versions: LimitsVersion[] = [];
   if (estimated.ok) {
@@ -65,7 +69,7 @@ export function studyFeature(input: StudyFeatureInput): FeatureReport {
     versions.push({ version: 1, effectiveFrom: FROM_THE_START, chart: plan.chart, centre, sigma, estimator });
   }
   const setup = { ...bare, versions };
-  const evaluation = evaluate(series, setup, chart);
+  const evaluation = evaluate(series, setup, { ...chart, summaries });
   const { study } = featureStudy({
     series,
     setup,
@@ -76,6 +80,7 @@ export function studyFeature(input: StudyFeatureInput): FeatureReport {
     model,
     kind,
     evaluation,
+    summaries,
   });
   return {
     count: series.count,
@@ -84,12 +89,6 @@ export function studyFeature(input: StudyFeatureInput): FeatureReport {
     signals: versions[0] ? evaluation.signals : [],
     capability: study,
   };
-}
-
-function firstSubgroups({ values, formed, count }: FormedChart, most: number | null): SubgroupSummary[] {
-  return Array.from({ length: Math.min(most ?? count, count) }, (_, number) =>
-    summariseSubgroup(values, formed, number),
-  );
 }
 
 function drawn(version: LimitsVersion, { points }: Evaluation): StudiedLimits {

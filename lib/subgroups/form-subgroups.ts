@@ -131,6 +131,8 @@ export function formSubgroups(
       throw new InvalidInput("formSubgroups", `${column}.length`, length, `at least ${count}`);
   }
 
+  if (!isLabelled(series.subgroup, count)) return inTurn(count, size, places);
+
   const state = startForming();
   const place = { at: 0, lot: 0, label: 0 };
   /** Number of the subgroup plus one; 0 while waiting. */
@@ -152,6 +154,32 @@ export function formSubgroups(
 }
 
 const NONE: readonly number[] = [];
+
+function isLabelled(subgroup: ArrayLike<number> | null, count: number): boolean {
+  if (subgroup === null) return false;
+  for (let at = 0; at < count; at++) if (subgroup[at] !== 0) return true;
+  return false;
+}
+
+/** What placing one after the other comes to when nothing has a label: every `size` in turn are a subgroup. */
+function inTurn(
+  count: number,
+  size: number,
+  places: readonly number[],
+): FormedSubgroups & { state: FormingState; states: FormingState[] } {
+  const stateAt = (at: number): FormingState => {
+    const begun = Math.floor(at / size);
+    const waiting = Array.from({ length: at - begun * size }, (_, i) => begun * size + i);
+    return { begun, open: [], waiting };
+  };
+  const subgroups = Math.floor(count / size);
+  const start = new Uint32Array(subgroups + 1);
+  for (let s = 0; s <= subgroups; s++) start[s] = s * size;
+  const order = new Uint32Array(subgroups * size);
+  for (let at = 0; at < order.length; at++) order[at] = at;
+  const states = places.filter((at) => at < count).map(stateAt);
+  return { count: subgroups, start, order, state: stateAt(count), states };
+}
 
 /** Counting sort of the measurements by subgroup; within one it keeps time order. */
 function collect(joined: Uint32Array, count: number): FormedSubgroups {

@@ -2,7 +2,8 @@ import { mkdirSync, mkdtempSync, rmSync, utimesSync, writeFileSync } from "node:
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
-import { contentDigest, fingerprint, isStamped, stamp } from "../../app/start/fingerprint.mjs";
+import { contentDigest } from "../../app/start/content-digest.mjs";
+import { fingerprint, isStamped, stamp } from "../../app/start/fingerprint.mjs";
 
 let root = "";
 beforeEach(() => {
