@@ -61,7 +61,7 @@ export class FarFinder {
 
 const plannedBounds = once(({ sqlite }) =>
   sqlite.prepare(
-    `select f.nominal, f.lower_tolerance as lower, f.upper_tolerance as upper, f.unit
+    `select ifnull(f.nominal, f.natural_bound) as nominal, f.lower_tolerance as lower, f.upper_tolerance as upper, f.unit
        from feature f join part p on p.id = f.part_id
       where p.id = (select max(id) from part where number = ?) and f.name = ?`,
   ),

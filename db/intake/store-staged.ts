@@ -169,11 +169,11 @@ export function storeStaged(connection: Connection, input: StoreInput): Stored {
 
 function remarkFar(
   far: FarValues,
-  { name: feature, nominal, plan: { tolerance } }: FeatureRow,
+  { name: feature, nominal, plan: { tolerance, naturalBound } }: FeatureRow,
   { value, line }: MeasurementSeries,
   { fresh, corrections }: Resolution,
 ): void {
-  const near = nearSpan({ nominal, ...tolerance });
+  const near = nearSpan({ nominal: nominal ?? naturalBound, ...tolerance });
   if (near === null) return;
   const look = (position: number) => {
     const at = value[position] as number;

@@ -11,6 +11,7 @@ const MOST_NAMED = 8;
 const DIGITS = 10;
 
 export type NearSpan = { low: number; high: number };
+/** `nominal` may be a natural bound, such as 0 for form and position, where the drawing gives no nominal. */
 export type Bounds = { nominal: number | null; lower: number | null; upper: number | null };
 export type Far = { line: number; feature: string; value: number };
 

@@ -58,6 +58,18 @@ test("the control plan tells where the file states no limits, in whatever unit i
   );
 });
 
+test("by hand: a position, whose nominal nobody states, counts from its natural bound: ten times 0.15 mm", async () => {
+  const database = await emptyPlant();
+  const of = (...values: number[]) =>
+    `taken_at,part,feature,lower_tolerance,upper_tolerance,unit,value\n${values.map((value, i) => `${at(i)},P-1,hole position,,0.15,mm,${value}\n`).join("")}`;
+  expect((await bringIn(database, of(0.08, 0.05, 0.1), { subgroupSize: 1 })).message).toBe("");
+  expect((await lookAt(database, of(0.08, 1.49))).far).toBe("");
+  expect((await lookAt(database, of(0.08, 1.51))).far).toContain("in row 3 (“hole position”, 1.51)");
+  expect((await bringIn(database, `${of(0.08)}${at(9)},P-1,hole position,,0.15,mm,80\n`)).message).toContain(
+    "in row 3",
+  );
+});
+
 test("it is said in German", () => {
   expect(WORDS.de.storedTexts.say(ONE_FAR)).toMatch(
     /^1 Wert liegt mehr als 10 .* Zeile 3 \(“face”, 1120\.2\)/,

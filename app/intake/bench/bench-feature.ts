@@ -3,5 +3,5 @@ import type { BenchFeature } from "../../../lib/intake/bench-cell";
 
 /** What a cell at the bench needs to know of its feature. */
 export function benchFeature({ id, name, unit, resolution, nominal, plan }: FeatureRow): BenchFeature {
-  return { id, name, unit, resolution, nominal, ...plan.tolerance };
+  return { id, name, unit, resolution, nominal: nominal ?? plan.naturalBound, ...plan.tolerance };
 }
