@@ -1,5 +1,7 @@
 import { gzipSync } from "node:zlib";
 import type { Browser, BrowserContext, Page, Response } from "playwright-core";
+import type { Server } from "../soak/server";
+import type { ServedPlant } from "./serving-data";
 
 /** What the page says of itself while it appears. */
 type Seen = { paint: number; shift: number; moved: string[] };
@@ -19,6 +21,16 @@ export type FirstView = {
 const STILL_MS = 700;
 
 export type Visitor = { address: string; cookie: string; width: number; height: number };
+
+export const DESK = { width: 1440, height: 900 };
+export const PHONE = { width: 390, height: 844 };
+
+export function visiting(
+  { server, plant }: { server: Pick<Server, "address">; plant: Pick<ServedPlant, "cookie"> },
+  size: typeof DESK,
+): Visitor {
+  return { address: server.address, cookie: plant.cookie, ...size };
+}
 
 /** A browser profile without anything in its cache, signed in. */
 export async function visitor(

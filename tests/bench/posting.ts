@@ -2,6 +2,8 @@ import { type ChildProcess, spawn } from "node:child_process";
 import { once } from "node:events";
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
+import { setTimeout as pause } from "node:timers/promises";
+import type { Server } from "../soak/server";
 import { answered, type Target } from "./requests";
 
 export const FEATURES_OF_A_PIECE = 50;
@@ -71,4 +73,16 @@ export function processorOf(pid: number): number {
   } catch {
     return Number.NaN;
   }
+}
+
+const IDLE_WITHIN_S = 180;
+
+/** A server that has just started may look for drifting sources first, which is not what is measured here. */
+export async function untilIdle(server: Pick<Server, "pid">): Promise<void> {
+  for (let second = 0; second < IDLE_WITHIN_S; second++) {
+    const before = processorOf(server.pid() ?? 0);
+    await pause(1_000);
+    if (!(processorOf(server.pid() ?? 0) - before > 0.05)) return;
+  }
+  throw new Error(`The server is still at work ${IDLE_WITHIN_S} s after its start.`);
 }
