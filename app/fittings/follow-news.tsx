@@ -3,7 +3,7 @@
 import { useRouter } from "next/navigation";
 import { useEffect, useRef, useTransition } from "react";
 import type { News } from "../../db/queries/news";
-import { concerns } from "../news/concerns";
+import { concerns, isCalm } from "../news/concerns";
 import { refreshSchedule } from "../news/refresh-schedule";
 import { lineOfThisTab, NEWS, type NewsAddress } from "../news/this-tab";
 
@@ -13,7 +13,7 @@ import { lineOfThisTab, NEWS, type NewsAddress } from "../news/this-tab";
  * else), so that what happened between then and now is not missed.
  *
  * Measurements may come many times a second, and alarms must not wait for them: `calmMs` is the least time
- * between two looks that only new measurements ask for.
+ * between two looks that only such news ask for.
  */
 export function FollowNews({
   since,
@@ -49,7 +49,7 @@ export function FollowNews({
       if (heard.gap) return looks.want(false);
       const { item } = heard;
       if (item.id <= known.current || !concerns(item, { kinds: kindsText.split(" "), featureId })) return;
-      looks.want(item.kind === "intake");
+      looks.want(isCalm(item));
     });
     return () => {
       stop();

@@ -10,3 +10,11 @@ export function concerns(
   if (item.kind === "intake") return item.featureIds === null || item.featureIds.includes(featureId);
   return item.featureId === featureId;
 }
+
+/**
+ * Whether nobody waits for these news: measurements, and further signals of an alarm that is known. Each may come many
+ * times a second, and an alarm that goes on is no other alarm.
+ */
+export function isCalm(item: News): boolean {
+  return item.kind === "intake" || (item.kind === "alarm" && item.what === "goes on");
+}

@@ -1,6 +1,10 @@
 /** Several news that come together are shown together. */
 const GATHER_MS = 300;
 const AGAIN_MS = 500;
+/** Fifty pages hear of an alarm in the same moment; they come to look within so long of each other. */
+const SPREAD_MS = 500;
+/** And go apart again by up to this share of their calm time. */
+const SPREAD = 0.25;
 
 /**
  * When to show a page anew: soon after news that somebody waits for, at most every `calmMs` for those that come
@@ -11,10 +15,13 @@ export function refreshSchedule({
   calmMs,
   look,
   mayLook,
+  random = Math.random,
 }: {
   calmMs: number;
   look: () => void;
   mayLook: () => boolean;
+  /** From 0 to 1. */
+  random?: () => number;
 }): { want(isCalm: boolean): void; done(): void; stop(): void } {
   let due: number | null = null;
   let lookedAt = Date.now();
@@ -41,7 +48,9 @@ export function refreshSchedule({
   return {
     want(isCalm) {
       const gathered = Date.now() + GATHER_MS;
-      const wanted = isCalm ? Math.max(gathered, lookedAt + calmMs) : gathered;
+      const wanted = isCalm
+        ? Math.max(gathered, lookedAt + calmMs * (1 + SPREAD * random()))
+        : gathered + SPREAD_MS * random();
       if (due !== null && due <= wanted) return;
       due = wanted;
       arm();

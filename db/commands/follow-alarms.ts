@@ -190,8 +190,10 @@ function follow(
   );
   if (!running && row.returnedAt === null) addEvent(connection, { alarmId: row.id, at, kind: "returned" });
   if (goesOn) addEvent(connection, { alarmId: row.id, at, kind: "again" });
-  if (state !== row.state || latestAt !== row.latestAt || (returnedAt === null) !== (row.returnedAt === null))
-    tell(connection, { kind: "alarm", what: "changed", alarmId: row.id, featureId: feature.id });
+  const isAnother = state !== row.state || (returnedAt === null) !== (row.returnedAt === null);
+  const news = { kind: "alarm", alarmId: row.id, featureId: feature.id } as const;
+  if (isAnother) tell(connection, { ...news, what: "changed" });
+  else if (latestAt !== row.latestAt) tell(connection, { ...news, what: "goes on" });
 }
 
 const updateAlarm = once(({ sqlite }) =>

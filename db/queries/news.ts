@@ -2,8 +2,8 @@ import { connectionOf, type Database, once } from "../connection";
 
 /** What can happen, in so far as an open page may want to show it. */
 export type News =
-  /** Raised by measurements, or changed by them or by a person. */
-  | { kind: "alarm"; what: "raised" | "changed"; alarmId: number; featureId: number }
+  /** Raised by measurements, or changed by them or by a person; one that goes on has a further signal and nothing else. */
+  | { kind: "alarm"; what: "raised" | "changed" | "goes on"; alarmId: number; featureId: number }
   /** Measurements came or were taken back; `featureIds` is null when there are too many to name. */
   | { kind: "intake"; intakeId: number; featureIds: number[] | null }
   /** Limits, exclusions or the plan of a feature: what its chart says may be another. */

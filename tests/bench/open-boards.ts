@@ -1,6 +1,6 @@
 import { setTimeout as pause } from "node:timers/promises";
 import { BOARD_CALM_MS, BOARD_NEWS } from "../../app/board/board-news";
-import { concerns } from "../../app/news/concerns";
+import { concerns, isCalm } from "../../app/news/concerns";
 import { refreshSchedule } from "../../app/news/refresh-schedule";
 import { listener } from "../soak/listener";
 import { answered, type Target } from "./requests";
@@ -43,7 +43,7 @@ export async function openBoards(
       cookie,
       after,
       hear: (item) => {
-        if (concerns(item, { kinds: BOARD_NEWS })) schedule.want(item.kind === "intake");
+        if (concerns(item, { kinds: BOARD_NEWS })) schedule.want(isCalm(item));
       },
     });
     closers.push(page.stop, schedule.stop);

@@ -8,7 +8,7 @@ import { alarmById, eventsOfAlarm, listAlarms } from "../../db/queries/alarms";
 import { decisionsOf, holdsOutstanding } from "../../db/queries/containment";
 import { listFeatures } from "../../db/queries/features";
 import { featureHistory } from "../../db/queries/history";
-import { newsAfter } from "../../db/queries/news";
+import { latestNewsId, newsAfter } from "../../db/queries/news";
 import { planInForce, planOfAlarm, planVersions } from "../../db/queries/reaction-plans";
 import { listCauses } from "../../db/queries/sources";
 import type { AlarmAct } from "../../lib/alarms/alarm-act";
@@ -239,6 +239,18 @@ describe("containment", () => {
     expect(await holdsOutstanding(database)).toEqual([]);
     expect(connectionOf(database).sqlite.prepare("select count(*) from containment").pluck().get()).toBe(2);
   });
+});
+
+test("news tell an alarm that merely goes on from one that is over", async () => {
+  const { database, alarmId } = await plantWithAlarm();
+  const toldOf = async (text: string) => {
+    const after = await latestNewsId(database);
+    await bringIn(database, text);
+    const told = await newsAfter(database, { after, limit: 100 });
+    return told.flatMap((item) => (item.kind === "alarm" ? [[item.alarmId, item.what]] : []));
+  };
+  expect(await toldOf(tidyFile(pieces(62, [10.052])))).toEqual([[alarmId, "goes on"]]);
+  expect(await toldOf(tidyFile(steady(63, 30)))).toContainEqual([alarmId, "changed"]);
 });
 
 describe("shelving", () => {

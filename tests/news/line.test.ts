@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, expect, test, vi } from "vitest";
-import { concerns } from "../../app/news/concerns";
+import { concerns, isCalm } from "../../app/news/concerns";
 import { type Heard, newsLine } from "../../app/news/line";
 import { refreshSchedule } from "../../app/news/refresh-schedule";
 
@@ -150,6 +150,7 @@ test("a page looks soon after an alarm, now and then for measurements, never twi
     calmMs: 20_000,
     look: () => looks.push(Date.now() - begun),
     mayLook: () => online,
+    random: () => 0,
   });
   schedule.want(true);
   await vi.advanceTimersByTimeAsync(1000);
@@ -173,6 +174,31 @@ test("a page looks soon after an alarm, now and then for measurements, never twi
   schedule.stop();
 });
 
+test("pages that hear of an alarm in one moment look within half a second of each other, and go apart again", async () => {
+  const begun = Date.now();
+  const looks: number[][] = [];
+  for (const share of [0, 1]) {
+    const looked: number[] = [];
+    looks.push(looked);
+    const schedule = refreshSchedule({
+      calmMs: 20_000,
+      look: () => {
+        looked.push(Date.now() - begun);
+        schedule.done();
+        schedule.want(true);
+      },
+      mayLook: () => looked.length < 2,
+      random: () => share,
+    });
+    schedule.want(false);
+  }
+  await vi.advanceTimersByTimeAsync(30_000);
+  expect(looks).toEqual([
+    [300, 20_300],
+    [800, 25_800],
+  ]);
+});
+
 test("a page of one feature follows its own news, and measurements of so many features that none is named", () => {
   const kinds = ["alarm", "intake", "feature"];
   const one = { kinds, featureId: 7 };
@@ -183,4 +209,13 @@ test("a page of one feature follows its own news, and measurements of so many fe
   expect(concerns({ kind: "intake", intakeId: 1, featureIds: null }, one)).toBe(true);
   expect(concerns({ kind: "drift", partId: 1 }, one)).toBe(false);
   expect(concerns({ kind: "alarm", what: "changed", alarmId: 1, featureId: 8 }, { kinds })).toBe(true);
+});
+
+test("measurements and an alarm that merely goes on can wait, an alarm that is another cannot", () => {
+  const alarm = { kind: "alarm", alarmId: 1, featureId: 7 } as const;
+  expect(isCalm({ kind: "intake", intakeId: 1, featureIds: [7] })).toBe(true);
+  expect(isCalm({ ...alarm, what: "goes on" })).toBe(true);
+  expect(isCalm({ ...alarm, what: "raised" })).toBe(false);
+  expect(isCalm({ ...alarm, what: "changed" })).toBe(false);
+  expect(isCalm({ kind: "drift", partId: null })).toBe(false);
 });
