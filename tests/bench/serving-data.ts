@@ -3,6 +3,7 @@ import { createAccount, createSession } from "../../db/commands/accounts";
 import { connectionOf, type Database, openDatabase, write } from "../../db/connection";
 import { settle } from "../../db/measurements/settle";
 import { measurementCount } from "../../db/measurements/store";
+import { migrate } from "../../db/migrate";
 import { createApiKey } from "../../db/people/api-keys";
 import { listFeatures } from "../../db/queries/features";
 import { latestNewsId } from "../../db/queries/news";
@@ -45,6 +46,8 @@ export async function servedPlant(folder: string, rows: number): Promise<ServedP
     () => longHistory(readings),
   ]);
   const database = await openDatabase(join(data, "steadyrest.db"));
+  // One that was kept may be of an older version.
+  await migrate(database);
   try {
     return { data, ...(await peopleAndKeys(database)), ...(await sizesOf(database)) };
   } finally {
