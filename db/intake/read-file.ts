@@ -63,8 +63,7 @@ async function readCsvFile(
   onNames?.(reading.names);
   const handle = await open(path, "r");
   try {
-    // One piece of memory for all chunks: a stream takes a new one for each, as a batch of rows does unless it is used
-    // again. Of a study of a million rows new memory took FIGURE of processor time.
+    // One piece of memory for all chunks, where a stream takes a new one for each: the same for batches of rows.
     const chunk = Buffer.allocUnsafeSlow(Math.min(CHUNK_BYTES, total + 1));
     for (let done = 0; ; ) {
       const { bytesRead } = await handle.read(chunk, 0, chunk.length);
