@@ -16,10 +16,13 @@ type PictureKind = (typeof PICTURE_KINDS)[number];
  */
 export function KeepPicture({
   title,
+  about: own,
   size = "dense",
   children,
 }: {
   title: string;
+  /** Of what it is, where that changes while the page stays. */
+  about?: string;
   /** Where people act on the shop floor its buttons are as large as theirs. */
   size?: ButtonSize;
   children: ReactNode;
@@ -32,7 +35,7 @@ export function KeepPicture({
     const chart = frame.current;
     if (!chart) return;
     const subject = document.querySelector("h1")?.textContent ?? "";
-    const about = document.querySelector("[data-about]")?.getAttribute("data-about") ?? "";
+    const about = own ?? document.querySelector("[data-about]")?.getAttribute("data-about") ?? "";
     const name = fileName(`${subject} ${title}`);
     const heading = { title: [subject, title].filter(Boolean).join(": "), about };
     // What draws is fetched when it is wanted: few visits end with a picture.

@@ -15,6 +15,16 @@ export function roomBeside(figures: readonly string[], usual: number): number {
   return Math.max(usual, Math.ceil(longest * DIGIT) + 16);
 }
 
+/** A letter of a bracket's phrase, and a chart on a tablet: room for words is settled before the width is known. */
+const LETTER = 6.6;
+const NARROW = 760;
+
+/** How many subgroups a phrase is wide. */
+export function phraseRoom({ from, to }: { from: number; to: number }): (phrase: string) => number {
+  const step = (NARROW - AXIS_WIDTH - RIGHT_WIDTH) / Math.max(1, to - from + 1);
+  return (phrase) => (phrase.length * LETTER + 8) / step;
+}
+
 const PHASES = 22;
 export const LANE = 18;
 const LOCATION = 236;

@@ -18,7 +18,8 @@ export type ReadingDetail = {
   measured: number;
   partTemp: number | null;
   piece: number;
-  position: number;
+  /** Among the readings of its subgroup. */
+  place: number;
 };
 
 /** One point of both charts with all that can be said of it. Ids are those of the series. */
@@ -52,7 +53,8 @@ export function chartPoints(
   }: { series: MeasurementSeries; setup: EvaluationSetup; patterns: readonly Pattern[]; window: ShownWindow },
 ): ChartPoint[] {
   const { points, formed, values } = evaluation;
-  const memberOf = { location: membersOf(patterns, "location"), spread: membersOf(patterns, "spread") };
+  const near = patterns.filter(({ members }) => members.at(-1)! >= window.from && members[0]! <= window.to);
+  const memberOf = { location: membersOf(near, "location"), spread: membersOf(near, "spread") };
   const shown: ChartPoint[] = [];
   for (let number = window.from; number <= window.to; number++) {
     const { z, spreadZ } = standardised(evaluation, setup, number);
@@ -66,7 +68,7 @@ export function chartPoints(
         measured: series.value[position]!,
         partTemp: Number.isNaN(partTemp) ? null : partTemp,
         piece: series.piece[position]!,
-        position,
+        place: k - formed.start[number]!,
       });
     }
     shown.push({

@@ -53,6 +53,6 @@ function corners(x: number, y: number, r: number, points: readonly number[]): st
 }
 
 /** Hundredths of a pixel are finer than any screen. */
-function at(value: number): string {
-  return String(Math.round(100 * value) / 100);
+export function at(value: number): number {
+  return Math.round(100 * value) / 100;
 }

@@ -53,9 +53,23 @@ export function windowSteps(window: ShownWindow, { count }: History): WindowStep
   };
 }
 
-/** A page's address with the window in its query: `?w=0-119`. `address` may carry other parts of a query. */
-export function windowAddress(address: string, { from, to }: ShownWindow): string {
-  return `${address}${address.includes("?") ? "&" : "?"}w=${from}-${to}`;
+/** A page's address with this window in its query, `?w=0-119`, or with none; other parts of the query stay. */
+export function windowAddress(address: string, window: ShownWindow | null): string {
+  const [path = "", text] = address.split("?");
+  const query = new URLSearchParams(text);
+  query.delete("w");
+  if (window) query.set("w", `${window.from}-${window.to}`);
+  return query.size === 0 ? path : `${path}?${query}`;
+}
+
+/** What `windowAddress` wrote: first and last subgroup, counted from 0; null for none. */
+export function windowFrom(text: string | null | undefined): ShownWindow | null {
+  const found = /^(\d{1,9})-(\d{1,9})$/.exec(text ?? "");
+  return found ? { from: Number(found[1]), to: Number(found[2]) } : null;
+}
+
+export function isSameWindow(a: ShownWindow | null, b: ShownWindow | null): boolean {
+  return a?.from === b?.from && a?.to === b?.to;
 }
 
 function inside(subgroup: number, count: number): number {

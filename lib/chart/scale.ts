@@ -104,3 +104,17 @@ export function spanOf(figures: Iterable<number>, { margin }: { margin: number }
   const room = (high - low) * margin;
   return { low: low - room, high: high + room };
 }
+
+/** As many steps make a span on an axis of round figures. */
+const STEPS_OF_A_SPAN = 12;
+
+/**
+ * A span that holds this one and ends at round figures, so that an axis stays in place while what it shows moves on
+ * between nearly the same ends. At most a sixth longer at either end.
+ */
+export function roundSpan({ low, high }: Span): Span {
+  const { step } = niceTicks({ low, high }, STEPS_OF_A_SPAN);
+  return step === 0
+    ? { low, high }
+    : { low: step * Math.floor(low / step), high: step * Math.ceil(high / step) };
+}

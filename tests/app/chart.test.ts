@@ -49,6 +49,10 @@ describe("the control chart", () => {
     for (const value of [location.lower, location.centre, location.upper, spread!.centre, spread!.upper]) {
       expect(texts).toContain(fixed(value, places));
     }
+    // Each plot has an upright axis with figures.
+    const axes = await page.getByRole("slider").locator(".recharts-wrapper").allTextContents();
+    expect(axes).toHaveLength(2);
+    for (const axis of axes) expect(axis).toMatch(/^(\d+\.\d+){3,}$/);
   });
 
   test("marks points beyond a limit as diamonds and brackets patterns with a short phrase", async () => {

@@ -1,11 +1,13 @@
-import type { Locator, Page } from "playwright-core";
+import type { Page } from "playwright-core";
 
 /** Milliseconds from an event to the end of the first frame that shows what it did. */
 export type ChartSteps = {
-  /** The frame over the strip follows the hand. */
+  /** The frame over the strip, and the chart, under a hand that drags it. */
+  frame: number[];
   drag: number[];
-  /** The chart with the points before those it showed, or those under the frame that was let go. */
+  /** The chart with the points before those it showed, by its link and by a key of a slider. */
   pan: number[];
+  key: number[];
   /** The chart with as many points as it shows at most, or with its usual number again. */
   zoom: number[];
 };
@@ -13,23 +15,23 @@ export type ChartSteps = {
 const DRAGS = 10;
 const MOVES = 6;
 const PIXELS = 6;
-const PANS = 20;
-const ZOOMS = 20;
+const PANS = 30;
+const KEYS = 20;
+const ZOOMS = 30;
 const GIVE_UP_MS = 10_000;
 
-/** Walks over a long history as a hand does: by dragging the frame over the strip, and by the links below it. */
+/** Walks over a long history as a hand does: by dragging the frame over the strip, by the links below it, by keys. */
 export async function chartSteps(page: Page): Promise<ChartSteps> {
-  const chart = page.getByRole("slider", { name: "Subgroups on the control chart" });
-  const first = page.locator("label", { hasText: "First subgroup shown" }).locator("output");
   const steps = page.getByRole("navigation", { name: "Part of the history" });
   const strip = page.getByRole("img", { name: /^The whole history/ });
   const link = (name: string | RegExp) => steps.getByRole("link", { name });
-  const follow = (name: string | RegExp) => painted(chart, "click", () => link(name).click());
+  const follow = async (name: string | RegExp) =>
+    (await painted(page, "click", () => link(name).click())).chart;
   await strip.scrollIntoViewIfNeeded();
   const box = await strip.boundingBox();
   if (!box) throw new Error("The strip under the chart is not there.");
 
-  const found: ChartSteps = { drag: [], pan: [], zoom: [] };
+  const found: ChartSteps = { frame: [], drag: [], pan: [], key: [], zoom: [] };
   const y = box.y + box.height / 2;
   for (let i = 0; i < DRAGS; i++) {
     let x = box.x + box.width * (0.1 + 0.08 * i);
@@ -37,38 +39,69 @@ export async function chartSteps(page: Page): Promise<ChartSteps> {
     await page.mouse.down();
     for (let k = 0; k < MOVES; k++) {
       x += PIXELS;
-      found.drag.push(await painted(first, "pointermove", () => page.mouse.move(x, y)));
+      const { frame, chart } = await painted(page, "pointermove", () => page.mouse.move(x, y));
+      found.frame.push(frame);
+      found.drag.push(chart);
     }
-    found.pan.push(await painted(chart, "pointerup", () => page.mouse.up()));
+    await page.mouse.up();
   }
   for (let i = 0; i < PANS; i++) found.pan.push(await follow("Earlier"));
+  const first = page.getByRole("slider", { name: "First subgroup shown" });
+  await first.focus();
+  for (let i = 0; i < KEYS; i++)
+    found.key.push((await painted(page, "keydown", () => page.keyboard.press("ArrowRight"))).chart);
   for (let i = 0; i < ZOOMS; i++) found.zoom.push(await follow(i % 2 === 0 ? /^All/ : "Latest"));
   return found;
 }
 
-/** From the event to the end of the frame in which the element says something else than before. */
-async function painted(element: Locator, event: string, act: () => Promise<unknown>): Promise<number> {
-  const watch = await element.evaluateHandle(
-    (watched, { event, giveUpMs }) => {
-      const time = new Promise<number>((resolve, reject) => {
+/** From the event to the end of the frame in which the strip's frame, and of that in which the chart, is elsewhere. */
+async function painted(
+  page: Page,
+  event: string,
+  act: () => Promise<unknown>,
+): Promise<{ frame: number; chart: number }> {
+  const watch = await page.evaluateHandle(
+    ({ event, giveUpMs }) => {
+      const chart = document.querySelector('[role="slider"][aria-valuemin][aria-valuetext]');
+      const [first, last] = document.querySelectorAll("label output");
+      const isOf = (edge: "min" | "max") => chart?.getAttribute(`aria-value${edge}`);
+      const wanted = () => `${first?.textContent} ${last?.textContent}`;
+      const shown = () => `${isOf("min")} ${isOf("max")}`;
+      const before = wanted();
+      const time = new Promise<{ frame: number; chart: number }>((resolve, reject) => {
         let begun = Number.NaN;
+        let frame: Promise<number> | null = null;
         const note = (happened: Event) => {
           begun = happened.timeStamp;
         };
         addEventListener(event, note, { capture: true, once: true });
-        const observer = new MutationObserver(() => {
+        // What is posted within a frame is read after it was painted.
+        const afterFrame = () =>
+          new Promise<number>((done) =>
+            requestAnimationFrame(() => {
+              const { port1, port2 } = new MessageChannel();
+              port1.onmessage = () => done(performance.now() - begun);
+              port2.postMessage(null);
+            }),
+          );
+        const observer = new MutationObserver(async () => {
+          if (wanted() === before) return;
+          frame ??= afterFrame();
+          if (shown() !== wanted()) return;
           observer.disconnect();
-          // What is posted within a frame is read after it was painted.
-          requestAnimationFrame(() => {
-            const { port1, port2 } = new MessageChannel();
-            port1.onmessage = () => resolve(performance.now() - begun);
-            port2.postMessage(null);
-          });
+          const chartAt = afterFrame();
+          resolve({ frame: await frame, chart: await chartAt });
         });
-        const isText = watched.tagName === "OUTPUT";
-        if (isText) observer.observe(watched, { characterData: true, childList: true, subtree: true });
-        else observer.observe(watched, { attributeFilter: ["aria-valuemin"] });
-        setTimeout(() => reject(new Error(`Nothing changed after ${event}.`)), giveUpMs);
+        observer.observe(document.body, {
+          subtree: true,
+          characterData: true,
+          childList: true,
+          attributeFilter: ["aria-valuemin", "aria-valuemax"],
+        });
+        setTimeout(
+          () => reject(new Error(`After ${event} the chart shows ${shown()}, the frame ${wanted()}.`)),
+          giveUpMs,
+        );
       });
       // Within an object, or the caller would wait for it before anything happens.
       return { time };

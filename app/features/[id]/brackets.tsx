@@ -1,15 +1,15 @@
-import { useCommonWords } from "#common-words";
-import { type Bracket, bracketsOf } from "../../../lib/chart/brackets";
+import { memo } from "react";
+import type { Bracket } from "../../../lib/chart/brackets";
 import { LANE, type PlotPlace } from "../../../lib/chart/chart-layout";
+import type { ChartView } from "../../../lib/chart/chart-view";
 import { fill } from "../../../lib/words/fill";
 import styles from "./chart.module.css";
-import { type ChartPlaces, phraseRoom } from "./chart-places";
-import type { ChartView } from "./chart-view";
+import type { ChartPlaces } from "./chart-places";
 
 const FOOT = 4;
 
 /** A bracket over the members of each pattern, with its short phrase; stacked where they overlap. */
-export function Brackets({
+export const Brackets = memo(function Brackets({
   view,
   places,
   more,
@@ -19,30 +19,25 @@ export function Brackets({
   /** For those that find no room: "+{count} more". */
   more: string;
 }) {
-  const { rules } = useCommonWords();
-  const all = bracketsOf(view.patterns, {
-    window: view.window,
-    room: phraseRoom(view.window),
-    words: rules,
-  });
+  const { brackets } = view;
   const { location, spread } = places.layout;
   return (
     <>
       <Over
-        brackets={all.filter(({ pattern }) => pattern.chart === "location")}
+        brackets={brackets.filter(({ pattern }) => pattern.chart === "location")}
         plot={location}
         places={places}
         more={more}
       />
       <Over
-        brackets={all.filter(({ pattern }) => pattern.chart === "spread")}
+        brackets={brackets.filter(({ pattern }) => pattern.chart === "spread")}
         plot={spread}
         places={places}
         more={more}
       />
     </>
   );
-}
+});
 
 function Over({
   brackets,

@@ -7,9 +7,9 @@ import {
   RIGHT_WIDTH,
   roomBeside,
 } from "../../../lib/chart/chart-layout";
+import type { ChartView } from "../../../lib/chart/chart-view";
 import { linearScale, niceTicks, type Span } from "../../../lib/chart/scale";
 import { fixed } from "../../../lib/format/numbers";
-import type { ChartView } from "./chart-view";
 
 /** Room above and below the figures inside a plot, shared with the charts' own margins. */
 export const PLOT_MARGIN = 6;
@@ -40,8 +40,10 @@ export function layoutOf(view: ChartView): ChartLayout {
   });
 }
 
-export function placesFor(view: ChartView, width: number): ChartPlaces {
-  const layout = layoutOf(view);
+export function placesFor(
+  view: ChartView,
+  { layout, width }: { layout: ChartLayout; width: number },
+): ChartPlaces {
   const left = roomBeside(
     [...axisFigures(view.domains.location), ...axisFigures(view.domains.spread)],
     AXIS_WIDTH,
@@ -68,16 +70,6 @@ export function placesFor(view: ChartView, width: number): ChartPlaces {
     spread: vertical(layout.spread, view.domains.spread),
     subgroupAt: (pixel) => Math.min(to, Math.max(from, Math.round(from - 0.5 + (pixel - left) / step))),
   };
-}
-
-/** A letter of a bracket's phrase, and a chart on a tablet: room for words is settled before the width is known. */
-const LETTER = 6.6;
-const NARROW = 760;
-
-/** How many subgroups a phrase is wide. */
-export function phraseRoom({ from, to }: { from: number; to: number }): (phrase: string) => number {
-  const step = (NARROW - AXIS_WIDTH - RIGHT_WIDTH) / Math.max(1, to - from + 1);
-  return (phrase) => (phrase.length * LETTER + 8) / step;
 }
 
 function axisFigures(domain: Span): string[] {

@@ -1,8 +1,8 @@
 import { use } from "react";
 import type { FeaturePlan } from "../../../lib/plan/feature-plan";
-import { LinkTabs } from "../../fittings/controls";
 import { words } from "../../language/language";
 import { CHART_VIEWS, type ChartViewName } from "./chart-choice";
+import { WindowTabs } from "./window-tabs";
 
 /** Ways to look at the same points. Only the feature's own chart and what the plan lets watch are judged. */
 export function ChartTabs({
@@ -31,7 +31,7 @@ export function ChartTabs({
   // Deviations from nominal and lot means are of measured values.
   const offered = counts ? CHART_VIEWS.filter((one) => one !== "short-run" && one !== "lots") : CHART_VIEWS;
   return (
-    <LinkTabs
+    <WindowTabs
       label={said.label}
       links={offered.map((one) => ({
         href: addressOf({ chart: one === "own" ? "" : one }),

@@ -2,26 +2,29 @@
 
 import { type KeyboardEvent, type PointerEvent, useEffect, useMemo, useRef, useState } from "react";
 import { useCommonWords } from "#common-words";
-import { heldOn } from "../../../lib/chart/axis-spans";
 import { RIBBON } from "../../../lib/chart/chart-layout";
+import type { ChartView } from "../../../lib/chart/chart-view";
 import type { RibbonKind } from "../../../lib/chart/ribbons";
 import { wholeTicks } from "../../../lib/chart/scale";
 import { fixed } from "../../../lib/format/numbers";
+import { dayIn, shortMomentIn, type TimeWords } from "../../../lib/format/times";
 import { fill } from "../../../lib/words/fill";
 import { SelectField } from "../../fittings/fields";
 import { KeepPicture } from "../../fittings/keep-picture";
 import { Brackets } from "./brackets";
 import styles from "./chart.module.css";
 import { layoutOf, placesFor } from "./chart-places";
-import { type ChartView, type ChartWords, numberOf } from "./chart-view";
+import { type ChartWords, numberOf } from "./chart-view";
 import { setFocusedPoint, useFocusedPoint } from "./focused-point";
 import { Legend } from "./legend";
 import { LimitLines } from "./limit-lines";
 import { Marks } from "./marks";
 import { EdgeFigures, OffAxis, type OffPoint, offAxis } from "./off-axis";
 import { PlotAxes } from "./plot-axes";
+import { PLOTS, PlotLines } from "./plot-lines";
 import { PointPanel } from "./point-panel";
 import { Ribbons } from "./ribbons";
+import { useChartView } from "./shown-history";
 import { sourceLooks } from "./source-looks";
 import { useWidth } from "./use-width";
 
@@ -29,7 +32,12 @@ import { useWidth } from "./use-width";
  * The control chart: location above spread, ribbons of sources below, all on one axis of subgroups. One tab
  * stop; the arrow keys walk over the points, and what is known of the chosen one stands beside the chart.
  */
-export function Chart({
+export function Chart({ colour, words }: { colour: RibbonKind | null; words: ChartWords }) {
+  const view = useChartView();
+  return view ? <DrawnChart view={view} colour={colour} words={words} /> : null;
+}
+
+function DrawnChart({
   view: given,
   colour: initialColour,
   words,
@@ -38,7 +46,8 @@ export function Chart({
   colour: RibbonKind | null;
   words: ChartWords;
 }) {
-  const { sources } = useCommonWords().trade;
+  const { trade, times } = useCommonWords();
+  const { sources } = trade;
   const frame = useRef<HTMLDivElement>(null);
   const width = useWidth(frame);
   const [colour, setColour] = useState<RibbonKind | null>(initialColour);
@@ -46,15 +55,17 @@ export function Chart({
   const view = useMemo(() => (isWhole ? { ...given, domains: given.wholeDomains } : given), [given, isWhole]);
   const chosen = useFocusedPoint();
   const layout = useMemo(() => layoutOf(view), [view]);
-  const places = useMemo(() => placesFor(view, width), [view, width]);
+  const places = useMemo(() => placesFor(view, { layout, width }), [view, layout, width]);
   const looks = useMemo(() => (colour === null ? null : sourceLooks(view, colour)), [view, colour]);
   const kinds = view.ribbons.map((ribbon) => ribbon.kind);
   const { from, to } = view.window;
   const point = view.points.find(({ number }) => number === chosen) ?? null;
-  const numbers = view.points.map(({ number }) => number);
   const off = useMemo(() => offPoints(given), [given]);
   const figure = (value: number) => fixed(value, view.places + 1);
-  const ticks = wholeTicks({ low: numberOf(from), high: numberOf(to) }, Math.max(3, Math.floor(width / 110)));
+  const ticks = useMemo(() => {
+    const most = Math.max(3, Math.floor(width / 110));
+    return wholeTicks({ low: numberOf(from), high: numberOf(to) }, most).map((tick) => tick - 1);
+  }, [width, from, to]);
 
   useEffect(() => () => setFocusedPoint(null), []);
 
@@ -74,7 +85,7 @@ export function Chart({
   }
 
   return (
-    <KeepPicture title={words.title}>
+    <KeepPicture title={words.title} about={daysOf(view, times, words.about)}>
       <div className={styles.whole}>
         <div className={styles.tools}>
           <SelectField
@@ -106,35 +117,23 @@ export function Chart({
             aria-valuemin={numberOf(from)}
             aria-valuemax={numberOf(to)}
             aria-valuenow={numberOf(point?.number ?? to)}
-            aria-valuetext={spoken(view, point?.number ?? to, words)}
+            aria-valuetext={spoken(view, point?.number ?? to, { words, times })}
             onKeyDown={walk}
             onPointerMove={(event) => event.pointerType === "mouse" && choose(event)}
             onPointerDown={choose}
           >
-            <PlotAxes
-              place={layout.location}
-              width={width}
-              left={places.left}
-              right={places.right}
-              domain={view.domains.location}
-              numbers={numbers}
-              values={view.points.map(({ mean, excluded }) =>
-                excluded ? null : heldOn(view.domains.location, mean),
-              )}
-              ticks={ticks.map((tick) => tick - 1)}
-            />
-            <PlotAxes
-              place={layout.spread}
-              width={width}
-              left={places.left}
-              right={places.right}
-              domain={view.domains.spread}
-              numbers={numbers}
-              values={view.points.map(({ spread }) =>
-                spread === null ? null : heldOn(view.domains.spread, spread),
-              )}
-              ticks={ticks.map((tick) => tick - 1)}
-            />
+            {PLOTS.map((plot) => (
+              <PlotAxes
+                key={plot}
+                top={layout[plot].top}
+                height={layout[plot].height}
+                width={width}
+                left={places.left}
+                right={places.right}
+                low={view.domains[plot].low}
+                high={view.domains[plot].high}
+              />
+            ))}
             <svg
               className={styles.over}
               width={width}
@@ -142,12 +141,13 @@ export function Chart({
               aria-hidden="true"
               focusable="false"
             >
+              <PlotLines view={view} places={places} ticks={ticks} />
               <LimitLines view={view} places={places} />
               <Brackets view={view} places={places} more={words.more} />
               <Marks view={view} places={places} looks={looks} />
               {isWhole
                 ? null
-                : (["location", "spread"] as const).map((plot) => (
+                : PLOTS.map((plot) => (
                     <EdgeFigures
                       key={plot}
                       off={off[plot]}
@@ -166,12 +166,12 @@ export function Chart({
                 {view.unit ? `, ${view.unit}` : ""}
               </text>
               {ticks.map((tick) => (
-                <text key={tick} className={styles.tick} x={places.x(tick - 1)} y={layout.axisTop + 14}>
-                  {tick}
+                <text key={tick} className={styles.tick} x={places.x(tick)} y={layout.axisTop + 14}>
+                  {numberOf(tick)}
                 </text>
               ))}
               <text className={styles.axisName} x={places.left} y={layout.axisTop + 31}>
-                {axisName(view, words)}
+                {daysOf(view, times, words.axis) || words.subgroup}
               </text>
               <Ribbons view={view} places={places} looks={looks} mixed={words.mixed} />
               {point ? (
@@ -244,12 +244,16 @@ function stepFor(
 }
 
 /** One point in a breath, for who cannot see it. */
-function spoken(view: ChartView, number: number, words: ChartWords): string {
+function spoken(
+  view: ChartView,
+  number: number,
+  { words, times }: { words: ChartWords; times: TimeWords },
+): string {
   const point = view.points.find((one) => one.number === number);
   if (!point) return words.noSubgroup;
   const parts = [
     `${numberOf(number)}`,
-    point.when,
+    shortMomentIn(point.at, view.zone, times),
     `${words.location[view.chart]} ${fixed(point.mean, view.places + 1)} ${view.unit}`,
     point.excluded ? words.leftOut : point.beyond ? words.beyond : "",
     point.member && !point.beyond ? words.pattern : "",
@@ -257,8 +261,9 @@ function spoken(view: ChartView, number: number, words: ChartWords): string {
   return parts.filter(Boolean).join(", ");
 }
 
-function axisName({ points }: ChartView, words: ChartWords): string {
-  const first = points[0];
-  const last = points.at(-1);
-  return first && last ? fill(words.axis, { from: first.day, to: last.day }) : words.subgroup;
+/** A text with the days of the window; empty where it has none. */
+function daysOf({ points, part, zone }: ChartView, times: TimeWords, text: string): string {
+  const [first, last] = [points[0], points.at(-1)];
+  if (!first || !last) return "";
+  return fill(text, { part, from: dayIn(first.at, zone, times), to: dayIn(last.at, zone, times) });
 }

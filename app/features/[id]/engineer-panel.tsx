@@ -16,6 +16,7 @@ import { EFFECTIVE } from "./engineer-answers";
 import type { EngineerView } from "./engineer-view";
 import { useFocusedPoint } from "./focused-point";
 import styles from "./panels.module.css";
+import { useHereAddress } from "./shown-history";
 
 type PanelWords = Words["features"]["engineer"];
 type Range = { first: string; last: string };
@@ -59,6 +60,7 @@ function BaselineTask({
   words: PanelWords;
 }) {
   const router = useRouter();
+  const hereAddress = useHereAddress();
   const [isLooking, startLooking] = useTransition();
   const start = view.baseline ?? view.suggested;
   const [range, setRange] = useState<Range>({
@@ -82,9 +84,8 @@ function BaselineTask({
     if (!/^\d+$/.test(first) || !/^\d+$/.test(last)) return;
     const way = estimator === "" ? "" : `&estimator=${estimator}`;
     const asked = `baseline=${Math.max(0, Number(first) - 1)}-${Math.max(0, Number(last) - 1)}${way}`;
-    startLooking(() =>
-      router.replace(`${address}${address.includes("?") ? "&" : "?"}${asked}`, { scroll: false }),
-    );
+    const here = hereAddress(address);
+    startLooking(() => router.replace(`${here}${here.includes("?") ? "&" : "?"}${asked}`, { scroll: false }));
   }
 
   return (

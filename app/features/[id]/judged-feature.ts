@@ -16,8 +16,9 @@ type Held = { id: number; lengths: string; mark: HistoryMark; judged: JudgedFeat
 const LONG = 20_000;
 const HOLD_MS = 60_000;
 
-let held: Held | null = null;
-let ending: NodeJS.Timeout | undefined;
+type Holder = { steadyrestJudged?: Held | null; steadyrestJudgedEnding?: NodeJS.Timeout };
+// Pages and endpoints are bundled apart, each with its own copy of this module.
+const holder = globalThis as Holder;
 
 /**
  * Reads and judges a feature's history; null when there is no such feature.
@@ -28,6 +29,7 @@ let ending: NodeJS.Timeout | undefined;
  */
 export async function judgedFeature(database: Database, id: number): Promise<JudgedFeature | null> {
   const { lengths } = await plant();
+  const held = holder.steadyrestJudged;
   const known = held?.id === id && held.lengths === lengths ? held : null;
   const later = known && (await laterMark(database, { id, mark: known.mark }));
   if (known && later) {
@@ -48,10 +50,10 @@ async function judgedNow(database: Database, id: number): Promise<JudgedFeature 
 }
 
 function hold(found: Held): void {
-  held = found;
-  clearTimeout(ending);
-  ending = setTimeout(() => {
-    held = null;
+  holder.steadyrestJudged = found;
+  clearTimeout(holder.steadyrestJudgedEnding);
+  holder.steadyrestJudgedEnding = setTimeout(() => {
+    holder.steadyrestJudged = null;
   }, HOLD_MS).unref();
 }
 

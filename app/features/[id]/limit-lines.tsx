@@ -1,14 +1,21 @@
+import { memo } from "react";
+import type { ChartView } from "../../../lib/chart/chart-view";
 import type { LimitRun } from "../../../lib/chart/limit-runs";
 import { fixed } from "../../../lib/format/numbers";
 import styles from "./chart.module.css";
 import type { ChartPlaces } from "./chart-places";
-import type { ChartView } from "./chart-view";
 
 const LABEL_GAP = 5;
 const LABEL_HEIGHT = 13;
 
 /** Limits and centre lines as steps, the baseline's ground, phase labels, and a marker where one was asked for. */
-export function LimitLines({ view, places }: { view: ChartView; places: ChartPlaces }) {
+export const LimitLines = memo(function LimitLines({
+  view,
+  places,
+}: {
+  view: ChartView;
+  places: ChartPlaces;
+}) {
   const { layout } = places;
   const left = (number: number) => places.x(number - 0.5);
   const right = (number: number) => places.x(number + 0.5);
@@ -65,7 +72,7 @@ export function LimitLines({ view, places }: { view: ChartView; places: ChartPla
       ) : null}
     </g>
   );
-}
+});
 
 function Lines({
   run,

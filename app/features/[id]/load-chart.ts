@@ -1,29 +1,24 @@
 import "server-only";
 import type { Database } from "../../../db/connection";
-import type { FeatureHistory, LimitsRow } from "../../../db/queries/history";
+import type { LimitsRow } from "../../../db/queries/history";
 import { namesOf } from "../../../db/queries/history";
 import { sourceEvents } from "../../../db/queries/sources";
-import { axisSpans } from "../../../lib/chart/axis-spans";
-import { bracketsOf } from "../../../lib/chart/brackets";
+import type { ChartFacts, ChartStretch, EventView, PhaseView } from "../../../lib/chart/chart-view";
 import { type ChartPoint, chartPoints, kindsStated } from "../../../lib/chart/feature-chart";
-import { type LimitRun, limitRuns, phasesOf } from "../../../lib/chart/limit-runs";
-import { MIXED, placeOfEvent, type RibbonKind, ribbonRuns } from "../../../lib/chart/ribbons";
-import type { Span } from "../../../lib/chart/scale";
+import { limitRuns, phasesOf } from "../../../lib/chart/limit-runs";
+import { columnsOf, type ReadingColumns, readingColumns } from "../../../lib/chart/point-columns";
+import { placeOfEvent, type RibbonKind } from "../../../lib/chart/ribbons";
 import { type ShownWindow, shownWindow } from "../../../lib/chart/shown-window";
 import type { Evaluation } from "../../../lib/evaluation/evaluation";
 import type { Pattern } from "../../../lib/evaluation/patterns";
 import { TRIAL_VERSION } from "../../../lib/evaluation/setup";
+import { partName } from "../../../lib/format/names";
 import { placesOf, unitSign } from "../../../lib/format/numbers";
 import { dayIn, shortMomentIn } from "../../../lib/format/times";
 import type { LimitsVersion } from "../../../lib/plan/feature-plan";
 import type { Words } from "../../../lib/words/words";
 import { words as wordsOfPage } from "../../language/language";
-import { phraseRoom } from "./chart-places";
-import type { ChartView, EventView, PhaseView, RibbonView } from "./chart-view";
 import { type JudgedFeature, onceJudged } from "./judged-feature";
-
-/** Room above and below the points, as a share of what they span. */
-const MARGIN = 0.08;
 
 export type ChartQuery = {
   /** First and last subgroup asked for; null for the latest. */
@@ -32,55 +27,98 @@ export type ChartQuery = {
   from: number | null;
 };
 
-/** Everything that the chart component draws, with names and times in words. */
-export async function loadChart(
-  database: Database,
-  judged: JudgedFeature,
-  { query, zone }: { query: ChartQuery; zone: string },
-): Promise<ChartView> {
-  const { history, evaluation, patterns } = judged;
-  const { feature, series, setup, limits, exclusions } = history;
-  const { points, versions } = evaluation;
-  const words = await wordsOfPage();
-  const window = windowFor(evaluation, query);
-  const shown = points.count > 0 ? chartPoints(evaluation, { series, setup, patterns, window }) : [];
-  const runs = points.count > 0 ? limitRuns(points, { versions, window }) : [];
-  const kinds = ribbonKinds(judged);
-  const ribbons = await ribbonsOf(database, evaluation, { shown, kinds, window, zone, words });
-  const names = await namesFor(database, shown, kinds);
-  const brackets = bracketsOf(patterns, { window, room: phraseRoom(window), words: words.rules });
-  const lanesOn = (chart: Pattern["chart"]) =>
-    brackets
-      .filter((bracket) => bracket.pattern.chart === chart)
-      .reduce((most, { lane }) => Math.max(most, lane + 1), 0);
+/** The window that is shown. A moment to be marked lies a quarter into it when no window was asked for. */
+export function windowFor({ points }: Evaluation, { window, from }: ChartQuery): ShownWindow {
+  const usual = shownWindow(points.count, window);
+  if (window !== null || from === null || points.count === 0) return usual;
+  const place = points.at.findIndex((at) => at >= from);
+  if (place < 0 || place > usual.from + (usual.to - usual.from) / 8) return usual;
+  const width = usual.to - usual.from;
+  return shownWindow(points.count, {
+    from: Math.max(0, place - Math.round(width / 4)),
+    to: points.count - 1,
+  });
+}
 
+/** What holds for a feature's chart whatever part of the history it shows; with the moment that is to be marked. */
+export async function chartFacts(
+  judged: JudgedFeature,
+  { from, zone }: { from: number | null; zone: string },
+): Promise<ChartFacts> {
+  const { feature, setup } = judged.history;
+  const { points } = judged.evaluation;
+  const words = await wordsOfPage();
   return {
+    featureId: feature.id,
+    part: partName(feature.part),
     unit: unitSign(feature.unit),
     chart: setup.plan.chart,
-    places: feature.resolution === null ? placesFor(evaluation) : placesOf(feature.resolution),
-    window,
+    places: feature.resolution === null ? placesFor(judged.evaluation) : placesOf(feature.resolution),
+    zone,
     count: points.count,
-    points: shown.map((point) => ({
-      ...point,
-      when: shortMomentIn(point.at, zone, words.times),
-      day: dayIn(point.at, zone, words.times),
-      cause: point.excluded ? causeOf(exclusions, point.at) : null,
-    })),
-    runs,
-    phases:
-      points.count > 0
-        ? phasesOf(points, window).map((phase) => phaseView(phase, { versions, limits, zone, words }))
-        : [],
-    patterns: patterns.filter(
-      ({ members }) => (members.at(-1) ?? -1) >= window.from && (members[0] ?? 0) <= window.to,
-    ),
-    ribbons,
-    names,
-    marker: markerOf(evaluation, { query, window, zone, words }),
-    baseline: baselineOf(evaluation, { limits, window }),
-    ...domainsOf(shown, runs),
-    lanes: { location: lanesOn("location"), spread: lanesOn("spread") },
+    kinds: ribbonKinds(judged),
+    baseline: baselineOf(judged),
+    marker: markerOf(judged.evaluation, { from, zone, words }),
     isReduced: setup.plan.reduction !== null,
+  };
+}
+
+/**
+ * What a chart draws and tells of neighbouring subgroups, with names and times in words.
+ *
+ * @param range within the history
+ */
+export async function chartStretch(
+  database: Database,
+  judged: JudgedFeature,
+  { range, zone }: { range: ShownWindow; zone: string },
+): Promise<ChartStretch> {
+  const { history, evaluation } = judged;
+  const { series, setup, limits, exclusions } = history;
+  const { points, versions } = evaluation;
+  const words = await wordsOfPage();
+  const patterns = judged.patterns
+    .filter(({ members }) => members.at(-1)! >= range.from && members[0]! <= range.to)
+    .map((pattern) => shortened(pattern, range));
+  const found = chartPoints(evaluation, { series, setup, patterns, window: range });
+  return {
+    ...range,
+    columns: columnsOf(found, range.from),
+    runs: limitRuns(points, { versions, window: range }),
+    phases: phasesOf(points, range).map((phase) => phaseView(phase, { versions, limits, zone, words })),
+    patterns,
+    events: await eventsOf(database, evaluation, { found, range, zone, words }),
+    causes: Object.fromEntries(
+      found
+        .filter(({ excluded }) => excluded)
+        .flatMap(({ number, at }) => {
+          const exclusion = exclusions.find(({ from, to }) => from <= at && at <= to);
+          return exclusion ? [[number, exclusion.cause]] : [];
+        }),
+    ),
+    names: await namesFor(database, found, ribbonKinds(judged)),
+  };
+}
+
+/** The single readings behind the points of a chart. */
+export async function chartReadings(
+  database: Database,
+  { history, evaluation }: JudgedFeature,
+  range: ShownWindow,
+): Promise<ReadingColumns> {
+  const { series, setup } = history;
+  const found = chartPoints(evaluation, { series, setup, patterns: [], window: range });
+  const pieces = found.flatMap((point) => point.readings.map((reading) => reading.piece));
+  return readingColumns(found, { from: range.from, serials: await namesOf(database, "piece", pieces) });
+}
+
+/** A pattern may go on for years; of what lies outside of the stretch its ends are enough. */
+function shortened(pattern: Pattern, { from, to }: ShownWindow): Pattern {
+  const { members } = pattern;
+  const last = members.length - 1;
+  return {
+    ...pattern,
+    members: members.filter((member, i) => i === 0 || i === last || (member >= from && member <= to)),
   };
 }
 
@@ -97,23 +135,6 @@ function placesFor({ versions }: Evaluation): number {
 }
 
 const MOST_PLACES = 8;
-
-/** A moment to be marked lies a quarter into the window when no window was asked for. */
-function windowFor({ points }: Evaluation, { window, from }: ChartQuery): ShownWindow {
-  const usual = shownWindow(points.count, window);
-  if (window !== null || from === null || points.count === 0) return usual;
-  const place = points.at.findIndex((at) => at >= from);
-  if (place < 0 || place > usual.from + (usual.to - usual.from) / 8) return usual;
-  const width = usual.to - usual.from;
-  return shownWindow(points.count, {
-    from: Math.max(0, place - Math.round(width / 4)),
-    to: points.count - 1,
-  });
-}
-
-function causeOf(exclusions: FeatureHistory["exclusions"], at: number): string | null {
-  return exclusions.find(({ from, to }) => from <= at && at <= to)?.cause ?? null;
-}
 
 function phaseView(
   { from, to, version }: { from: number; to: number; version: number },
@@ -132,47 +153,25 @@ function phaseView(
   return { from, to, label: marks.limits(judged.version, day) };
 }
 
-async function ribbonsOf(
+async function eventsOf(
   database: Database,
   { points }: Evaluation,
   {
-    shown,
-    kinds,
-    window,
+    found,
+    range,
     zone,
     words: { features, trade, times },
-  }: {
-    shown: readonly ChartPoint[];
-    kinds: readonly RibbonKind[];
-    window: ShownWindow;
-    zone: string;
-    words: Words;
-  },
-): Promise<RibbonView[]> {
-  if (shown.length === 0) return [];
-  const events = await sourceEvents(database, {
-    from: (shown[0] as ChartPoint).at - DAY_MS,
-    to: (shown.at(-1) as ChartPoint).at,
-  });
-  return kinds.map((kind) => {
-    const ids = shown.map((point) => point.sources[kind]);
-    const present = new Set(
-      shown.flatMap((point) => (point.sources[kind] === MIXED ? [] : [point.sources[kind]])),
-    );
-    const views = events.flatMap((event): EventView[] => {
-      if (event.kind !== kind || !(present.has(event.sourceId) || ids.includes(MIXED))) return [];
-      const place = placeOfEvent(event.at, { at: points.at, window });
-      if (place === null) return [];
-      const what = features.marks.event(event.code, trade.events[event.event]);
-      return [
-        {
-          place,
-          label: what,
-          title: features.marks.noted(what, shortMomentIn(event.at, zone, times), event.note),
-        },
-      ];
-    });
-    return { kind, runs: ribbonRuns(ids, window.from), events: views };
+  }: { found: readonly ChartPoint[]; range: ShownWindow; zone: string; words: Words },
+): Promise<EventView[]> {
+  const [first, last] = [found[0], found.at(-1)];
+  if (!first || !last) return [];
+  const events = await sourceEvents(database, { from: first.at - DAY_MS, to: last.at });
+  return events.flatMap((event): EventView[] => {
+    const place = placeOfEvent(event.at, { at: points.at, window: range });
+    if (place === null) return [];
+    const what = features.marks.event(event.code, trade.events[event.event]);
+    const title = features.marks.noted(what, shortMomentIn(event.at, zone, times), event.note);
+    return [{ kind: event.kind, sourceId: event.sourceId, place, label: what, title }];
   });
 }
 
@@ -180,62 +179,32 @@ const DAY_MS = 86_400_000;
 
 async function namesFor(
   database: Database,
-  shown: readonly ChartPoint[],
+  found: readonly ChartPoint[],
   kinds: readonly RibbonKind[],
-): Promise<ChartView["names"]> {
-  const names = {} as ChartView["names"];
+): Promise<ChartStretch["names"]> {
+  const names = {} as ChartStretch["names"];
   for (const kind of ["lot", "fixture", "tool", "machine", "gauge", "operator", "setup"] as const) {
-    const ids = kinds.includes(kind) ? shown.map((point) => point.sources[kind]).filter((id) => id > 0) : [];
+    const ids = kinds.includes(kind) ? found.map((point) => point.sources[kind]).filter((id) => id > 0) : [];
     names[kind] = Object.fromEntries(await namesOf(database, kind, ids));
   }
-  const pieces = shown.flatMap((point) => point.readings.map((reading) => reading.piece));
-  names.piece = Object.fromEntries(await namesOf(database, "piece", pieces));
   return names;
 }
 
 function markerOf(
   { points }: Evaluation,
-  { query, window, zone, words }: { query: ChartQuery; window: ShownWindow; zone: string; words: Words },
-): ChartView["marker"] {
-  if (query.from === null || points.count === 0) return null;
-  const place = placeOfEvent(query.from - 1, { at: points.at, window });
-  return place === null
-    ? null
-    : { place, label: words.features.marks.since(dayIn(query.from, zone, words.times)) };
+  { from, zone, words }: { from: number | null; zone: string; words: Words },
+): ChartFacts["marker"] {
+  if (from === null || points.count === 0) return null;
+  const place = placeOfEvent(from - 1, { at: points.at, window: { from: 0, to: points.count - 1 } });
+  return place === null ? null : { place, label: words.features.marks.since(dayIn(from, zone, words.times)) };
 }
 
-function baselineOf(
-  { points, progress }: Evaluation,
-  { limits, window }: { limits: readonly LimitsRow[]; window: ShownWindow },
-): ShownWindow | null {
-  const frozen = limits.find((row) => row.version === progress.limits?.version);
+/** The subgroups behind the limits in force. */
+const baselineOf = onceJudged(({ history, evaluation }): ShownWindow | null => {
+  const { points, progress } = evaluation;
+  const frozen = history.limits.find((row) => row.version === progress.limits?.version);
   if (!frozen) return null;
-  let from = -1;
-  let to = -1;
-  for (let number = window.from; number <= window.to; number++) {
-    const at = points.at[number] as number;
-    if (at < frozen.baselineFrom || at > frozen.baselineTo) continue;
-    if (from < 0) from = number;
-    to = number;
-  }
-  return from < 0 ? null : { from, to };
-}
-
-function domainsOf(
-  shown: readonly ChartPoint[],
-  runs: readonly LimitRun[],
-): Pick<ChartView, "domains" | "wholeDomains"> {
-  const location = axisSpans(
-    shown.map((point) => point.mean),
-    { kept: runs.flatMap((run) => [run.location.lower, run.location.upper]), margin: MARGIN },
-  );
-  const spread = axisSpans(
-    shown.flatMap((point) => point.spread ?? []),
-    { kept: [0, ...runs.flatMap((run) => run.spread?.upper ?? [])], margin: MARGIN },
-  );
-  const fromZero = ({ high }: Span): Span => ({ low: 0, high });
-  return {
-    domains: { location: location.near, spread: fromZero(spread.near) },
-    wholeDomains: { location: location.whole, spread: fromZero(spread.whole) },
-  };
-}
+  const from = points.at.findIndex((at) => at >= frozen.baselineFrom);
+  const to = points.at.findLastIndex((at) => at <= frozen.baselineTo);
+  return from < 0 || to < from ? null : { from, to };
+});

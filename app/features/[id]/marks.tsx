@@ -1,8 +1,8 @@
 import { memo } from "react";
+import type { ChartView } from "../../../lib/chart/chart-view";
 import { type Mark, markPath } from "../../../lib/chart/mark-path";
 import styles from "./chart.module.css";
 import type { ChartPlaces } from "./chart-places";
-import type { ChartView } from "./chart-view";
 import type { SourceLooks } from "./source-looks";
 
 type PlotName = "location" | "spread";

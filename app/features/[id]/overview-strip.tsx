@@ -1,15 +1,16 @@
 import { use, useId } from "react";
 import { heldOn } from "../../../lib/chart/axis-spans";
 import { overviewOf } from "../../../lib/chart/feature-chart";
-import { windowAddress, windowSteps } from "../../../lib/chart/overview-window";
+import { windowAddress } from "../../../lib/chart/overview-window";
 import { linearScale } from "../../../lib/chart/scale";
-import { MOST_SHOWN, type ShownWindow } from "../../../lib/chart/shown-window";
+import type { ShownWindow } from "../../../lib/chart/shown-window";
 import type { Evaluation } from "../../../lib/evaluation/evaluation";
 import { dayIn } from "../../../lib/format/times";
 import { Link } from "../../fittings/link";
 import { words } from "../../language/language";
-import { type ChartView, numberOf } from "./chart-view";
+import { numberOf } from "./chart-view";
 import { type JudgedFeature, onceJudged } from "./judged-feature";
+import { OverviewSteps } from "./overview-steps";
 import { OverviewWindow } from "./overview-window";
 import styles from "./panels.module.css";
 import { StripMarks } from "./strip-marks";
@@ -24,32 +25,26 @@ const HEIGHT = 64;
  */
 export function OverviewStrip({
   judged,
-  view,
+  window,
   address,
   zone,
 }: {
   judged: JudgedFeature;
-  view: ChartView;
+  /** With which the page was made. */
+  window: ShownWindow;
   /** The page with its other query, without the window. */
   address: string;
   zone: string;
 }) {
-  const { count, window } = view;
-  const { strip: said } = use(words()).features;
+  const { count } = judged.evaluation.points;
   if (count === 0) return null;
   if (count < SHORTEST) return <ShortHistory count={count} window={window} address={address} />;
   return (
     <div className={styles.overview}>
-      <OverviewWindow
-        count={count}
-        window={window}
-        address={address}
-        labels={{ first: said.first, last: said.last }}
-        days={<Days evaluation={judged.evaluation} zone={zone} />}
-      >
+      <OverviewWindow days={<Days evaluation={judged.evaluation} zone={zone} />}>
         <Strip judged={judged} />
       </OverviewWindow>
-      <Steps count={count} window={window} address={address} />
+      <OverviewSteps />
     </div>
   );
 }
@@ -128,36 +123,5 @@ function Days({ evaluation, zone }: { evaluation: Evaluation; zone: string }) {
         <span key={share}>{dayIn(at[Math.round(share * (count - 1))]!, zone, times)}</span>
       ))}
     </div>
-  );
-}
-
-function Steps({ count, window, address }: { count: number; window: ShownWindow; address: string }) {
-  const { strip: said } = use(words()).features;
-  const { earlier, later, latest, widest } = windowSteps(window, { count });
-  const isShown = ({ from, to }: ShownWindow) => from === window.from && to === window.to;
-  const steps: [name: string, target: string | null][] = [
-    [said.earlier, earlier && windowAddress(address, earlier)],
-    [said.later, later && windowAddress(address, later)],
-    [said.latest, isShown(latest) ? null : address],
-    [
-      count <= MOST_SHOWN ? said.all : said.allAtMost(MOST_SHOWN),
-      isShown(widest) ? null : windowAddress(address, widest),
-    ],
-  ];
-  return (
-    <nav className={styles.steps} aria-label={said.label}>
-      <span className={styles.soft}>{said.where(numberOf(window.from), numberOf(window.to), count)}</span>
-      {steps.map(([name, target]) =>
-        target === null ? (
-          <span key={name} className={styles.still}>
-            {name}
-          </span>
-        ) : (
-          <Link key={name} href={target} scroll={false}>
-            {name}
-          </Link>
-        ),
-      )}
-    </nav>
   );
 }

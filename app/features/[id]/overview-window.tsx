@@ -1,68 +1,34 @@
 "use client";
 
-import { useRouter } from "next/navigation";
-import { type PointerEvent, type ReactNode, useEffect, useRef, useState, useTransition } from "react";
-import { centredAt, movedBy, windowAddress, withFirst, withLast } from "../../../lib/chart/overview-window";
+import { type PointerEvent, type ReactNode, useRef } from "react";
+import { centredAt, isSameWindow, movedBy, withFirst, withLast } from "../../../lib/chart/overview-window";
 import type { ShownWindow } from "../../../lib/chart/shown-window";
 import { numberOf } from "./chart-view";
 import styles from "./panels.module.css";
+import { useShownHistory } from "./shown-history";
 
 /** Pixels at either side of an edge in which it is taken by a pointer. */
 const GRIP = 9;
-/** How long the keys of a slider must rest before the chart is fetched. */
-const REST_MS = 350;
 
-type Drag = { part: "first" | "last" | "whole"; x: number; window: ShownWindow };
+type Drag = { part: "first" | "last" | "whole"; x: number; window: ShownWindow; before: ShownWindow };
 
 /**
  * The frame over the strip, to be dragged by its middle or its edges; a press elsewhere brings it there. Two
- * sliders do the same from the keyboard. The chart follows once the hand is off.
+ * sliders do the same from the keyboard. The chart follows as fast as its points are there.
  */
 export function OverviewWindow({
-  count,
-  window,
-  address,
-  labels,
   days,
   children,
 }: {
-  count: number;
-  window: ShownWindow;
-  address: string;
-  /** Of the two sliders. */
-  labels: { first: string; last: string };
   /** The axis under the strip. */
   days: ReactNode;
   children: ReactNode;
 }) {
-  const router = useRouter();
-  const [isFetching, startFetching] = useTransition();
-  const [chosen, setChosen] = useState(window);
-  const [shown, setShown] = useState(window);
+  const { count, words, wanted: chosen, isFetching, go, warm } = useShownHistory();
   const strip = useRef<HTMLDivElement>(null);
   const drag = useRef<Drag | null>(null);
-  const rest = useRef<ReturnType<typeof setTimeout>>(undefined);
   const history = { count };
-
-  // The links beside the strip move the window as well.
-  if (shown.from !== window.from || shown.to !== window.to) {
-    setShown(window);
-    setChosen(window);
-  }
-
-  useEffect(() => () => clearTimeout(rest.current), []);
-
-  function show(next: ShownWindow): void {
-    clearTimeout(rest.current);
-    if (next.from === window.from && next.to === window.to) return;
-    startFetching(() => router.replace(windowAddress(address, next), { scroll: false }));
-  }
-
-  function slideTo(next: ShownWindow): void {
-    setChosen(next);
-    clearTimeout(rest.current);
-    rest.current = setTimeout(() => show(next), REST_MS);
-  }
+  const move = (next: ShownWindow) => go(next, { asked: next, isMoving: true });
 
   /** Subgroups for so many pixels. */
   function subgroups(pixels: number): number {
@@ -81,8 +47,8 @@ export function OverviewWindow({
     if (isNear(chosen.to + 1)) part = "last";
     else if (isNear(chosen.from)) part = "first";
     else if (at < chosen.from || at > chosen.to + 1) start = centredAt(chosen, Math.floor(at), history);
-    drag.current = { part, x: event.clientX, window: start };
-    setChosen(start);
+    drag.current = { part, x: event.clientX, window: start, before: chosen };
+    if (start !== chosen) move(start);
     event.currentTarget.setPointerCapture(event.pointerId);
   }
 
@@ -90,20 +56,20 @@ export function OverviewWindow({
     const held = drag.current;
     if (!held) return;
     const by = Math.round(subgroups(event.clientX - held.x));
-    if (held.part === "whole") setChosen(movedBy(held.window, by, history));
-    else if (held.part === "first") setChosen(withFirst(held.window, held.window.from + by, history));
-    else setChosen(withLast(held.window, held.window.to + by, history));
+    if (held.part === "whole") move(movedBy(held.window, by, history));
+    else if (held.part === "first") move(withFirst(held.window, held.window.from + by, history));
+    else move(withLast(held.window, held.window.to + by, history));
   }
 
   function release(): void {
-    if (!drag.current) return;
+    const held = drag.current;
     drag.current = null;
-    show(chosen);
+    if (held && !isSameWindow(held.before, chosen)) go(chosen, { asked: chosen });
   }
 
   const share = (subgroup: number) => `${(100 * subgroup) / count}%`;
   return (
-    <div className={styles.windowed} aria-busy={isFetching}>
+    <div className={styles.windowed} aria-busy={isFetching} onPointerEnter={warm}>
       <div
         ref={strip}
         className={styles.ground}
@@ -121,16 +87,18 @@ export function OverviewWindow({
       {days}
       <div className={styles.sliders}>
         <Slider
-          label={labels.first}
+          label={words.first}
           count={count}
           value={chosen.from}
-          onSlide={(first) => slideTo(withFirst(chosen, first, history))}
+          onNear={warm}
+          onSlide={(first) => move(withFirst(chosen, first, history))}
         />
         <Slider
-          label={labels.last}
+          label={words.last}
           count={count}
           value={chosen.to}
-          onSlide={(last) => slideTo(withLast(chosen, last, history))}
+          onNear={warm}
+          onSlide={(last) => move(withLast(chosen, last, history))}
         />
       </div>
     </div>
@@ -142,11 +110,13 @@ function Slider({
   count,
   value,
   onSlide,
+  onNear,
 }: {
   label: string;
   count: number;
   value: number;
   onSlide: (subgroup: number) => void;
+  onNear: () => void;
 }) {
   return (
     <label className={styles.slider}>
@@ -159,6 +129,7 @@ function Slider({
         min={1}
         max={count}
         value={numberOf(value)}
+        onFocus={onNear}
         onChange={(event) => onSlide(Number(event.target.value) - 1)}
       />
     </label>

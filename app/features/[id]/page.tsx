@@ -2,12 +2,14 @@ import { notFound } from "next/navigation";
 import { listAlarms } from "../../../db/queries/alarms";
 import { latestNewsId } from "../../../db/queries/news";
 import { listCauses } from "../../../db/queries/sources";
+import { windowFrom } from "../../../lib/chart/overview-window";
 import { RIBBON_KINDS, type RibbonKind } from "../../../lib/chart/ribbons";
 import type { ShownWindow } from "../../../lib/chart/shown-window";
+import type { Evaluation } from "../../../lib/evaluation/evaluation";
 import { limitsWords, standingWords } from "../../../lib/evaluation/standing-words";
 import { chartWords, partName } from "../../../lib/format/names";
 import { toleranceWords } from "../../../lib/format/numbers";
-import { momentIn } from "../../../lib/format/times";
+import { dayIn, momentIn } from "../../../lib/format/times";
 import type { Words } from "../../../lib/words/words";
 import { mayRun, requirePage } from "../../access";
 import { OpenAlarms } from "../../alarms/open-alarms";
@@ -28,12 +30,13 @@ import { ComputedPanel } from "./computed-panel";
 import { EngineerPanel } from "./engineer-panel";
 import { baselineFrom, engineerView, estimatorFrom } from "./engineer-view";
 import { judgedFeature } from "./judged-feature";
-import { loadChart } from "./load-chart";
+import { chartFacts, chartReadings, chartStretch, windowFor } from "./load-chart";
 import { NeighbourNote } from "./neighbour-note";
 import { OtherView } from "./other-view";
 import { OverviewStrip } from "./overview-strip";
 import styles from "./panels.module.css";
 import { PointsTable } from "./points-table";
+import { ShownHistory } from "./shown-history";
 import { VariationPanel } from "./variation-panel";
 
 type Params = {
@@ -60,15 +63,18 @@ export default async function FeaturePage({ params, searchParams }: Params) {
   const { page: said, chart: chartSaid } = features;
   const asked = await searchParams;
   const alarms = await listAlarms(db, { featureId: id, open: true });
-  const view = await loadChart(db, judged, {
-    query: { window: windowFrom(asked.w), from: momentFrom(asked.from) },
-    zone,
-  });
+  const windowAsked = windowFrom(textOf(asked.w));
+  const from = momentFrom(asked.from);
+  const window = windowFor(evaluation, { window: windowAsked, from });
+  const { count } = evaluation.points;
   const drawn = await toleranceAsDrawn(db, id);
   const choice = chartChoice(asked, setup.plan.alsoWatch ?? null, features.asked);
-  const counts = setup.plan.counts ?? null;
+  const isOwn = choice.view === "own" && !setup.plan.counts;
+  const facts = await chartFacts(judged, { from, zone });
+  const stretch = isOwn && count > 0 ? await chartStretch(db, judged, { range: window, zone }) : null;
+  const readings = stretch && (await chartReadings(db, judged, window));
   const addressOf = (changes: Record<string, string>) => addressWith(id, asked, changes);
-  const baseline = baselineFrom(asked.baseline, { count: view.count });
+  const baseline = baselineFrom(asked.baseline, { count });
   const estimator = estimatorFrom(asked.estimator, { history, evaluation, baseline });
   const moment = (at: number) => momentIn(at, zone, times);
   const told = { chart: setup.plan.chart, tolerance: setup.plan.tolerance, patterns, day: moment };
@@ -76,91 +82,112 @@ export default async function FeaturePage({ params, searchParams }: Params) {
   const inForce = limits.find((row) => row.version === evaluation.progress.limits?.version) ?? null;
 
   return (
-    <PageFrame
-      title={feature.name}
-      about={[partName(feature.part), windowWords(view.points, said)].filter(Boolean).join(", ")}
-      purpose={`${partName(feature.part)}. ${standingSaid}`}
-      facts={
-        <>
-          <span>{toleranceWords(setup.plan.tolerance, feature, figures)}</span>
-          {drawn === null ? null : <span>{drawn}</span>}
-          <span>{chartWords(setup.plan, charts)}</span>
-          <span>{limitsWords(evaluation, inForce, moment, standing)}</span>
-          <span>{setup.plan.reduction ? said.reduced : said.measured}</span>
-        </>
-      }
-      actions={
-        <>
-          <LinkButton href={`/capability/${id}`}>{said.capability}</LinkButton>
-          <LinkButton href={`/plan/features/${id}`}>{said.plan}</LinkButton>
-        </>
-      }
+    <ShownHistory
+      facts={facts}
+      stretch={stretch}
+      readings={readings}
+      window={window}
+      asked={windowAsked}
+      address={addressWithout(id, asked, "w")}
+      words={features.steps}
     >
-      <FollowNews since={since} kinds={["alarm", "intake", "feature", "drift"]} featureId={id} />
-      <OpenAlarms alarms={alarms} zone={zone} />
-      <TouchingFlags flags={await openFlagsShown(db)} feature={feature} zone={zone} />
-      <Section title={said.chart} id="chart" term="control-chart">
-        {view.count === 0 ? (
-          <Note kind="not-yet" title={said.nothing}>
-            {standingSaid} {said.soon(setup.plan.subgroupSize)}
-          </Note>
-        ) : (
-          <div className={styles.views}>
-            <ChartTabs plan={setup.plan} view={choice.view} addressOf={addressOf} />
-            {choice.faults.length > 0 ? <Note kind="remark">{choice.faults.join(" ")}</Note> : null}
-            {choice.view === "own" && !counts ? (
-              <Chart view={view} colour={kindFrom(asked.colour)} words={chartSaid} />
-            ) : (
-              <OtherView
-                database={db}
-                history={history}
-                evaluation={evaluation}
-                patterns={patterns}
-                choice={choice}
-                window={view.window}
-                zone={zone}
-                asked={asked}
-                addressOf={addressOf}
-              />
-            )}
-            {choice.view === "short-run" || choice.view === "lots" ? null : (
-              <OverviewStrip
-                judged={judged}
-                view={view}
-                address={addressWithout(id, asked, "w")}
-                zone={zone}
-              />
-            )}
-            {choice.view === "own" && !counts ? <PointsTable view={view} words={chartSaid} /> : null}
-            {choice.view === "own" ? <NeighbourNote history={history} evaluation={evaluation} /> : null}
-          </div>
-        )}
-      </Section>
-      {view.count > 0 && mayRun(person, "freezeChartLimits") ? (
-        <Section title={said.limits} id="limits" term="control-limits" purpose={said.limitsPurpose}>
-          <EngineerPanel
-            {...engineerView(history, evaluation, { baseline, estimator, zone, words: await words() })}
-            causes={await listCauses(db)}
-            words={features.engineer}
-            address={addressWithout(id, { ...asked, estimator: undefined }, "baseline")}
-          >
-            <BaselinePreview {...{ history, evaluation, baseline, estimator, zone }} />
-          </EngineerPanel>
+      <PageFrame
+        title={feature.name}
+        about={[partName(feature.part), windowWords(evaluation, { window, zone, said, times })]
+          .filter(Boolean)
+          .join(", ")}
+        purpose={`${partName(feature.part)}. ${standingSaid}`}
+        facts={
+          <>
+            <span>{toleranceWords(setup.plan.tolerance, feature, figures)}</span>
+            {drawn === null ? null : <span>{drawn}</span>}
+            <span>{chartWords(setup.plan, charts)}</span>
+            <span>{limitsWords(evaluation, inForce, moment, standing)}</span>
+            <span>{setup.plan.reduction ? said.reduced : said.measured}</span>
+          </>
+        }
+        actions={
+          <>
+            <LinkButton href={`/capability/${id}`}>{said.capability}</LinkButton>
+            <LinkButton href={`/plan/features/${id}`}>{said.plan}</LinkButton>
+          </>
+        }
+      >
+        <FollowNews since={since} kinds={["alarm", "intake", "feature", "drift"]} featureId={id} />
+        <OpenAlarms alarms={alarms} zone={zone} />
+        <TouchingFlags flags={await openFlagsShown(db)} feature={feature} zone={zone} />
+        <Section title={said.chart} id="chart" term="control-chart">
+          {count === 0 ? (
+            <Note kind="not-yet" title={said.nothing}>
+              {standingSaid} {said.soon(setup.plan.subgroupSize)}
+            </Note>
+          ) : (
+            <div className={styles.views}>
+              <ChartTabs plan={setup.plan} view={choice.view} addressOf={addressOf} />
+              {choice.faults.length > 0 ? <Note kind="remark">{choice.faults.join(" ")}</Note> : null}
+              {isOwn ? (
+                <Chart colour={kindFrom(asked.colour)} words={chartSaid} />
+              ) : (
+                <OtherView
+                  database={db}
+                  history={history}
+                  evaluation={evaluation}
+                  patterns={patterns}
+                  choice={choice}
+                  window={window}
+                  zone={zone}
+                  asked={asked}
+                  addressOf={addressOf}
+                />
+              )}
+              {choice.view === "short-run" || choice.view === "lots" ? null : (
+                <OverviewStrip
+                  judged={judged}
+                  window={window}
+                  address={addressWithout(id, asked, "w")}
+                  zone={zone}
+                />
+              )}
+              {isOwn ? <PointsTable words={chartSaid} /> : null}
+              {choice.view === "own" ? <NeighbourNote history={history} evaluation={evaluation} /> : null}
+            </div>
+          )}
         </Section>
-      ) : null}
-      {view.count > 0 ? (
-        <>
-          <VariationPanel judged={judged} />
-          <ComputedPanel judged={judged} />
-        </>
-      ) : null}
-    </PageFrame>
+        {count > 0 && mayRun(person, "freezeChartLimits") ? (
+          <Section title={said.limits} id="limits" term="control-limits" purpose={said.limitsPurpose}>
+            <EngineerPanel
+              {...engineerView(history, evaluation, { baseline, estimator, zone, words: await words() })}
+              causes={await listCauses(db)}
+              words={features.engineer}
+              address={addressWithout(id, { ...asked, estimator: undefined }, "baseline")}
+            >
+              <BaselinePreview {...{ history, evaluation, baseline, estimator, zone }} />
+            </EngineerPanel>
+          </Section>
+        ) : null}
+        {count > 0 ? (
+          <>
+            <VariationPanel judged={judged} />
+            <ComputedPanel judged={judged} />
+          </>
+        ) : null}
+      </PageFrame>
+    </ShownHistory>
   );
 }
 
-function windowWords(points: readonly { day: string }[], said: Words["features"]["page"]): string {
-  const [first, last] = [points[0], points.at(-1)];
-  return first && last ? said.fromTo(first.day, last.day) : "";
+function windowWords(
+  { points }: Evaluation,
+  {
+    window,
+    zone,
+    said,
+    times,
+  }: { window: ShownWindow; zone: string; said: Words["features"]["page"]; times: Words["times"] },
+): string {
+  if (points.count === 0) return "";
+  const day = (number: number) => dayIn(points.at[number]!, zone, times);
+  return said.fromTo(day(window.from), day(window.to));
 }
 
 /** The page's address with what was asked for, but for one part of it. */
@@ -190,10 +217,8 @@ function addressWith(
   return `/features/${id}?${query}`;
 }
 
-/** "120-180": first and last subgroup, counted from 0. */
-function windowFrom(text: string | string[] | undefined): ShownWindow | null {
-  const found = typeof text === "string" ? /^(\d{1,9})-(\d{1,9})$/.exec(text) : null;
-  return found ? { from: Number(found[1]), to: Number(found[2]) } : null;
+function textOf(given: string | string[] | undefined): string | null {
+  return typeof given === "string" ? given : null;
 }
 
 function momentFrom(text: string | string[] | undefined): number | null {

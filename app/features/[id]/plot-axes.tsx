@@ -1,72 +1,71 @@
 "use client";
 
-import { CartesianGrid, ComposedChart, Line, XAxis, YAxis } from "recharts";
-import type { PlotPlace } from "../../../lib/chart/chart-layout";
-import { niceTicks, type Span } from "../../../lib/chart/scale";
+import { memo } from "react";
+import { CartesianGrid, ComposedChart, XAxis, YAxis, type YAxisTickContentProps } from "recharts";
+import { linearScale, niceTicks } from "../../../lib/chart/scale";
 import { fixed } from "../../../lib/format/numbers";
 import styles from "./chart.module.css";
 import { PLOT_MARGIN } from "./chart-places";
 
 /**
- * Axis, grid and line of one of the two charts. Marks, limits and brackets lie over it and share its
- * scales; a fixed size, explicit ticks and no animation keep it quick.
+ * The upright axis of one of the two charts, with its grid. Line, marks, limits and brackets lie over it and share its
+ * scale. It stays as it is while the window moves on, so that a step costs none of it: with the line among it, recharts
+ * took two thirds of each step. Where grid and figures go is said here, for recharts would measure each figure to find
+ * out, and that lays out the whole page.
  */
-export function PlotAxes({
-  place,
+export const PlotAxes = memo(function PlotAxes({
+  top,
+  height,
   width,
   left,
   right,
-  domain,
-  numbers,
-  values,
-  ticks,
+  low,
+  high,
 }: {
-  place: PlotPlace;
+  top: number;
+  height: number;
   width: number;
   /** Where the plot begins and ends. */
   left: number;
   right: number;
-  domain: Span;
-  numbers: readonly number[];
-  values: readonly (number | null)[];
-  ticks: readonly number[];
+  /** What the axis spans. */
+  low: number;
+  high: number;
 }) {
-  const y = niceTicks(domain, place.height > 200 ? 6 : 4);
-  const from = numbers[0] ?? 0;
-  const to = numbers.at(-1) ?? 0;
+  const y = niceTicks({ low, high }, height > 200 ? 6 : 4);
+  const up = linearScale({ low, high }, { start: height - PLOT_MARGIN, end: PLOT_MARGIN });
   return (
-    <div className={styles.plot} style={{ top: place.top, height: place.height }}>
+    <div className={styles.plot} style={{ top, height }}>
       <ComposedChart
         width={width}
-        height={place.height}
+        height={height}
         margin={{ top: PLOT_MARGIN, bottom: PLOT_MARGIN, left: 0, right: width - right }}
-        data={numbers.map((x, i) => ({ x, y: values[i] }))}
         accessibilityLayer={false}
       >
-        <CartesianGrid stroke="var(--rule)" strokeWidth={1} vertical={true} />
-        <XAxis dataKey="x" type="number" domain={[from - 0.5, to + 0.5]} ticks={[...ticks]} hide />
+        <CartesianGrid
+          stroke="var(--rule)"
+          strokeWidth={1}
+          vertical={false}
+          horizontalPoints={y.values.map(up)}
+        />
+        <XAxis type="number" domain={[0, 1]} allowDataOverflow hide />
         <YAxis
           type="number"
           width={left}
-          domain={[domain.low, domain.high]}
+          domain={[low, high]}
+          // Without data of its own recharts draws an axis only where its ends are final.
+          allowDataOverflow
           ticks={y.values}
-          tickFormatter={(value: number) => fixed(value, y.places)}
-          tick={{ fill: "var(--ink-soft)", fontSize: 12 }}
+          tick={({ x, y: at, payload }: YAxisTickContentProps) => (
+            <text x={x} y={Number(at) + 4} textAnchor="end" fill="var(--ink-soft)" fontSize={12}>
+              {fixed(Number(payload.value), y.places)}
+            </text>
+          )}
           tickLine={false}
           axisLine={{ stroke: "var(--edge)" }}
           interval={0}
         />
-        <Line
-          dataKey="y"
-          type="linear"
-          stroke="var(--ink-soft)"
-          strokeWidth={1}
-          dot={false}
-          activeDot={false}
-          isAnimationActive={false}
-          connectNulls
-        />
       </ComposedChart>
     </div>
   );
-}
+});

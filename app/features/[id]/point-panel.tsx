@@ -1,9 +1,13 @@
 import { useCommonWords } from "#common-words";
+import type { ChartView } from "../../../lib/chart/chart-view";
 import { MIXED, RIBBON_KINDS } from "../../../lib/chart/ribbons";
 import { fixed } from "../../../lib/format/numbers";
+import { shortMomentIn } from "../../../lib/format/times";
 import { fill } from "../../../lib/words/fill";
 import styles from "./chart.module.css";
-import { type ChartView, type ChartWords, numberOf } from "./chart-view";
+import { type ChartWords, numberOf } from "./chart-view";
+
+import { useReadingsOf } from "./shown-history";
 
 type Point = ChartView["points"][number];
 
@@ -29,14 +33,16 @@ export function PointPanel({
 }
 
 function Known({ view, point, words }: { view: ChartView; point: Point; words: ChartWords }) {
-  const { sources } = useCommonWords().trade;
+  const { trade, times } = useCommonWords();
+  const { sources } = trade;
   const { panel: said } = words;
   const { unit, places } = view;
+  const readings = useReadingsOf(point.number);
   const figure = (value: number, extra: number) => `${fixed(value, places + extra)}${unit ? ` ${unit}` : ""}`;
   return (
     <>
       <h3>{fill(said.title, { number: numberOf(point.number) })}</h3>
-      <p className={styles.soft}>{point.when}</p>
+      <p className={styles.soft}>{shortMomentIn(point.at, view.zone, times)}</p>
       {point.excluded ? <p>{fill(said.leftOut, { cause: point.cause ?? said.noCause })}</p> : null}
       <dl className={styles.facts}>
         <div>
@@ -68,7 +74,7 @@ function Known({ view, point, words }: { view: ChartView; point: Point; words: C
       </dl>
       <table className={styles.readings}>
         <caption>
-          {point.readings.length === 1 ? said.reading : fill(said.readings, { count: point.readings.length })}
+          {point.size === 1 ? said.reading : fill(said.readings, { count: readings?.length ?? point.size })}
         </caption>
         <thead>
           <tr>
@@ -79,9 +85,9 @@ function Known({ view, point, words }: { view: ChartView; point: Point; words: C
           </tr>
         </thead>
         <tbody>
-          {point.readings.map((reading) => (
-            <tr key={reading.position}>
-              <td>{view.names.piece[reading.piece] ?? "–"}</td>
+          {readings?.map((reading) => (
+            <tr key={reading.place}>
+              <td>{reading.piece || "–"}</td>
               <td>{fixed(reading.value, places + (view.isReduced ? 1 : 0))}</td>
               {view.isReduced ? <td>{fixed(reading.measured, places)}</td> : null}
               <td>{reading.partTemp === null ? "–" : fixed(reading.partTemp, 1)}</td>

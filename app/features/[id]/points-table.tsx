@@ -2,25 +2,29 @@
 
 import { useState } from "react";
 import { useCommonWords } from "#common-words";
+import type { ChartView } from "../../../lib/chart/chart-view";
 import { MIXED } from "../../../lib/chart/ribbons";
 import { excursionWords } from "../../../lib/evaluation/excursion-words";
 import { unitName } from "../../../lib/format/numbers";
+import { shortMomentIn, type TimeWords } from "../../../lib/format/times";
 import type { RuleWords } from "../../../lib/rules/rule";
 import { fill } from "../../../lib/words/fill";
 import { Num } from "../../fittings/num";
 import { type Column, Table } from "../../fittings/table";
-import { type ChartView, type ChartWords, numberOf } from "./chart-view";
+import { type ChartWords, numberOf } from "./chart-view";
 import styles from "./panels.module.css";
+import { useChartView } from "./shown-history";
 
 type Point = ChartView["points"][number];
 
 /** The shown points as figures, for who reads them out, compares them or copies them. */
-export function PointsTable({ view, words }: { view: ChartView; words: ChartWords }) {
-  const { rules, figures } = useCommonWords();
+export function PointsTable({ words }: { words: ChartWords }) {
+  const view = useChartView();
+  const { rules, figures, times } = useCommonWords();
   const { table: said } = words;
   // Some thousand cells wait until somebody wants them.
   const [isOpen, setOpen] = useState(false);
-  if (view.points.length === 0) return null;
+  if (!view || view.points.length === 0) return null;
   const { from, to } = view.window;
   const which = fill(said.which, { from: numberOf(from), to: numberOf(to) });
   return (
@@ -32,7 +36,7 @@ export function PointsTable({ view, words }: { view: ChartView; words: ChartWord
             which,
             unit: unitName(view.unit, figures),
           })}
-          columns={columnsFor(view, words, rules)}
+          columns={columnsFor(view, { words, rules, times })}
           rows={view.points}
           rowKey={({ number }) => number}
         />
@@ -41,7 +45,10 @@ export function PointsTable({ view, words }: { view: ChartView; words: ChartWord
   );
 }
 
-function columnsFor(view: ChartView, words: ChartWords, rules: RuleWords): Column<Point>[] {
+function columnsFor(
+  view: ChartView,
+  { words, rules, times }: { words: ChartWords; rules: RuleWords; times: TimeWords },
+): Column<Point>[] {
   const { chart, places } = view;
   const { table: said } = words;
   const figure = (value: number | null, extra: number, signed = false) => (
@@ -54,7 +61,9 @@ function columnsFor(view: ChartView, words: ChartWords, rules: RuleWords): Colum
       key: "when",
       head: said.lastReading,
       tight: true,
-      cell: ({ at, when }) => <time dateTime={new Date(at).toISOString()}>{when}</time>,
+      cell: ({ at }) => (
+        <time dateTime={new Date(at).toISOString()}>{shortMomentIn(at, view.zone, times)}</time>
+      ),
     },
     { key: "lot", head: said.lot, tight: true, cell: (point) => lotOf(view, point, words) },
     chart === "i-mr" ? null : { key: "n", head: "n", figures: true, cell: ({ size }) => size },

@@ -1,6 +1,6 @@
+import type { ChartView } from "../../../lib/chart/chart-view";
 import { SOURCE_MARKS, type SourceMark } from "../../../lib/chart/mark-path";
 import { MIXED, type RibbonKind } from "../../../lib/chart/ribbons";
-import type { ChartView } from "./chart-view";
 
 export type Look = { colour: string; mark: SourceMark };
 

@@ -64,6 +64,7 @@ export const features = {
     spread: { "xbar-r": "Spannweite", "xbar-s": "Standardabweichung", "i-mr": "Gleitende Spannweite" },
     subgroup: "Stichprobe",
     axis: "Stichprobe, {from} bis {to}",
+    about: "{part}, {from} bis {to}",
     noSubgroup: "keine Stichprobe",
     leftOut: "ausgelassen",
     beyond: "jenseits seiner Grenzen",
@@ -149,16 +150,26 @@ export const features = {
     showAll: "Alle anzeigen",
     spoken: (count: number, marked: number, excluded: number) =>
       `Der ganze Verlauf: ${whole(count)} Stichproben, davon ${whole(marked)} mit Signal oder jenseits einer Grenze${excluded === 0 ? "" : `, ${whole(excluded)} ausgelassen`}`,
+  },
+  steps: {
     earlier: "Früher",
     later: "Später",
     latest: "Neueste",
     all: "Alle",
-    allAtMost: (most: number) => `Alle (höchstens ${most})`,
+    allAtMost: "Alle (höchstens {most})",
     label: "Ausschnitt des Verlaufs",
-    where: (first: number, last: number, count: number) =>
-      `Stichproben ${first} bis ${last} von ${whole(count)}`,
+    where: "Stichproben {first} bis {last} von {count}",
     first: "Erste gezeigte Stichprobe",
     last: "Letzte gezeigte Stichprobe",
+    notShown: "Die Stichproben {first} bis {last} werden nicht gezeigt: {why}",
+    noAnswer: "Der Server antwortet nicht.",
+    status: "Der Server antwortete mit einem Fehler ({status}).",
+    again: "Noch einmal versuchen",
+  },
+  points: {
+    noRange: (most: number) =>
+      `Nichts wurde gelesen: Nennen Sie die erste und die letzte Stichprobe, von 0 an gezählt, als from und to; höchstens ${whole(most)}.`,
+    none: "Nichts wurde gelesen: Diese Punkte gibt es nicht mehr. Laden Sie die Seite neu.",
   },
   engineer: {
     freeze: "Eingriffsgrenzen festlegen",

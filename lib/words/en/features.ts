@@ -65,6 +65,7 @@ export const features = {
     spread: { "xbar-r": "Range", "xbar-s": "Std deviation", "i-mr": "Moving range" },
     subgroup: "Subgroup",
     axis: "Subgroup, {from} to {to}",
+    about: "{part}, {from} to {to}",
     noSubgroup: "no subgroup",
     leftOut: "left out",
     beyond: "beyond its limits",
@@ -152,16 +153,28 @@ export const features = {
     showAll: "Show all",
     spoken: (count: number, marked: number, excluded: number): string =>
       `The whole history: ${whole(count)} subgroups, ${whole(marked)} of them signalled or beyond a limit${excluded === 0 ? "" : `, ${whole(excluded)} left out`}`,
+  },
+  /** Over a long history; strings alone, for the browser. */
+  steps: {
     earlier: "Earlier",
     later: "Later",
     latest: "Latest",
     all: "All",
-    allAtMost: (most: number): string => `All (at most ${most})`,
+    allAtMost: "All (at most {most})",
     label: "Part of the history",
-    where: (first: number, last: number, count: number): string =>
-      `Subgroups ${first} to ${last} of ${whole(count)}`,
+    where: "Subgroups {first} to {last} of {count}",
     first: "First subgroup shown",
     last: "Last subgroup shown",
+    notShown: "Subgroups {first} to {last} are not shown: {why}",
+    noAnswer: "the server does not answer.",
+    status: "the server answered with an error ({status}).",
+    again: "Try again",
+  },
+  /** To a browser that asks for points of a chart. */
+  points: {
+    noRange: (most: number): string =>
+      `Nothing was read: name the first and the last subgroup, counted from 0, as from and to; at most ${whole(most)} of them.`,
+    none: "Nothing was read: there are no such points any more. Reload the page.",
   },
   /** Strings alone, for the browser. */
   engineer: {

@@ -4,6 +4,7 @@ import {
   centredAt,
   movedBy,
   windowAddress,
+  windowFrom,
   windowSteps,
   withFirst,
   withLast,
@@ -46,6 +47,17 @@ describe("by hand", () => {
     expect(windowAddress("/features/3?colour=tool", { from: 0, to: 9 })).toBe(
       "/features/3?colour=tool&w=0-9",
     );
+    expect(windowAddress("/features/3?w=0-9&colour=tool", { from: 4, to: 8 })).toBe(
+      "/features/3?colour=tool&w=4-8",
+    );
+    expect(windowAddress("/features/3?colour=tool&w=0-9", null)).toBe("/features/3?colour=tool");
+    expect(windowAddress("/features/3?w=0-9", null)).toBe("/features/3");
+  });
+
+  test("and what it says of the window is read again; anything else is none", () => {
+    expect(windowFrom("4-8")).toEqual({ from: 4, to: 8 });
+    for (const text of [null, undefined, "", "4", "-4-8", "4-8x", "4.5-8"])
+      expect(windowFrom(text)).toBeNull();
   });
 });
 
