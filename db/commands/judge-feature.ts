@@ -59,6 +59,9 @@ export function judgeNews(
   const judgedBefore = before?.judged;
   const continued = before?.format === PROGRESS_FORMAT ? continueEvaluation(before, news, setup) : null;
   if (!continued) {
+    // Of a feature that has never been judged, news are all there is: a file that brings ten thousand new ones reads
+    // nothing back for them.
+    if (before === null) return judgeAnew(connection, { feature, at, lastBefore, all: { news, arrival } });
     arrivals.store();
     return judgeAnew(connection, { feature, at, lastBefore });
   }
@@ -103,6 +106,7 @@ export function judgeAnew(
     lastBefore = latestAt(connection, feature.id),
     isArrival = false,
     since = null,
+    all,
     readLater = (from) => readSeries(connection, feature.id, { from }),
   }: {
     feature: FeatureRow;
@@ -113,13 +117,15 @@ export function judgeAnew(
     lastBefore?: number | null;
     /** Measurements, limits and exclusions before this moment are what they were; null when anything may differ. */
     since?: number | null;
+    /** All of its measurements and the arrival in which they will be, where the caller has them. */
+    all?: AllOf;
     /** The feature's measurements from a moment on, where the caller knows a cheaper way to them. */
     readLater?: (from: number) => MeasurementSeries;
   },
 ): JudgeResult {
   const judged =
     (since === null ? null : judgeSince(connection, feature, since, readLater)) ??
-    judgeWhole(connection, feature);
+    judgeWhole(connection, feature, all);
   const { excursions, progress, alarmsSince } = judged;
   const alarms = followAlarms(connection, {
     feature,
@@ -138,6 +144,8 @@ export function judgeAnew(
   return { signals, alarms, progress, isStored: true, completed: null };
 }
 
+type AllOf = { news: MeasurementSeries; arrival: number | null };
+
 type JudgedAnew = {
   /** Those that were looked at. */
   measurements: MeasurementSeries;
@@ -152,10 +160,10 @@ type JudgedAnew = {
   knownSignalTimes: number[];
 };
 
-function judgeWhole(connection: Connection, feature: FeatureRow): JudgedAnew {
+function judgeWhole(connection: Connection, feature: FeatureRow, all?: AllOf): JudgedAnew {
   const alarmsSince = Number.MIN_SAFE_INTEGER;
   const knownSignalTimes = statementsOf(connection).signalTimes.all(feature.id, alarmsSince) as number[];
-  const derived = storeDerived(connection, feature);
+  const derived = storeDerived(connection, feature, all);
   return { ...derived, replaced: knownSignalTimes.length, alarmsSince, knownSignalTimes };
 }
 
@@ -189,14 +197,15 @@ function judgeSince(
 export function storeDerived(
   connection: Connection,
   feature: FeatureRow,
+  all?: AllOf,
 ): { measurements: MeasurementSeries; excursions: Excursion[]; progress: Progress; signals: Signal[] } {
   const setup = setupOf(connection, feature);
-  const measurements = readSeries(connection, feature.id);
+  const measurements = all?.news ?? readSeries(connection, feature.id);
   const chart = formChart(measurements, setup, { wantsWaypoints: true });
   const { signals, excursions, progress, waypoints } = evaluate(measurements, setup, chart);
   statementsOf(connection).dropSignals.run(feature.id, 0);
   addSignals(connection, feature.id, signals);
-  saveProgress(connection, feature.id, { progress, setup });
+  saveProgress(connection, feature.id, { progress, setup, toArrival: all?.arrival ?? undefined });
   dropWaypoints(connection, feature.id, 0);
   addWaypoints(connection, feature.id, waypoints);
   return { measurements, excursions, progress, signals };

@@ -1,7 +1,8 @@
 import { describe, expect, test } from "vitest";
 import { freezeLimits } from "../../../db/commands/limits";
+import { rebuild } from "../../../db/commands/rebuild";
 import { undoIntake } from "../../../db/commands/undo-intake";
-import type { Database } from "../../../db/connection";
+import { connectionOf, type Database } from "../../../db/connection";
 import { listAlarms } from "../../../db/queries/alarms";
 import { listFeatures, listParts } from "../../../db/queries/features";
 import { featureHistory, namesOf } from "../../../db/queries/history";
@@ -324,4 +325,16 @@ describe("an excursion that comes late", () => {
     expect(old).toMatchObject({ late: 11, alarms: 0 });
     expect(old.signals).toBeGreaterThan(0);
   });
+});
+
+test("a file of many new features makes one row of arrivals, and reads none of it back", async () => {
+  const database = await emptyPlant();
+  const rows = Array.from({ length: 300 }, (_, i) => ({ takenAt: START, feature: `f${i}`, value: 10 }));
+  await bringIn(database, tidyFile(rows), { subgroupSize: 1 });
+  const { sqlite } = connectionOf(database);
+  expect(sqlite.prepare("select count from arrival").pluck().all()).toEqual([300]);
+  // What follows is gone on from, and is what judging anew gives.
+  const more = await bringIn(database, tidyFile(rows.map((row) => ({ ...row, takenAt: START + MINUTE }))));
+  expect(more).toMatchObject({ accepted: 300, duplicates: 0 });
+  expect(await rebuild(database)).toMatchObject({ differing: 0 });
 });
