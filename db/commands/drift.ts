@@ -58,8 +58,10 @@ export async function scanPlant(
   const result = scanToText({ ...scan, partLots });
   return write(database, (connection) => {
     const { orm } = connection;
-    const before = orm.select().from(driftScan).get();
-    const differs = before?.mark === mark && before.result !== result;
+    const before = orm.select({ mark: driftScan.mark }).from(driftScan).get();
+    const differs =
+      before?.mark === mark &&
+      orm.select({ result: driftScan.result }).from(driftScan).get()?.result !== result;
     const row = { id: 1, mark, computedAt: now, durationMs, measurements, result };
     orm.insert(driftScan).values(row).onConflictDoUpdate({ target: driftScan.id, set: row }).run();
     // The same measurements looked at once more say nothing new about a flag.

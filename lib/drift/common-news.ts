@@ -96,25 +96,29 @@ function correlationMatrix(columns: readonly Float64Array[]): Float64Array {
     for (let i = 0; i < column.length; i++) squares += column[i]! * column[i]!;
     return Math.sqrt(squares) < 1e-9 ? 1 : Math.sqrt(squares);
   });
-  for (let a = 0; a < size; a++) {
-    for (let b = 0; b <= a; b += 4) {
-      const sums = fourProducts(columns[a]!, columns, b);
-      for (let k = 0; k < 4 && b + k <= a; k++) {
-        out[a * size + b + k] = out[(b + k) * size + a] = sums[k]! / (norms[a]! * norms[b + k]!);
+  for (let a = 0; a < size; a += 2) {
+    for (let b = 0; b <= a + 1 && b < size; b += 4) {
+      const sums = products(columns, a, b);
+      for (let k = 0; k < 8; k++) {
+        const [row, column] = [a + (k >> 2), b + (k & 3)];
+        if (row >= size || column > row) continue;
+        out[row * size + column] = out[column * size + row] = sums[k]! / (norms[row]! * norms[column]!);
       }
     }
   }
   return out;
 }
 
-const four = new Float64Array(4);
+const eight = new Float64Array(8);
 
 /**
- * Products of a column with four others, the last ones of them once more where there are fewer: sums that do not wait
- * for each other take a third of the time.
+ * Products of columns a and a + 1 with four from b on, the last of all once more where there are fewer: sums that do not
+ * wait for each other take a third of the time, and what was fetched serves twice.
  */
-function fourProducts(u: Float64Array, columns: readonly Float64Array[], first: number): Float64Array {
+function products(columns: readonly Float64Array[], a: number, first: number): Float64Array {
   const last = columns.length - 1;
+  const u0 = columns[a]!;
+  const u1 = columns[Math.min(last, a + 1)]!;
   const v0 = columns[first]!;
   const v1 = columns[Math.min(last, first + 1)]!;
   const v2 = columns[Math.min(last, first + 2)]!;
@@ -123,18 +127,35 @@ function fourProducts(u: Float64Array, columns: readonly Float64Array[], first: 
   let s1 = 0;
   let s2 = 0;
   let s3 = 0;
-  for (let i = 0; i < u.length; i++) {
-    const own = u[i]!;
-    s0 += own * v0[i]!;
-    s1 += own * v1[i]!;
-    s2 += own * v2[i]!;
-    s3 += own * v3[i]!;
+  let t0 = 0;
+  let t1 = 0;
+  let t2 = 0;
+  let t3 = 0;
+  for (let i = 0; i < u0.length; i++) {
+    const p = u0[i]!;
+    const q = u1[i]!;
+    const w0 = v0[i]!;
+    const w1 = v1[i]!;
+    const w2 = v2[i]!;
+    const w3 = v3[i]!;
+    s0 += p * w0;
+    s1 += p * w1;
+    s2 += p * w2;
+    s3 += p * w3;
+    t0 += q * w0;
+    t1 += q * w1;
+    t2 += q * w2;
+    t3 += q * w3;
   }
-  four[0] = s0;
-  four[1] = s1;
-  four[2] = s2;
-  four[3] = s3;
-  return four;
+  eight[0] = s0;
+  eight[1] = s1;
+  eight[2] = s2;
+  eight[3] = s3;
+  eight[4] = t0;
+  eight[5] = t1;
+  eight[6] = t2;
+  eight[7] = t3;
+  return eight;
 }
 
 /**

@@ -340,8 +340,10 @@ function staticGroups(design: Omit<Design, "statics" | "columns" | "features">):
 
 /** One indicator column for each of the levels given. */
 export function indicatorsOf(of: Int32Array, levels: readonly number[]): IndicatorGroup {
-  const place = new Map(levels.map((level, column) => [level, column]));
-  return { of: of.map((level) => place.get(level) ?? -1), count: levels.length };
+  // By level, and one place more for −1.
+  const place = new Int32Array(2 + levels.reduce((a, b) => Math.max(a, b), -1)).fill(-1);
+  for (const [column, level] of levels.entries()) place[level + 1] = column;
+  return { of: of.map((level) => place[level + 1] ?? -1), count: levels.length };
 }
 
 function lotsOf({ lotOf }: Pick<Design, "lotOf">, of: Int32Array, level: number): number {

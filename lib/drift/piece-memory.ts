@@ -2,7 +2,7 @@ import type { Design, Prepared } from "./design";
 import type { Fit } from "./fit";
 import type { Carrier } from "./hypotheses";
 import { middleOf } from "./middle";
-import { inGroups, risingOrder } from "./order";
+import { inGroups } from "./order";
 import type { Sparse } from "./sparse";
 
 /** Lags in pieces within a lot over which pieces may resemble each other. */
@@ -80,8 +80,8 @@ const knownOrders = new WeakMap<Prepared, InTime[]>();
 function ordersOf(prepared: Prepared): InTime[] {
   const found = knownOrders.get(prepared);
   if (found !== undefined) return found;
-  const { lotOf, takenAt } = prepared.table;
-  const inTime = inGroups(risingOrder(takenAt), lotOf, prepared.table.lots);
+  const { lotOf, lots } = prepared.table;
+  const inTime = inGroups(prepared.table.inTime, lotOf, lots);
   const made = new Map<Int32Array, InTime>();
   const orders = prepared.designs.map((design) => {
     const order = made.get(design.rows) ?? orderOf(design, inTime);

@@ -43,6 +43,8 @@ export type PieceTable = {
   lotAt: Float64Array;
   lotOf: Int32Array;
   takenAt: Float64Array;
+  /** Rows in the order in which they were measured. */
+  inTime: Int32Array;
   temperature: Float64Array;
   levels: Record<PieceKind, Levels>;
   /** Column of each feature. */
@@ -121,6 +123,7 @@ function tableOf(
     lotAt,
     lotOf,
     takenAt,
+    inTime: clock.inTime,
     temperature: sorted(block.temperature),
     levels: {
       fixture: makeLevels.piece("fixture", sorted(block.ids.fixture), clock),

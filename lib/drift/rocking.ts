@@ -20,6 +20,7 @@ type Deviations = {
 };
 
 const FARTHEST = 3;
+const ROWS_AT_A_TIME = 64;
 const FEATURES_TO_ROCK = 3;
 const ROUNDS = 3;
 /** Onsets tried at first, and the log evidence at one of them that makes all others worth their while. */
@@ -107,20 +108,31 @@ function deviationsOf(fit: Fit, correlations: Correlations): Deviations {
       weight[rows[i]!] = Math.max(weight[rows[i]!]!, 1 - 1 / size);
     }
   }
-  for (const [f, { design }] of features.entries()) {
-    const { rows, cellOf } = designs[design]!;
+  // Some rows at a time: the table of all pieces is larger than what the processor keeps at hand.
+  const next = new Int32Array(count);
+  for (let end = ROWS_AT_A_TIME; end < table.pieces + ROWS_AT_A_TIME; end += ROWS_AT_A_TIME) {
+    for (let f = 0; f < count; f++) next[f] = addDeviations(f, next[f]!, end);
+  }
+  const freedom = weight.reduce((sum, one) => sum + one, 0);
+  return { features: count, of, lengths, weight, squares, freedom, correlation: correlations.within };
+
+  /** Those of feature f from position i of its design on, on rows before `end`; the position behind them. */
+  function addDeviations(f: number, first: number, end: number): number {
+    const { rows, cellOf } = designs[features[f]!.design]!;
     const residual = residuals[f]!;
     const { cells } = means[f]!;
-    for (let i = 0; i < rows.length; i++) {
+    let square = squares[f]!;
+    let i = first;
+    for (; i < rows.length && rows[i]! < end; i++) {
       const off = residual[i]! - cells[cellOf[i]!]!;
       const deviation = Math.max(-FARTHEST, Math.min(FARTHEST, off));
       of[rows[i]! * count + f] = deviation;
       lengths[rows[i]!]! += deviation * deviation;
-      squares[f]! += deviation * deviation;
+      square += deviation * deviation;
     }
+    squares[f] = square;
+    return i;
   }
-  const freedom = weight.reduce((sum, one) => sum + one, 0);
-  return { features: count, of, lengths, weight, squares, freedom, correlation: correlations.within };
 }
 
 /** Room for one fold at a time: there are hundreds of them. */

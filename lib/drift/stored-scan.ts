@@ -10,10 +10,7 @@ const INFINITE = "∞";
 const MINUS_INFINITE = "−∞";
 
 export function scanToText(scan: StoredScan | DriftFlag): string {
-  return JSON.stringify(scan, (_name, value: unknown) => {
-    if (value === Number.POSITIVE_INFINITY) return INFINITE;
-    return value === Number.NEGATIVE_INFINITY ? MINUS_INFINITE : value;
-  });
+  return JSON.stringify(replaced(scan, infiniteAsText));
 }
 
 export function scanFromText(text: string): StoredScan {
@@ -25,8 +22,42 @@ export function flagFromText(text: string): DriftFlag {
 }
 
 function read(text: string): unknown {
-  return JSON.parse(text, (_name, value: unknown) => {
-    if (value === INFINITE) return Number.POSITIVE_INFINITY;
-    return value === MINUS_INFINITE ? Number.NEGATIVE_INFINITY : value;
-  });
+  const parsed: unknown = JSON.parse(text);
+  return text.includes(INFINITE) ? replaced(parsed, textAsInfinite) : parsed;
+}
+
+function infiniteAsText(value: unknown): unknown {
+  if (value === Number.POSITIVE_INFINITY) return INFINITE;
+  return value === Number.NEGATIVE_INFINITY ? MINUS_INFINITE : value;
+}
+
+function textAsInfinite(value: unknown): unknown {
+  if (value === INFINITE) return Number.POSITIVE_INFINITY;
+  return value === MINUS_INFINITE ? Number.NEGATIVE_INFINITY : value;
+}
+
+/**
+ * With what is no object or list replaced; what holds nothing to replace is the very same. A walk of our own, for JSON
+ * calls a function for each value at ten times the cost.
+ */
+function replaced(value: unknown, by: (value: unknown) => unknown): unknown {
+  if (typeof value !== "object" || value === null) return by(value);
+  if (Array.isArray(value)) {
+    let copy: unknown[] | null = null;
+    for (let i = 0; i < value.length; i++) {
+      const own = replaced(value[i], by);
+      if (own === value[i] || Number.isNaN(own)) continue;
+      copy ??= [...value];
+      copy[i] = own;
+    }
+    return copy ?? value;
+  }
+  let copy: Record<string, unknown> | null = null;
+  for (const [name, one] of Object.entries(value)) {
+    const own = replaced(one, by);
+    if (own === one || Number.isNaN(own)) continue;
+    copy ??= { ...value };
+    copy[name] = own;
+  }
+  return copy ?? value;
 }

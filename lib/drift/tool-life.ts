@@ -75,6 +75,7 @@ function usesOfTools(tables: readonly PieceTable[]): Map<string, Uses> {
 }
 
 function inTime(tables: readonly PieceTable[], found: readonly { table: number; marks: Int32Array }[]): Uses {
+  if (found.length === 1) return inTimeOn(tables, found[0]!);
   const most = found.reduce((sum, { marks }) => sum + marks.length, 0);
   const at = new Float64Array(most);
   const [table, row, mark] = [new Int32Array(most), new Int32Array(most), new Int32Array(most)];
@@ -95,6 +96,15 @@ function inTime(tables: readonly PieceTable[], found: readonly { table: number; 
     row: order.map((place) => row[place]!),
     mark: order.map((place) => mark[place]!),
   };
+}
+
+/** On one table alone, whose rows in time are known. */
+function inTimeOn(
+  tables: readonly PieceTable[],
+  { table, marks }: { table: number; marks: Int32Array },
+): Uses {
+  const row = tables[table]!.inTime.filter((place) => marks[place]! >= 0);
+  return { table: new Int32Array(row.length).fill(table), row, mark: row.map((place) => marks[place]!) };
 }
 
 /** By position, the mark of the edge that cut each row, −1 where it cut none. */

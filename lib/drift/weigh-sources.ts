@@ -1,4 +1,5 @@
 import { logBayesFactor, logSumExp, normalScore } from "./bayes-factor";
+import type { TableEvidence } from "./evidence";
 import type { Hypotheses, Hypothesis } from "./hypotheses";
 import type { LotAxis } from "./lot-axis";
 import { type ChangeKind, type ScannedSource, sourceKey } from "./measured-part";
@@ -90,11 +91,27 @@ export function logMean(logs: ArrayLike<number>): number {
 
 function meanCandidates(scans: readonly TableScan[], axis: LotAxis): Candidate[] {
   const found: Candidate[] = [];
-  for (const tried of triedOn(scans, axis)) {
-    const isKnown = ({ table, k }: Place) => scans[table]!.evidence.features[k] !== 0;
-    const places = tried.places.every(isKnown) ? tried.places : tried.places.filter(isKnown);
-    if (places.length > 0) found.push(pooled(scans, { ...tried, places }));
+  const evidence = scans.map((scan) => scan.evidence);
+  const isKnown = ({ table, k }: Place) => evidence[table]!.features[k] !== 0;
+  for (const one of triedOn(scans, axis)) {
+    const places = one.places.every(isKnown) ? one.places : one.places.filter(isKnown);
+    if (places.length === 1) found.push(pooledAlone(evidence, { ...one, places }));
+    else if (places.length > 0) found.push(pooled(evidence, { ...one, places }));
   }
+  return found;
+}
+
+/** What one table says alone holds as long as its evidence: by hypothesis. */
+const alone = new WeakMap<TableEvidence, (Candidate | undefined)[]>();
+
+function pooledAlone(evidence: readonly TableEvidence[], one: Unpooled): Candidate {
+  const [{ table, k }] = one.places as [Place];
+  const known = alone.get(evidence[table]!) ?? [];
+  alone.set(evidence[table]!, known);
+  const before = known[k];
+  const isSame = before !== undefined && before.onset === one.onset && before.places[0]!.table === table;
+  const found = isSame ? before : pooled(evidence, one);
+  known[k] = found;
   return found;
 }
 
@@ -179,7 +196,7 @@ const spare = {
 
 /** Parts are different pieces, so their log evidence adds up; the pattern of physics runs through all of them. */
 function pooled(
-  scans: readonly TableScan[],
+  every: readonly TableEvidence[],
   { source, kind, variant, life, onset, places }: Unpooled,
 ): Candidate {
   const { careful, bold, cleaned } = spare;
@@ -188,7 +205,7 @@ function pooled(
   let isCleaned = false;
   const located = { isKnown: false, tempered: 0, plain: 0 };
   for (const { table, k } of places) {
-    const { evidence } = scans[table]!;
+    const evidence = every[table]!;
     for (let p = 0; p < SHARES.length; p++) {
       careful[p]! += evidence.tempered[k * SHARES.length + p]!;
       bold[p]! += evidence.plain[k * SHARES.length + p]!;
@@ -226,7 +243,7 @@ function pooled(
   return { source, kind, variant, life, onset, tempered, plain, places, pattern };
 }
 
-function cleanedOf({ cleaned }: TableScan["evidence"], k: number): Float64Array | null {
+function cleanedOf({ cleaned }: TableEvidence, k: number): Float64Array | null {
   return cleaned === null || Number.isNaN(cleaned[k * SHARES.length]!) ? null : cleaned;
 }
 

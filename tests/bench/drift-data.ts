@@ -94,8 +94,12 @@ const PREFIX = { lot: "L-", fixture: "FX-", machine: "M-", gauge: "G-", operator
 export const codeOf: CodeOf = (kind, id) =>
   kind === "tool" ? `T-${Math.floor((id - 1) / 1000) + 1}/${((id - 1) % 1000) + 1}` : `${PREFIX[kind]}${id}`;
 
-/** The same as a tidy file, rows in time order as a plant would write them. */
-export async function writeCsv({ parts }: Plant, path: string): Promise<void> {
+/** The same as a tidy file, rows in time order as a plant would write them; of `holds` only those lots of parts. */
+export async function writeCsv(
+  { parts }: Plant,
+  path: string,
+  holds: (part: number, lot: number) => boolean = () => true,
+): Promise<void> {
   const out = createWriteStream(path);
   out.write(
     "piece,taken_at,part,feature,nominal,lower_tolerance,upper_tolerance,unit,value,lot,fixture,tool,machine,gauge,operator,part_temp_c\n",
@@ -104,13 +108,14 @@ export async function writeCsv({ parts }: Plant, path: string): Promise<void> {
   for (let i = 0; i < pieces; i++) {
     let text = "";
     for (const [p, { part, features }] of parts.entries()) {
+      if (!holds(p + 1, features[0]!.series.lot[i]!)) continue;
       for (const { name, nominal, lower, upper, unit, series } of features) {
         const code = (kind: Parameters<CodeOf>[0]) => codeOf(kind, series[kind][i]!);
         const at = new Date(series.takenAt[i]!).toISOString().replace(".000", "");
         text += `S${p + 1}${String(i + 1).padStart(6, "0")},${at},${part},${name},${nominal},${lower!.toFixed(3)},${upper!.toFixed(3)},${unit},${series.value[i]!.toFixed(3)},${p + 1}${code("lot")},${code("fixture")},${code("tool")},${code("machine")},${code("gauge")},${code("operator")},${series.partTemp[i]!.toFixed(1)}\n`;
       }
     }
-    if (!out.write(text)) await once(out, "drain");
+    if (text !== "" && !out.write(text)) await once(out, "drain");
   }
   out.end();
   await once(out, "finish");

@@ -1,5 +1,9 @@
+import { on } from "node:events";
 import { existsSync } from "node:fs";
 import { join, resolve } from "node:path";
+import { Worker } from "node:worker_threads";
+import type { ScannerMessage, ScanOrder } from "../../app/jobs/scanner";
+import { bundle } from "../../app/start/bundle.mjs";
 import { openDatabase } from "../../db/connection";
 import { listParts } from "../../db/queries/features";
 import { namesOf } from "../../db/queries/history";
@@ -28,6 +32,7 @@ export const drift: Bench = {
     await writeCsv(plant, csv);
     const ours = [await fromArrays(plant, options), await newLot(plant, options)];
     const { timing: stored, delays } = await fromDatabase(csv, options);
+    const arriving = await lotsArriving(plant, options);
     const command = timedProgram("command line, CSV to JSON", options.runs, [
       process.execPath,
       CLI,
@@ -36,7 +41,7 @@ export const drift: Bench = {
       "--json",
     ]);
     const { timings: peers, remarks } = peersBeside(csv, options);
-    const timings = [...ours, stored, ...(command.ok ? [command.timing] : []), ...peers];
+    const timings = [...ours, stored, arriving, ...(command.ok ? [command.timing] : []), ...peers];
     if (!command.ok) remarks.push(command.reason);
     return {
       about: `${plant.rows.toLocaleString("en")} measurements, 300 features, 6 fixtures, 20 tools, ${LOTS} lots, one fixture moved; medians of ${options.runs} runs`,
@@ -47,6 +52,7 @@ export const drift: Bench = {
           ...(command.ok ? [ratio(command.timing, peer)] : []),
         ]),
         ...delays,
+        { label: `clock, ${arriving.label}`, value: medianOf(arriving.clock), bar: "under 0.3" },
       ],
       remarks: [
         ...remarks,
@@ -120,6 +126,46 @@ async function fromDatabase(csv: string, { folder, runs }: BenchOptions) {
     return { timing, delays: await delaysWhileScanning(database) };
   } finally {
     await database.close();
+  }
+}
+
+/**
+ * Lot after lot of one part is brought in, and scanned as in the running program: by the thread that stays between
+ * scans, from the order to what is stored. Before the first of them it has scanned the plant once.
+ */
+async function lotsArriving(plant: Plant, { folder, runs }: BenchOptions): Promise<Timing> {
+  await bundle(process.cwd());
+  const data = join(folder, "arriving");
+  const bringIn = async (name: string, holds: (part: number, lot: number) => boolean) => {
+    const csv = join(folder, name);
+    await writeCsv(plant, csv, holds);
+    const taken = timedProgram("intake", 1, [process.execPath, CLI, "intake", csv], {
+      STEADYREST_DATA: data,
+    });
+    if (!taken.ok) throw new Error(taken.reason);
+  };
+  await bringIn("before.csv", (part, lot) => part > 1 || lot <= LOTS - runs);
+  const databasePath = join(data, "steadyrest.db");
+  const thread = new Worker(join(process.cwd(), ".build", "scanner.mjs"), { workerData: { databasePath } });
+  const scan = async () => {
+    thread.postMessage({ now: Date.now() } satisfies ScanOrder);
+    for await (const [message] of on(thread, "message") as AsyncIterable<[ScannerMessage]>) {
+      if (message.say === "broken") throw new Error(message.message);
+      if (message.say === "done") return;
+    }
+  };
+  try {
+    await scan();
+    let last = LOTS - runs;
+    return await timed("a new lot: read, scanned and stored", runs, {
+      prepare: () => {
+        last++;
+        return bringIn(`lot-${last}.csv`, (part, lot) => part === 1 && lot === last);
+      },
+      work: scan,
+    });
+  } finally {
+    await thread.terminate();
   }
 }
 
