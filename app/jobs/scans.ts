@@ -28,6 +28,9 @@ const IDLE_MS = 600_000;
 
 const MOST_MEMORY_MB = 2048;
 
+/** A scan makes some 100 MB of what is soon of no use: with room for it, hardly any is copied for being still in use. */
+const YOUNG_MEMORY_MB = 192;
+
 export type ScanNow = {
   /** What a scan under way is doing, and the share of it that is done; null when none runs. */
   step: ScanStep | null;
@@ -118,7 +121,7 @@ export function followSources(
 
   async function scanOnce(): Promise<void> {
     const { clock } = await plantSettings(database);
-    thread ??= newThread(database.path);
+    thread ??= scannerThread(database.path);
     const current = thread;
     state.step = { say: "beginning", share: 0 };
     state.stop = () => void current.terminate();
@@ -167,12 +170,12 @@ export function followSources(
   };
 }
 
-/** The path is put together at run time: a bundler that sees it would take the worker apart. */
-function newThread(databasePath: string): Worker {
+/** A thread that scans when it is told to (`ScanOrder`). The path is put together at run time: a bundler that sees it would take the worker apart. */
+export function scannerThread(databasePath: string): Worker {
   const path = [process.cwd(), ".build", "scanner.mjs"] as const;
   const worker = new Worker(pathToFileURL(join(...path)), {
     workerData: { databasePath },
-    resourceLimits: { maxOldGenerationSizeMb: MOST_MEMORY_MB },
+    resourceLimits: { maxOldGenerationSizeMb: MOST_MEMORY_MB, maxYoungGenerationSizeMb: YOUNG_MEMORY_MB },
   });
   worker.unref();
   return worker;

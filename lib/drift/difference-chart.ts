@@ -4,6 +4,7 @@ import type { LotAxis } from "./lot-axis";
 import type { ScannedKind } from "./measured-part";
 import type { Levels } from "./piece-table";
 import type { TableScan } from "./scan-table";
+import type { Strata } from "./strata";
 
 /** One lot of a source: how it lies against the rest of the lot, in sigma, over some features. */
 export type LotDifference = {
@@ -134,7 +135,7 @@ function addDesign(
   const own = new Float64Array(lots * width);
   const total = new Float64Array(lots);
   for (const { f, sign } of signed) {
-    addByLevel(fit.residuals[f]!, { of, lotOf: design.lotOf, width }, { own, total });
+    addByLevel(fit.residuals[f]!, { of, strata: design.strata, width }, { own, total });
     const ratios = fit.ratios[f]!;
     for (let at = 0; at < own.length; at++) {
       const n = count.own[at]!;
@@ -175,15 +176,20 @@ function countsOf({ lotOf }: Design, { codes, of }: ChartedLevels, lots: number)
 
 function addByLevel(
   residual: Float64Array,
-  { of, lotOf, width }: { of: Int32Array; lotOf: Int32Array; width: number },
+  { of, strata, width }: { of: Int32Array; strata: Strata; width: number },
   { own, total }: { own: Float64Array; total: Float64Array },
 ): void {
+  const { lots, lotCells, cellStart } = strata;
   own.fill(0);
-  total.fill(0);
-  for (let i = 0; i < residual.length; i++) {
-    const lot = lotOf[i]!;
-    total[lot]! += residual[i]!;
-    if (of[i]! >= 0) own[lot * width + of[i]!]! += residual[i]!;
+  // Rows come lot by lot: a sum is written once a lot, for each would have to wait for the one before.
+  for (let lot = 0; lot < lots; lot++) {
+    const end = cellStart[lotCells[lot + 1]!]!;
+    let sum = 0;
+    for (let i = cellStart[lotCells[lot]!]!; i < end; i++) {
+      sum += residual[i]!;
+      if (of[i]! >= 0) own[lot * width + of[i]!]! += residual[i]!;
+    }
+    total[lot] = sum;
   }
 }
 

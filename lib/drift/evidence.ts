@@ -9,8 +9,9 @@ import {
 } from "./bayes-factor";
 import { type CommonCourse, commonCourse, shareLeft } from "./common-course";
 import { type Correlations, type Repeats, repeatsIn } from "./common-news";
+import type { Design } from "./design";
 import type { Fit } from "./fit";
-import type { Hypotheses } from "./hypotheses";
+import type { Carrier, Hypotheses } from "./hypotheses";
 import { millimetreIn } from "./length-unit";
 import type { ScannedSource } from "./measured-part";
 import { middleOf } from "./middle";
@@ -210,12 +211,7 @@ export function evidenceOf(given: EvidenceGiven, only: ScannedSource | null = nu
   const freedoms = freedomsOf(fit);
   const ownChange = ownChanges(hypotheses, tests, freedoms.between);
   const none = new Float64Array(ownChange.length);
-  const isEverywhere = carriers.map(({ on }) =>
-    on.every(
-      (sparse, d) =>
-        sparse === null || (sparse.x === null && sparse.rows.length === fit.prepared.designs[d]!.rows.length),
-    ),
-  );
+  const isEverywhere = touchingAll(carriers, fit.prepared.designs);
   for (let k = 0; k < count; k++) {
     const { carrier, source } = all[k]!;
     if (only !== null && (source.kind !== only.kind || source.id !== only.id)) continue;
@@ -251,6 +247,25 @@ export function evidenceOf(given: EvidenceGiven, only: ScannedSource | null = nu
     }
   }
   return out;
+}
+
+/** By carrier, whether it is the same on all rows of each design that it touches. */
+function touchingAll(carriers: readonly Carrier[], designs: readonly Design[]): boolean[] {
+  // Rows of those put together are those of their parts: nobody need look for them.
+  const counts: (Int32Array | null)[] = carriers.map(({ parts }) => parts && new Int32Array(designs.length));
+  const countOf = (c: number, d: number): number => counts[c]?.[d] ?? carriers[c]!.on[d]?.rows.length ?? 0;
+  for (let c = carriers.length - 1; c >= 0; c--) {
+    const own = counts[c];
+    for (const part of carriers[c]!.parts ?? [])
+      for (let d = 0; d < designs.length; d++) own![d]! += countOf(part, d);
+  }
+  return carriers.map((carrier, c) =>
+    designs.every(({ rows }, d) => {
+      const count = countOf(c, d);
+      if (count === 0) return true;
+      return count === rows.length && (carrier.parts !== null || carrier.on[d]!.x === null);
+    }),
+  );
 }
 
 /** Where less than this share of the information rests on comparing lots, what lots have in common does not matter. */

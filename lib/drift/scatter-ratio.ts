@@ -40,10 +40,10 @@ const LESS = Math.log(0.4);
 /** Log Bayes factor of more scatter. One-sided: less scatter speaks against, but never strongly. */
 export function scatterFactor(z: number, information: number, inflation: number): number {
   const g = SPREAD_SLAB * information;
-  return scatterFactorFrom(bayesFactorAtZero(g), { z: z / inflation, g });
+  return scatterFactorFrom(bayesFactorAtZero(g), z / inflation, g);
 }
 
 /** The same from the value at z = 0 of a Bayes factor, which all features of a hypothesis have in common. */
-export function scatterFactorFrom(atZero: number, { z, g }: { z: number; g: number }): number {
+export function scatterFactorFrom(atZero: number, z: number, g: number): number {
   return z > 0 ? bayesFactorFrom(atZero, z, g) + MORE : atZero + LESS;
 }

@@ -156,9 +156,11 @@ function pooled(
   const temperedSums = new MixtureSums(SHARES);
   const plainSums = new MixtureSums(SHARES);
   const careful = new Float64Array(features);
-  let g = Number.NaN;
-  let atZero = Number.NaN;
-  const moved = hypotheses.map((_, k) => {
+  const moved: SpreadEvidence["moved"] = [];
+  // Loops alone: for numbers that a closure writes, the compiler puts a new one on the heap each time.
+  for (let k = 0; k < hypotheses.length; k++) {
+    let g = Number.NaN;
+    let atZero = Number.NaN;
     for (let feature = 0; feature < features; feature++) {
       const at = k * features + feature;
       careful[feature] = Number.NEGATIVE_INFINITY;
@@ -168,18 +170,18 @@ function pooled(
         g = SPREAD_SLAB * information[at]!;
         atZero = bayesFactorAtZero(g);
       }
-      const log = believed(scatterFactorFrom(atZero, { z: z[at]! / factors[feature]!, g }));
+      const log = believed(scatterFactorFrom(atZero, z[at]! / factors[feature]!, g));
       careful[feature] = log;
       temperedSums.addShared(log, repeats[feature]!);
-      plainSums.add(scatterFactorFrom(atZero, { z: z[at]!, g }));
+      plainSums.add(scatterFactorFrom(atZero, z[at]!, g));
     }
     temperedSums.addTo(tempered, k * count);
     plainSums.addTo(plain, k * count);
     const own = likelier(careful, SHARE_FOR_MOVED);
     // Pieces may rock before any of their features tells by itself: then less is asked of each.
     const told = own.length < LEAST_FEATURES && rocking[k]! > 0 ? likelier(careful, SHARE_OF_ROCKING) : own;
-    return told.map((feature) => ({ feature, ratio: root[k * features + feature]! ** 1.5 }));
-  });
+    moved.push(told.map((feature) => ({ feature, ratio: root[k * features + feature]! ** 1.5 })));
+  }
   return { hypotheses, tempered, plain, moved, rocking };
 }
 

@@ -1,8 +1,8 @@
 import { on } from "node:events";
 import { existsSync } from "node:fs";
 import { join, resolve } from "node:path";
-import { Worker } from "node:worker_threads";
 import type { ScannerMessage, ScanOrder } from "../../app/jobs/scanner";
+import { scannerThread } from "../../app/jobs/scans";
 import { bundle } from "../../app/start/bundle.mjs";
 import { openDatabase } from "../../db/connection";
 import { listParts } from "../../db/queries/features";
@@ -146,7 +146,7 @@ async function lotsArriving(plant: Plant, { folder, runs }: BenchOptions): Promi
   };
   await bringIn("before.csv", (part, lot) => part > 1 || lot <= LOTS - runs);
   const databasePath = join(data, "steadyrest.db");
-  const thread = new Worker(join(process.cwd(), ".build", "scanner.mjs"), { workerData: { databasePath } });
+  const thread = scannerThread(databasePath);
   const scan = async () => {
     thread.postMessage({ now: Date.now() } satisfies ScanOrder);
     for await (const [message] of on(thread, "message") as AsyncIterable<[ScannerMessage]>) {
