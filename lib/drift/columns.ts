@@ -40,7 +40,10 @@ export function withDense(strata: Strata, columns: Columns, dense: readonly Floa
 }
 
 function summed(strata: Strata, columns: Plain): Columns {
-  return { ...columns, cells: sumsInCells(strata, columns), products: crossProducts(strata.pieces, columns) };
+  const { size, sortOf, sorts, dense } = columns;
+  const cells = sumsInCells(strata, columns);
+  // Written out, so that all columns have one shape for the compiler.
+  return { size, sortOf, sorts, dense, cells, products: crossProducts(strata.pieces, columns) };
 }
 
 type Plain = Pick<Columns, "size" | "sortOf" | "sorts" | "dense">;

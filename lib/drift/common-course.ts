@@ -34,13 +34,16 @@ export function commonCourse(correlations: Correlations): CommonCourse | null {
   const { features, within, between } = correlations;
   const loads = strongestLoads(between, features);
   if (loads === null) return null;
-  const course = { loads, within: seen(within, loads), between: seen(between, loads) };
+  const seenWithin = seen(within, loads);
+  const seenBetween = seen(between, loads);
   const left = {
-    ...correlations,
-    within: leftOf(within, loads, course.within),
-    between: leftOf(between, loads, course.between),
+    features,
+    within: leftOf(within, loads, seenWithin),
+    between: leftOf(between, loads, seenBetween),
+    freedomWithin: correlations.freedomWithin,
+    freedomBetween: correlations.freedomBetween,
   };
-  return { ...course, left };
+  return { loads, within: seenWithin, between: seenBetween, left };
 }
 
 /** Share of the variance of a feature's test that is left without the course, where b of it rests on lots. */

@@ -108,8 +108,18 @@ export function informationOf(sums: CarrierSums, gls: Generalised): Information 
     takeCellsOff(columns, cells, off, { out: products, at: place * size });
   }
   const pieces = extended(sums.pieces, lots + 1);
-  if (lots === 0) return { gls, pieces, square, products, ...NO_RAMP };
-  return { gls, pieces, square, products, ...fromLotOn({ pieces, square, products }, size, sums.needs) };
+  if (lots === 0) return withoutRamp(gls, { pieces, square, products });
+  const ramp = fromLotOn({ pieces, square, products }, size, sums.needs);
+  // Written out, so that all have one shape for the compiler.
+  return {
+    gls,
+    pieces,
+    square,
+    squareByLot: ramp.squareByLot,
+    squareByLot2: ramp.squareByLot2,
+    products,
+    productsByLot: ramp.productsByLot,
+  };
 }
 
 /**
@@ -129,7 +139,7 @@ export function joined(
   const square = added(a.square, b.square);
   square[0]! -= 2 * dotOver(cells, many.cells, off);
   const products = added(a.products, b.products);
-  return { gls, pieces: added(a.pieces, b.pieces), square, products, ...NO_RAMP };
+  return withoutRamp(gls, { pieces: added(a.pieces, b.pieces), square, products });
 }
 
 /** One vector serves all carriers: only the cells just written are read. */
@@ -140,7 +150,13 @@ function cellsOf({ cells }: Strata): Float64Array {
 }
 
 const NONE = new Float64Array(0);
-const NO_RAMP = { squareByLot: NONE, squareByLot2: NONE, productsByLot: NONE };
+
+function withoutRamp(
+  gls: Generalised,
+  { pieces, square, products }: Pick<Information, "pieces" | "square" | "products">,
+): Information {
+  return { gls, pieces, square, squareByLot: NONE, squareByLot2: NONE, products, productsByLot: NONE };
+}
 
 function extended(values: Float64Array, length: number): Float64Array {
   const out = new Float64Array(length);

@@ -1,5 +1,5 @@
 /**
- * The median of a column of numbers, by partial sorting of a copy.
+ * The median of a column of numbers, by partial sorting of a copy, or of that part of it in which it lies.
  *
  * The scan takes tens of thousands of medians, some over a hundred thousand tests; sorting each in full was a
  * fifth of its time.
@@ -18,12 +18,53 @@ export function middleBetween(values: ArrayLike<number>, from: number, to: numbe
   if (count === 0) return Number.NaN;
   const copy = copied(values, from, to);
   const half = count >> 1;
-  const upper = nth(copy, count, half);
+  const { before, left } = count < MANY ? { before: 0, left: count } : narrow(copy, count, half);
+  const upper = nth(copy, left, half - before);
   if (count % 2 === 1) return upper;
-  // What lies before the middle is no larger than it.
   let lower = Number.NEGATIVE_INFINITY;
-  for (let i = 0; i < half; i++) if (copy[i]! > lower) lower = copy[i]!;
+  // What lies before the middle is no larger than it.
+  for (let i = 0; i < half - before; i++) if (copy[i]! > lower) lower = copy[i]!;
+  // Where all of it was left out.
+  if (half === before) for (let i = from; i < to; i++) lower = below(values[i]!, upper, lower);
   return lower + (upper - lower) / 2;
+}
+
+function below(value: number, bound: number, most: number): number {
+  return value < bound && value > most ? value : most;
+}
+
+/** With so many values it pays to look first where the middle lies. */
+const MANY = 256;
+const BUCKETS = 512;
+const counts = new Int32Array(BUCKETS + 1);
+
+/**
+ * Leaves of the first `count` values, none of them NaN, at the front those of the bucket in which number n falls, of
+ * equal ones from the least to the most: a pass without a branch that cannot be foreseen, where partial sorting has one
+ * for each value.
+ *
+ * @returns how many are less than those, and how many these are
+ */
+function narrow(values: Float64Array, count: number, n: number): { before: number; left: number } {
+  let least = values[0]!;
+  let most = values[0]!;
+  for (let i = 1; i < count; i++) {
+    least = Math.min(least, values[i]!);
+    most = Math.max(most, values[i]!);
+  }
+  const scale = BUCKETS / (most - least);
+  if (!(scale > 0 && Number.isFinite(scale))) return { before: 0, left: count };
+  counts.fill(0);
+  for (let i = 0; i < count; i++) counts[Math.floor((values[i]! - least) * scale)]!++;
+  let bucket = 0;
+  let before = 0;
+  while (before + counts[bucket]! <= n) before += counts[bucket++]!;
+  let left = 0;
+  for (let i = 0; i < count; i++) {
+    const value = values[i]!;
+    if (Math.floor((value - least) * scale) === bucket) values[left++] = value;
+  }
+  return { before, left };
 }
 
 /** Mean of the `count` smallest of some values. */

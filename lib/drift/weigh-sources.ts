@@ -94,9 +94,9 @@ function meanCandidates(scans: readonly TableScan[], axis: LotAxis): Candidate[]
   const evidence = scans.map((scan) => scan.evidence);
   const isKnown = ({ table, k }: Place) => evidence[table]!.features[k] !== 0;
   for (const one of triedOn(scans, axis)) {
-    const places = one.places.every(isKnown) ? one.places : one.places.filter(isKnown);
-    if (places.length === 1) found.push(pooledAlone(evidence, { ...one, places }));
-    else if (places.length > 0) found.push(pooled(evidence, { ...one, places }));
+    const told = one.places.every(isKnown) ? one : { ...one, places: one.places.filter(isKnown) };
+    if (told.places.length === 1) found.push(pooledAlone(evidence, told));
+    else if (told.places.length > 0) found.push(pooled(evidence, told));
   }
   return found;
 }
@@ -129,10 +129,11 @@ type Group = { head: Head; courses: { table: number; at: number; onsets: Onsets 
 function coursesOn(scans: readonly TableScan[], axis: LotAxis): Iterable<Group> {
   const groups = new Map<string, Group>();
   for (const [table, { hypotheses }] of scans.entries()) {
+    const indexOf = axis.indexOf[table]!;
     for (const [key, { head, byOnset }] of coursesOf(hypotheses)) {
-      const onsets = [...byOnset]
-        .map(([lot, k]): Onsets[number] => [axis.indexOf[table]![lot]!, k])
-        .sort(([a], [b]) => a - b);
+      const onsets: Onsets = [];
+      for (const [lot, k] of byOnset) onsets.push([indexOf[lot]!, k]);
+      if (onsets.length > 1) onsets.sort(([a], [b]) => a - b);
       const group = groups.get(key) ?? { head, courses: [] };
       groups.set(key, group);
       group.courses.push({ table, at: 0, onsets });
@@ -144,6 +145,7 @@ function coursesOn(scans: readonly TableScan[], axis: LotAxis): Iterable<Group> 
 function unpooledIn({ head, courses }: Group): Unpooled[] {
   const all = unionOf(courses.map(({ onsets }) => onsets));
   const onsets = head.variant === "" ? all : all.slice(0, 1);
+  const { source, kind, variant, life } = head;
   return onsets.map((onset) => {
     const places: Place[] = [];
     for (const course of courses) {
@@ -152,7 +154,7 @@ function unpooledIn({ head, courses }: Group): Unpooled[] {
       const k = course.onsets[course.at]?.[1];
       if (k !== undefined) places.push({ table: course.table, k });
     }
-    return { ...head, onset, places };
+    return { source, kind, variant, life, onset, places };
   });
 }
 
@@ -180,6 +182,7 @@ function coursesOf(hypotheses: Hypotheses): Map<string, Course> {
 }
 
 function unionOf(all: readonly Onsets[]): number[] {
+  if (all.length === 1) return all[0]!.map(([onset]) => onset);
   const union = new Set<number>();
   for (const onsets of all) for (const [onset] of onsets) union.add(onset);
   return [...union].sort((a, b) => a - b);

@@ -2,7 +2,13 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { normalQuantile } from "../../../lib/distributions/normal";
 import { studentTUpperTail } from "../../../lib/distributions/student-t";
-import { logBayesFactor, logMixture, logSumExp, normalScore } from "../../../lib/drift/bayes-factor";
+import {
+  logBayesFactor,
+  logMixture,
+  logSumExp,
+  normalScore,
+  squaredScore,
+} from "../../../lib/drift/bayes-factor";
 import { factorise, solve } from "../../../lib/drift/cholesky";
 import { middleOf } from "../../../lib/drift/middle";
 import { shortTermSigma } from "../../../lib/drift/short-term-sigma";
@@ -106,6 +112,15 @@ describe("evidence of one feature", () => {
     }
   });
 
+  test("law: its square is the square, from shifts lost in the scatter to far ones", () => {
+    for (const freedom of [4, 58, 3000]) {
+      for (const t of [0, 1e-6, 0.1, 0.9, 1.1, 7, 38, 400]) {
+        const score = normalScore(t, freedom);
+        expect(Math.abs(squaredScore(t, freedom) - score * score)).toBeLessThanOrEqual(1e-14 * score * score);
+      }
+    }
+  });
+
   test("by hand: mixtures and sums of logs, also where the exponential overflows", () => {
     expect(logMixture(0.2, Math.log(6))).toBeCloseTo(Math.log(2), 12);
     expect(logMixture(1, 3)).toBe(3);
@@ -149,14 +164,21 @@ describe("scatter", () => {
     expect(Math.abs(trimmedHalfSquare(steps(100)) - trimmedHalfSquare(steps(0)))).toBeLessThan(0.01);
   });
 
-  test("law: the middle is what sorting finds", () => {
+  test("law: the middle is what sorting finds, of few values and of many, and where most are equal", () => {
     const value = fc.double({ noNaN: true, noDefaultInfinity: true, min: -1e6, max: 1e6 });
+    const few = fc.array(value, { minLength: 1, maxLength: 60 });
+    const long = { minLength: 256, maxLength: 700 };
+    const many = fc.array(fc.oneof(value, fc.double({ noNaN: true, min: -1e-9, max: 1e-9 })), long);
+    const equal = fc.array(fc.integer({ min: -2, max: 1 }), long);
+    const far = fc.array(fc.constantFrom(-1e308, 0, 1, 2, 1e308), long);
     fc.assert(
-      fc.property(fc.array(value, { minLength: 1, maxLength: 60 }), (values) => {
+      fc.property(fc.oneof(few, many, equal, far), (values) => {
         const sorted = [...values].sort((a, b) => a - b);
         const half = sorted.length >> 1;
-        const expected = sorted.length % 2 === 1 ? sorted[half]! : (sorted[half - 1]! + sorted[half]!) / 2;
-        expect(middleOf(values)).toBeCloseTo(expected, 6);
+        const expected = sorted.length % 2 === 1 ? sorted[half]! : sorted[half - 1]! / 2 + sorted[half]! / 2;
+        expect(Math.abs(middleOf(values) - expected)).toBeLessThanOrEqual(
+          1e-15 * Math.abs(expected) + 1e-300,
+        );
       }),
     );
   });

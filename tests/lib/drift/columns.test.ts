@@ -111,7 +111,7 @@ test("law: a feature that counts for a share of itself adds that share of its lo
       sums.addTo(out, 0);
       for (const [p, share] of shares.entries()) {
         const expected = features.reduce((sum, [l, repeated]) => sum + logMixture(share, l) / repeated, 0);
-        expect(out[p]).toBeCloseTo(expected, 7);
+        expect(out[p]).toBeCloseTo(expected, 10);
       }
     }),
   );
