@@ -1,15 +1,15 @@
 import { use } from "react";
 import type { BoardRow } from "../../db/queries/board";
 import type { GaugeDue } from "../../lib/board/gauges-due";
-import { paged } from "../../lib/board/paged";
+import { paged } from "../../lib/format/paged";
 import type { Words } from "../../lib/words/words";
+import { PageTurner } from "../fittings/page-turner";
 import { StateShape } from "../fittings/state-word";
 import { words } from "../language/language";
 import styles from "./board.module.css";
 import { BoardRows, type RowWords } from "./board-rows";
 import { GaugesDue } from "./gauges-due";
 import { MovingSource } from "./moving-source";
-import { PageTurner } from "./page-turner";
 import type { PlacedFlags } from "./placed-flags";
 import { withReasons } from "./placed-rows";
 import { shownRows } from "./shown-rows";

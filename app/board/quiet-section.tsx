@@ -1,9 +1,10 @@
 import { use } from "react";
 import type { BoardRow } from "../../db/queries/board";
-import { paged } from "../../lib/board/paged";
 import { partName } from "../../lib/format/names";
+import { paged } from "../../lib/format/paged";
 import { Link } from "../fittings/link";
 import { AtLeast } from "../fittings/num";
+import { PageTurner } from "../fittings/page-turner";
 import { StateShape } from "../fittings/state-word";
 import { Table } from "../fittings/table";
 import { ToleranceStrip } from "../fittings/tolerance-strip";
@@ -12,7 +13,6 @@ import { words } from "../language/language";
 import { ROWS_ON_A_PAGE } from "./band-section";
 import styles from "./board.module.css";
 import type { BoardPlace } from "./board-filter";
-import { PageTurner } from "./page-turner";
 import { withReasons } from "./placed-rows";
 
 /**

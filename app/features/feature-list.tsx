@@ -2,6 +2,7 @@ import { TRIAL_VERSION } from "../../lib/evaluation/setup";
 import type { Standing } from "../../lib/evaluation/standing";
 import { partName } from "../../lib/format/names";
 import { toleranceWords } from "../../lib/format/numbers";
+import { paged, TABLE_ROWS } from "../../lib/format/paged";
 import { isFound } from "../../lib/plan/found-feature";
 import type { Words } from "../../lib/words/words";
 import { database } from "../database";
@@ -10,6 +11,7 @@ import { SelectField, TextField } from "../fittings/fields";
 import { Link } from "../fittings/link";
 import { Note } from "../fittings/note";
 import { AtLeast, Num } from "../fittings/num";
+import { PageTurner } from "../fittings/page-turner";
 import { StateWord } from "../fittings/state-word";
 import { Table } from "../fittings/table";
 import { ToleranceStrip } from "../fittings/tolerance-strip";
@@ -19,9 +21,9 @@ import { plant } from "../plant";
 import { boardShown } from "../shown/lengths";
 
 /** The list, narrowed by part number and by words that a feature or its part carries. */
-export async function FeatureList({ part, find }: { part: string; find: string }) {
+export async function FeatureList({ part, find, page }: { part: string; find: string; page: number }) {
   const { zone, now } = await plant();
-  const { features, charts, figures } = await words();
+  const { board, features, charts, figures } = await words();
   const { list: said } = features;
   const all = await boardShown(await database());
   const parts = [...new Map(all.map(({ feature }) => [feature.part.number, feature.part])).values()];
@@ -35,6 +37,11 @@ export async function FeatureList({ part, find }: { part: string; find: string }
       </Note>
     );
   }
+  const shown = paged(rows, { page, size: TABLE_ROWS });
+  const toPage = (wanted: number) => {
+    const asked = { ...(part && { part }), ...(find && { find }), page: String(wanted) };
+    return `/features?${new URLSearchParams(asked)}`;
+  };
   return (
     <>
       <form action="/features">
@@ -60,7 +67,7 @@ export async function FeatureList({ part, find }: { part: string; find: string }
       </form>
       <Table
         caption={rows.length === all.length ? said.count(all.length) : said.some(rows.length, all.length)}
-        rows={rows}
+        rows={shown.rows}
         rowKey={({ feature }) => feature.id}
         empty={
           <Note kind="empty" title={said.nothing}>
@@ -118,6 +125,7 @@ export async function FeatureList({ part, find }: { part: string; find: string }
           },
         ]}
       />
+      <PageTurner label={board.turning.of(features.title)} shown={shown} toPage={toPage} />
     </>
   );
 }

@@ -1,5 +1,6 @@
 import { listFeatures, listParts } from "../../db/queries/features";
 import { partName } from "../../lib/format/names";
+import { pageAsked, paged, TABLE_ROWS } from "../../lib/format/paged";
 import type { Words } from "../../lib/words/words";
 import { mayOpen, requirePage } from "../access";
 import { database } from "../database";
@@ -7,6 +8,7 @@ import { Button, LinkButton } from "../fittings/controls";
 import { SelectField } from "../fittings/fields";
 import { Note } from "../fittings/note";
 import { PageFrame, Section } from "../fittings/page-frame";
+import { PageTurner } from "../fittings/page-turner";
 import { words } from "../language/language";
 import { FeaturePlanTable } from "./feature-plan-table";
 import { PartTable } from "./part-table";
@@ -21,12 +23,13 @@ type SearchParams = Record<string, string | string[] | undefined>;
 /** The control plan: parts, their features, and how each is charted and judged. */
 export default async function PlanPage({ searchParams }: { searchParams: Promise<SearchParams> }) {
   const person = await requirePage("/plan");
-  const { part: wanted } = await searchParams;
-  const { plan: said } = await words();
+  const { part: wanted, page } = await searchParams;
+  const { plan: said, board } = await words();
   const db = await database();
   const parts = await listParts(db);
   const chosen = parts.find(({ id }) => String(id) === wanted) ?? null;
   const features = await listFeatures(db, chosen ? { partId: chosen.id } : {});
+  const shown = paged(features, { page: pageAsked(page), size: TABLE_ROWS });
   const mayChange = mayOpen(person, "/plan/parts/new");
 
   return (
@@ -73,7 +76,12 @@ export default async function PlanPage({ searchParams }: { searchParams: Promise
               />
               <Button type="submit">{said.show}</Button>
             </form>
-            <FeaturePlanTable features={features} isOnePart={chosen !== null} />
+            <FeaturePlanTable features={shown.rows} isOnePart={chosen !== null} />
+            <PageTurner
+              label={board.turning.of(said.features)}
+              shown={shown}
+              toPage={(to) => `/plan?${chosen ? `part=${chosen.id}&` : ""}page=${to}#features`}
+            />
           </Section>
         </>
       ) : null}

@@ -4,6 +4,7 @@ import { use } from "react";
 import { featuresOfIntake, type IntakeRow, intakeById, refusalsOf } from "../../../db/queries/intakes";
 import { storedExcursionIn } from "../../../lib/evaluation/excursion-words";
 import { whole } from "../../../lib/format/numbers";
+import { pageAsked, paged, TABLE_ROWS } from "../../../lib/format/paged";
 import { fill } from "../../../lib/words/fill";
 import type { Words } from "../../../lib/words/words";
 import { mayCall, requirePage } from "../../access";
@@ -11,6 +12,7 @@ import { database } from "../../database";
 import { Filled } from "../../fittings/filled";
 import { Note } from "../../fittings/note";
 import { PageFrame, Section } from "../../fittings/page-frame";
+import { PageTurner } from "../../fittings/page-turner";
 import { StateWord } from "../../fittings/state-word";
 import { Table } from "../../fittings/table";
 import { When } from "../../fittings/when";
@@ -23,14 +25,17 @@ import { UndoIntake } from "./undo-intake";
 
 const MOST_REFUSALS_SHOWN = 500;
 
-type Params = { params: Promise<{ id: string }> };
+type Params = {
+  params: Promise<{ id: string }>;
+  searchParams: Promise<Record<string, string | string[] | undefined>>;
+};
 
-export async function generateMetadata({ params }: Params) {
+export async function generateMetadata({ params }: Pick<Params, "params">) {
   return { title: (await words()).intake.page.tab((await params).id) };
 }
 
 /** One file that came in: what became of it, row by row where it was refused, and the way back. */
-export default async function IntakeDetailPage({ params }: Params) {
+export default async function IntakeDetailPage({ params, searchParams }: Params) {
   const person = await requirePage("/intake/[id]");
   const id = Number((await params).id);
   const db = await database();
@@ -42,8 +47,12 @@ export default async function IntakeDetailPage({ params }: Params) {
     featuresOfIntake(db, id),
     plant(),
   ]);
-  const { intake: all, desk, rules, storedTexts } = await words();
+  const { board, intake: all, desk, rules, storedTexts } = await words();
   const { page: said } = all;
+  const shown = paged(
+    [...touched].sort((a, b) => Number(a.alarm === null) - Number(b.alarm === null)),
+    { page: pageAsked((await searchParams).page), size: TABLE_ROWS },
+  );
   const toLookAt = touched.filter(({ alarm }) => alarm !== null).length;
   const mayUndo = intake.state === "done" && mayCall(person, "POST /api/intake/[id]/undo");
   return (
@@ -127,8 +136,13 @@ export default async function IntakeDetailPage({ params }: Params) {
                 cell: ({ alarm }) => (alarm === null ? said.noAlarm : storedExcursionIn(alarm, rules)),
               },
             ]}
-            rows={[...touched].sort((a, b) => Number(a.alarm === null) - Number(b.alarm === null))}
+            rows={shown.rows}
             rowKey={(row) => row.id}
+          />
+          <PageTurner
+            label={board.turning.of(said.touched)}
+            shown={shown}
+            toPage={(page) => `/intake/${id}?page=${page}#features`}
           />
         </Section>
       ) : null}

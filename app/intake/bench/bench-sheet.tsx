@@ -20,18 +20,21 @@ type SheetWords = Words["bench"]["sheet"];
 /** A sheet of pieces and features, kept in this browser from the first key on until it is stored. */
 export function BenchSheet({
   part,
+  page,
   features,
   codes,
   words,
 }: {
   part: number;
+  /** Which of the part's features these are, where it has many; each page keeps a sheet of its own. */
+  page: number;
   features: readonly BenchFeature[];
   /** Known sources by kind, to choose from; another may be typed. */
   codes: Record<string, string[]>;
   words: SheetWords;
 }) {
   const { figures } = useCommonWords();
-  const place = `steadyrest bench ${part}`;
+  const place = `steadyrest bench ${part}${page > 1 ? ` ${page}` : ""}`;
   const [sheet, setSheet] = useState<Sheet>(() => emptySheet(features.length, ""));
   const [goesDown, setGoesDown] = useState(false);
   const [isAsking, setAsking] = useState(false);

@@ -1,6 +1,7 @@
 import { listFeatures, listParts, type PartRow } from "../../../db/queries/features";
 import { listSources } from "../../../db/queries/sources";
 import { partName } from "../../../lib/format/names";
+import { pageAsked, paged } from "../../../lib/format/paged";
 import { SOURCE_KINDS } from "../../../lib/measurements/series";
 import { requirePage } from "../../access";
 import { database } from "../../database";
@@ -9,6 +10,7 @@ import { SelectField } from "../../fittings/fields";
 import { Link } from "../../fittings/link";
 import { Note } from "../../fittings/note";
 import { PageFrame } from "../../fittings/page-frame";
+import { PageTurner } from "../../fittings/page-turner";
 import { words } from "../../language/language";
 import styles from "./bench.module.css";
 import { benchFeature } from "./bench-feature";
@@ -18,15 +20,18 @@ export async function generateMetadata() {
   return { title: (await words()).bench.title };
 }
 
+/** More columns than these nobody fills in a row; the others are a page away, each page with a sheet of its own. */
+const COLUMNS_ON_A_PAGE = 60;
+
 type SearchParams = Record<string, string | string[] | undefined>;
 
 /** Where a person at a bench types what was measured by hand. */
 export default async function BenchPage({ searchParams }: { searchParams: Promise<SearchParams> }) {
   await requirePage("/intake/bench");
   const db = await database();
-  const { bench: said, intake } = await words();
+  const { bench: said, board, intake } = await words();
   const parts = latestRevisions(await listParts(db));
-  const asked = (await searchParams).part;
+  const { part: asked, page } = await searchParams;
   const part = parts.find(({ id }) => String(id) === asked) ?? parts[0];
   if (!part) {
     return (
@@ -37,7 +42,10 @@ export default async function BenchPage({ searchParams }: { searchParams: Promis
       </PageFrame>
     );
   }
-  const features = (await listFeatures(db, { partId: part.id })).map(benchFeature);
+  const shown = paged((await listFeatures(db, { partId: part.id })).map(benchFeature), {
+    page: pageAsked(page),
+    size: COLUMNS_ON_A_PAGE,
+  });
   const known = (await listSources(db)).filter(({ retired }) => !retired);
   const codes = Object.fromEntries(
     SOURCE_KINDS.map((kind) => [
@@ -60,7 +68,19 @@ export default async function BenchPage({ searchParams }: { searchParams: Promis
         />
         <Button type="submit">{said.choose}</Button>
       </form>
-      <BenchSheet key={part.id} part={part.id} features={features} codes={codes} words={said.sheet} />
+      <PageTurner
+        label={board.turning.of(said.title)}
+        shown={shown}
+        toPage={(to) => `/intake/bench?part=${part.id}&page=${to}`}
+      />
+      <BenchSheet
+        key={`${part.id} ${shown.page}`}
+        part={part.id}
+        page={shown.page}
+        features={shown.rows}
+        codes={codes}
+        words={said.sheet}
+      />
     </PageFrame>
   );
 }

@@ -1,6 +1,7 @@
 import { use } from "react";
 import type { PlanGroup } from "../../../lib/alarm-budget/plan-groups";
 import { partName } from "../../../lib/format/names";
+import { TABLE_ROWS } from "../../../lib/format/paged";
 import { Link } from "../../fittings/link";
 import { RuleList } from "../../fittings/rule-words";
 import { words } from "../../language/language";
@@ -22,13 +23,16 @@ export function GroupFeatures({ group }: { group: PlanGroup<MeasuredFeature> }) 
           <h3>{said.features}</h3>
           <p className={styles.soft}>{said.who}</p>
           <ul className={styles.features}>
-            {group.features.map(({ id, name, part }) => (
+            {group.features.slice(0, TABLE_ROWS).map(({ id, name, part }) => (
               <li key={id}>
                 <Link href={`/plan/features/${id}`}>{name}</Link>{" "}
                 <span className={styles.soft}>{partName(part)}</span>
               </li>
             ))}
           </ul>
+          {group.features.length > TABLE_ROWS ? (
+            <p className={styles.soft}>{said.more(group.features.length - TABLE_ROWS)}</p>
+          ) : null}
         </div>
       </div>
     </details>

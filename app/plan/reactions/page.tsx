@@ -8,6 +8,7 @@ import {
   writtenPlans,
 } from "../../../db/queries/reaction-plans";
 import { partName } from "../../../lib/format/names";
+import { pageAsked, paged, TABLE_ROWS } from "../../../lib/format/paged";
 import type { Words } from "../../../lib/words/words";
 import { mayRun, requirePage } from "../../access";
 import { database } from "../../database";
@@ -15,6 +16,7 @@ import { Filled } from "../../fittings/filled";
 import { Link } from "../../fittings/link";
 import { Note } from "../../fittings/note";
 import { PageFrame, Section } from "../../fittings/page-frame";
+import { PageTurner } from "../../fittings/page-turner";
 import { Table } from "../../fittings/table";
 import { When } from "../../fittings/when";
 import { words } from "../../language/language";
@@ -42,7 +44,8 @@ export default async function ReactionsPage({
   const owner = ownerAsked(asked, { features, parts });
   const { byFeature, byPart } = await writtenPlans(db);
   const { zone } = await plant();
-  const { reactionPlans: said, plan, reactions } = await words();
+  const { board, reactionPlans: said, plan, reactions } = await words();
+  const shown = paged(features, { page: pageAsked(asked.page), size: TABLE_ROWS });
 
   return (
     <PageFrame
@@ -79,50 +82,57 @@ export default async function ReactionsPage({
           {said.noneWhy}
         </Note>
       ) : (
-        parts
-          .filter(({ id }) => features.some(({ partId }) => partId === id))
-          .map((part) => (
-            <Section
-              key={part.id}
-              title={`${partName(part)} ${part.name}`}
-              purpose={
-                <Link href={`/plan/reactions?part=${part.id}`}>
-                  {byPart.has(part.id) ? said.ofPart(byPart.get(part.id)?.version ?? 0) : said.noneOfPart}
-                </Link>
-              }
-            >
-              <Table
-                caption={said.caption(partName(part))}
-                isCaptionShown={false}
-                rows={features.filter(({ partId }) => partId === part.id)}
-                rowKey={({ id }) => id}
-                columns={[
-                  {
-                    key: "feature",
-                    head: said.heads.feature,
-                    cell: ({ id, name }) => <Link href={`/plan/reactions?feature=${id}`}>{name}</Link>,
-                  },
-                  {
-                    key: "plan",
-                    head: said.heads.plan,
-                    cell: (feature) =>
-                      planWords(
-                        byFeature.get(feature.id) ?? byPart.get(part.id) ?? defaultPlan(feature.kind),
-                        said,
-                      ),
-                  },
-                  {
-                    key: "steps",
-                    head: said.heads.steps,
-                    figures: true,
-                    cell: (feature) =>
-                      (byFeature.get(feature.id) ?? byPart.get(part.id) ?? defaultPlan(feature.kind)).steps
-                        .length,
-                  },
-                ]}
-              />
-            </Section>
-          ))
+        <>
+          {parts
+            .filter(({ id }) => shown.rows.some(({ partId }) => partId === id))
+            .map((part) => (
+              <Section
+                key={part.id}
+                title={`${partName(part)} ${part.name}`}
+                purpose={
+                  <Link href={`/plan/reactions?part=${part.id}`}>
+                    {byPart.has(part.id) ? said.ofPart(byPart.get(part.id)?.version ?? 0) : said.noneOfPart}
+                  </Link>
+                }
+              >
+                <Table
+                  caption={said.caption(partName(part))}
+                  isCaptionShown={false}
+                  rows={shown.rows.filter(({ partId }) => partId === part.id)}
+                  rowKey={({ id }) => id}
+                  columns={[
+                    {
+                      key: "feature",
+                      head: said.heads.feature,
+                      cell: ({ id, name }) => <Link href={`/plan/reactions?feature=${id}`}>{name}</Link>,
+                    },
+                    {
+                      key: "plan",
+                      head: said.heads.plan,
+                      cell: (feature) =>
+                        planWords(
+                          byFeature.get(feature.id) ?? byPart.get(part.id) ?? defaultPlan(feature.kind),
+                          said,
+                        ),
+                    },
+                    {
+                      key: "steps",
+                      head: said.heads.steps,
+                      figures: true,
+                      cell: (feature) =>
+                        (byFeature.get(feature.id) ?? byPart.get(part.id) ?? defaultPlan(feature.kind)).steps
+                          .length,
+                    },
+                  ]}
+                />
+              </Section>
+            ))}
+          <PageTurner
+            label={board.turning.of(said.title)}
+            shown={shown}
+            toPage={(to) => `/plan/reactions?page=${to}`}
+          />
+        </>
       )}
     </PageFrame>
   );

@@ -78,6 +78,7 @@ export const budget = {
     rules: "Geltende Regeln",
     features: "Merkmale",
     who: "Die Technik ändert die Regeln auf der Planseite eines Merkmals, mit einem Grund.",
+    more: (count: number) => `Und ${count} weitere; der Prüfplan nennt sie alle.`,
   },
   how: {
     title: "Wie das berechnet ist",

@@ -75,6 +75,7 @@ export const budget = {
     rules: "Run rules in force",
     features: "Features",
     who: "An engineer changes the rules on a feature's plan page, with a reason.",
+    more: (count: number): string => `And ${features(count)} more; the control plan lists all of them.`,
   },
   how: {
     title: "How is this computed",

@@ -1,8 +1,8 @@
 import { use } from "react";
-import type { Paged } from "../../lib/board/paged";
-import { LinkButton } from "../fittings/controls";
+import type { Paged } from "../../lib/format/paged";
 import { words } from "../language/language";
-import styles from "./board.module.css";
+import { LinkButton } from "./controls";
+import styles from "./page-turner.module.css";
 
 /** Below a long list: which of its rows these are, with links to the others; nothing where all of them stand above. */
 export function PageTurner({

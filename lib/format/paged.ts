@@ -8,6 +8,14 @@ export type Paged<Row> = {
   count: number;
 };
 
+/** Rows of a long table on one page: as many as a browser lays out at once without being felt. */
+export const TABLE_ROWS = 250;
+
+/** The page that an address names; the first where it names none. */
+export function pageAsked(text: string | string[] | undefined): number {
+  return typeof text === "string" && /^\d{1,9}$/.test(text) ? Number(text) : 1;
+}
+
 /**
  * The page that was asked for, counted from 1. A list gets shorter while somebody reads it: behind its end comes its
  * last page. What is no page number is the first.

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { paged } from "../../../lib/board/paged";
+import { pageAsked, paged } from "../../../lib/format/paged";
 
 const SEVEN = ["a", "b", "c", "d", "e", "f", "g"];
 const page = (asked: number) => paged(SEVEN, { page: asked, size: 3 });
@@ -34,3 +34,14 @@ describe("pages of a list", () => {
     expect(all).toEqual(SEVEN);
   });
 });
+
+test.each([
+  ["3", 3],
+  [undefined, 1],
+  ["", 1],
+  ["-1", 1],
+  ["2.5", 1],
+  ["x", 1],
+  [["2", "3"], 1],
+  ["9".repeat(30), 1],
+])("an address that asks for page %j gets page %i", (asked, page) => expect(pageAsked(asked)).toBe(page));
