@@ -103,20 +103,23 @@ async function longHistory({ browser, server, plant }: Measured): Promise<Ratios
   const drawn = await drawnPoints(page, signalled, { reach: COVERED });
   const thread = await mainThread(page);
   const before = { server: processorOf(server.pid() ?? 0), page: await thread() };
-  const { drag, pan, zoom } = await chartSteps(page);
-  const charts = pan.length + zoom.length;
+  const { frame, drag, pan, key, zoom } = await chartSteps(page);
+  const charts = drag.length + pan.length + key.length + zoom.length;
   const ofServer = (1000 * (processorOf(server.pid() ?? 0) - before.server)) / charts;
   const ofPage = (1000 * ((await thread()) - before.page)) / charts;
   await context.close();
   const times = (label: string, values: readonly number[]): Ratios => [
     { label: `${label}, ms, median of ${values.length}`, value: quantile(values, 0.5) },
     { label: `${label}, ms, p95`, value: quantile(values, 0.95), bar: "under 100" },
+    { label: `${label}, ms, longest`, value: Math.max(...values) },
   ];
   return [
     { label: "points drawn of the long history", value: drawn.line + drawn.marks, bar: "at most 2000" },
     { label: `of ${signalled.length} signalled subgroups, not drawn`, value: drawn.missing, bar: "0" },
-    ...times("frame dragged over the history, event to frame", drag),
-    ...times("chart moved to other points, event to frame", pan),
+    ...times("frame dragged over the history, event to frame", frame),
+    ...times("chart under a hand that drags the frame far, event to frame", drag),
+    ...times("chart moved to the points before by its link, event to frame", pan),
+    ...times("chart moved by a key of a slider, event to frame", key),
     ...times("chart zoomed out and in, event to frame", zoom),
     { label: "processor of a step of the chart, ms: server", value: ofServer },
     { label: "processor of a step of the chart, ms: the page's thread", value: ofPage },
