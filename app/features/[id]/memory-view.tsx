@@ -1,11 +1,9 @@
 import { use } from "react";
-import type { FeatureHistory } from "../../../db/queries/history";
 import { axisSpans } from "../../../lib/chart/axis-spans";
 import type { ShownWindow } from "../../../lib/chart/shown-window";
 import { onZ } from "../../../lib/charts/memory-chart";
 import { memoryHistory } from "../../../lib/charts/memory-history";
 import { chartAssumptions } from "../../../lib/evaluation/assumptions";
-import type { Evaluation } from "../../../lib/evaluation/evaluation";
 import { unitName, unitSign } from "../../../lib/format/numbers";
 import { shortMomentIn } from "../../../lib/format/times";
 import type { MemoryChart } from "../../../lib/plan/feature-plan";
@@ -16,9 +14,10 @@ import { Note } from "../../fittings/note";
 import { Table } from "../../fittings/table";
 import { words } from "../../language/language";
 import { numberOf } from "./chart-view";
+import { type JudgedFeature, onceJudged } from "./judged-feature";
 import { PlainChart } from "./later-chart";
 import { memoryFigures } from "./memory-figures";
-import { memorySignals } from "./memory-signals";
+import { memoryStretches, stretchWords } from "./memory-signals";
 import { memoryWorking } from "./memory-working";
 import styles from "./panels.module.css";
 import { ParameterForm } from "./parameter-form";
@@ -27,28 +26,43 @@ import { AssumptionList, WorkingList } from "./working-list";
 
 const MOST_LISTED = 10;
 
+type Remembered = { all: ReturnType<typeof memoryHistory>; stretches: ReturnType<typeof memoryStretches> };
+
+/** By the chart and its parameters: the one looked at last, for who moves on over its history asks for the same again. */
+const latestOf = onceJudged(() => ({ key: "", found: null as Remembered | null }));
+
+function remembered(judged: JudgedFeature, chart: MemoryChart): Remembered {
+  const latest = latestOf(judged);
+  const key = JSON.stringify(chart);
+  if (latest.key === key && latest.found) return latest.found;
+  const all = memoryHistory(judged.evaluation, chart);
+  const found = { all, stretches: memoryStretches(all) };
+  latest.key = key;
+  latest.found = found;
+  return found;
+}
+
 /** The feature's points on a chart with a memory: EWMA or two-sided cumulative sum. */
 export function MemoryView({
-  history,
-  evaluation,
+  judged,
   chart,
   window,
   zone,
   hidden,
 }: {
-  history: FeatureHistory;
-  evaluation: Evaluation;
+  judged: JudgedFeature;
   chart: MemoryChart;
   window: ShownWindow;
   zone: string;
   /** The address's other query, to be kept by the form of parameters. */
   hidden: Readonly<Record<string, string>>;
 }) {
+  const { history, evaluation } = judged;
   const { points, versions } = evaluation;
   const every = use(words());
   const { otherCharts, times } = every;
   const { memory: said } = otherCharts;
-  const all = memoryHistory(evaluation, chart);
+  const { all, stretches } = remembered(judged, chart);
   const latest = all.findLastIndex((point) => point !== null);
   if (latest < 0) {
     return <Note kind="not-yet">{said.notYet}</Note>;
@@ -82,13 +96,10 @@ export function MemoryView({
     list.push(version && version.sigma > 0 ? (chart.kind === "cusum" || isZ ? 0 : version.centre) : null);
     return list;
   }, []);
-  const signals = memorySignals(evaluation, {
-    all,
-    chart,
-    inUnit: memoryFigures(feature, { isZ: false }).withUnit,
-    day,
-    words: every,
-  });
+  const inUnit = memoryFigures(feature, { isZ: false }).withUnit;
+  const signals = stretches
+    .slice(0, MOST_LISTED)
+    .map((stretch) => stretchWords(stretch, { evaluation, chart, inUnit, day, words: every }));
   const isPlanned = JSON.stringify(setup.plan.alsoWatch ?? null) === JSON.stringify(chart);
   const name = said.names[chart.kind];
   const [from, to] = [numberOf(window.from), numberOf(window.to)];
@@ -125,11 +136,11 @@ export function MemoryView({
           <p>{otherCharts.noneIn.subgroups(points.count)}</p>
         ) : (
           <ul className={styles.list}>
-            {signals.slice(0, MOST_LISTED).map((signal) => (
+            {signals.map((signal) => (
               <li key={signal}>{signal}</li>
             ))}
-            {signals.length > MOST_LISTED ? (
-              <li>{otherCharts.earlier(signals.length - MOST_LISTED)}</li>
+            {stretches.length > MOST_LISTED ? (
+              <li>{otherCharts.earlier(stretches.length - MOST_LISTED)}</li>
             ) : null}
           </ul>
         )}

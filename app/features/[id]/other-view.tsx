@@ -1,10 +1,8 @@
 import type { Database } from "../../../db/connection";
-import type { FeatureHistory } from "../../../db/queries/history";
 import type { ShownWindow } from "../../../lib/chart/shown-window";
-import type { Evaluation } from "../../../lib/evaluation/evaluation";
-import type { Pattern } from "../../../lib/evaluation/patterns";
 import type { ChartChoice } from "./chart-choice";
 import { CountView } from "./count-view";
+import type { JudgedFeature } from "./judged-feature";
 import { LotView } from "./lot-view";
 import { MemoryView } from "./memory-view";
 import { ShortRunView } from "./short-run-view";
@@ -12,9 +10,7 @@ import { ShortRunView } from "./short-run-view";
 /** The feature's points on the chart that the address asks for, other than that of means or readings. */
 export function OtherView({
   database,
-  history,
-  evaluation,
-  patterns,
+  judged,
   choice,
   window,
   zone,
@@ -22,21 +18,20 @@ export function OtherView({
   addressOf,
 }: {
   database: Database;
-  history: FeatureHistory;
-  evaluation: Evaluation;
-  patterns: readonly Pattern[];
+  judged: JudgedFeature;
   choice: ChartChoice;
   window: ShownWindow;
   zone: string;
   asked: Readonly<Record<string, string | string[] | undefined>>;
   addressOf: (changes: Record<string, string>) => string;
 }) {
+  const { history, evaluation, patterns } = judged;
   const { counts } = history.setup.plan;
   const { view } = choice;
   if (view === "ewma" || view === "cusum") {
     const hidden = { ...keptOf(asked), chart: view };
     const chart = choice[view];
-    return <MemoryView {...{ history, evaluation, chart, window, zone, hidden }} />;
+    return <MemoryView {...{ judged, chart, window, zone, hidden }} />;
   }
   if (counts) {
     return (

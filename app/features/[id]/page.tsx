@@ -130,9 +130,7 @@ export default async function FeaturePage({ params, searchParams }: Params) {
               ) : (
                 <OtherView
                   database={db}
-                  history={history}
-                  evaluation={evaluation}
-                  patterns={patterns}
+                  judged={judged}
                   choice={choice}
                   window={window}
                   zone={zone}
