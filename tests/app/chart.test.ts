@@ -91,6 +91,52 @@ describe("the control chart", () => {
     );
   });
 
+  test("steps over the history show lib's points, the address follows, and the way back leads back", async () => {
+    const { history, evaluation } = await judged();
+    const { points, formed } = evaluation;
+    const page = await browser.page();
+    await signInAs(page, "viewer");
+    await page.goto(`/features/${feature.id}`);
+    const chart = page.getByRole("slider", { name: "Subgroups on the control chart" });
+    const first = async () => Number(await chart.getAttribute("aria-valuemin")) - 1;
+    const latest = points.count - 120;
+    expect(await first()).toBe(latest);
+    await page.getByRole("link", { name: "Earlier" }).click();
+    await expect.poll(first).toBe(latest - 120);
+    await chart.press("Home");
+    const panel = page.getByRole("complementary", { name: "The chosen subgroup" });
+    await panel.getByRole("heading", { name: `Subgroup ${latest - 119}` }).waitFor();
+    expect(await panel.textContent()).toContain(`${fixed(points.mean[latest - 120]!, 4)} mm`);
+    const reading = history.series.value[formed.order[formed.start[latest - 120]!]!]!;
+    await panel
+      .getByRole("row", { name: fixed(reading, 3) })
+      .first()
+      .waitFor();
+
+    await page.waitForURL(new RegExp(`w=${latest - 120}-${latest - 1}$`));
+    await page.getByRole("link", { name: "All", exact: true }).click();
+    await page.waitForURL(/w=0-/);
+    expect(await first()).toBe(0);
+    await page.goBack();
+    await expect.poll(first).toBe(latest - 120);
+    await page.goBack();
+    await expect.poll(first).toBe(latest);
+
+    // What is no part of the history is refused in words, and at most three times what a chart shows is read at once.
+    const asked = (path: string) => page.request.get(`/api/features/${path}`);
+    const whole = await asked(`${feature.id}/points?from=0&to=1499`);
+    expect(await whole.json()).toMatchObject({ from: 0, to: points.count - 1 });
+    for (const range of ["from=0&to=1500", "from=5&to=4", "from=-1&to=4", "from=0"]) {
+      expect((await asked(`${feature.id}/points?${range}`)).status(), range).toBe(400);
+    }
+    for (const path of [
+      "999999/points?from=0&to=1",
+      `${feature.id}/readings?from=${points.count}&to=${points.count}`,
+    ]) {
+      expect((await asked(path)).status(), path).toBe(404);
+    }
+  });
+
   test("colours points by fixture, with a shape for each, from the address and from the list", async () => {
     const page = await browser.page();
     await signInAs(page, "viewer");

@@ -9,9 +9,9 @@ import { PLOT_MARGIN } from "./chart-places";
 
 /**
  * The upright axis of one of the two charts, with its grid. Line, marks, limits and brackets lie over it and share its
- * scale. It stays as it is while the window moves on, so that a step costs none of it: with the line among it, recharts
- * took two thirds of each step. Where grid and figures go is said here, for recharts would measure each figure to find
- * out, and that lays out the whole page.
+ * scale. It stays as it is while the window moves on, so that a step costs none of it: recharts draws in two passes, and
+ * with the line among its parts that was nearly half of each step. Where grid and figures go is said here, for recharts
+ * would measure each figure to find out, and that lays out the whole page.
  */
 export const PlotAxes = memo(function PlotAxes({
   top,
