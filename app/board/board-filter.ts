@@ -81,16 +81,20 @@ const known = new WeakMap<readonly BoardRow[], BoardChoices>();
 /** Found once for the rows of a moment, not for everybody who looks at them. */
 export function choicesOf(rows: readonly BoardRow[]): BoardChoices {
   const choices = known.get(rows) ?? {
-    lines: sorted(rows.map(({ feature }) => feature.part.line)),
-    parts: sorted(rows.map(({ feature }) => feature.part.number)),
-    sources: sorted(rows.flatMap((row) => sourcesOf(row).map(({ kind, code }) => `${kind} ${code}`))),
+    lines: sorted(new Set(rows.map(({ feature }) => feature.part.line))),
+    parts: sorted(new Set(rows.map(({ feature }) => feature.part.number))),
+    sources: SOURCE_KINDS.flatMap((kind) => {
+      const codes = new Set(rows.map(({ sources }) => sources[kind] ?? ""));
+      return sorted(codes).map((code) => `${kind} ${code}`);
+    }),
   };
   known.set(rows, choices);
   return choices;
 }
 
-function sorted(values: readonly string[]): string[] {
-  return [...new Set(values)]
-    .filter((value) => value !== "")
-    .sort((a, b) => a.localeCompare(b, "en", { numeric: true }));
+/** One for all: `localeCompare` makes its own at each call. */
+const { compare } = new Intl.Collator("en", { numeric: true });
+
+function sorted(values: ReadonlySet<string>): string[] {
+  return [...values].filter((value) => value !== "").sort(compare);
 }
