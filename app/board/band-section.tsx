@@ -14,8 +14,8 @@ import type { PlacedFlags } from "./placed-flags";
 import { withReasons } from "./placed-rows";
 import { shownRows } from "./shown-rows";
 
-/** As many as somebody goes through before they look for another way, and as a tablet draws at once. */
-export const ROWS_ON_A_PAGE = 50;
+/** Five screens of a desk: as many as somebody goes through before they look for another way. */
+export const ROWS_ON_A_PAGE = 25;
 
 /**
  * One of the upper two bands, every feature with its reason, the most urgent first. Sources and gauges that are due

@@ -10,10 +10,12 @@ import { Table } from "../fittings/table";
 import { ToleranceStrip } from "../fittings/tolerance-strip";
 import { When } from "../fittings/when";
 import { words } from "../language/language";
-import { ROWS_ON_A_PAGE } from "./band-section";
 import styles from "./board.module.css";
 import type { BoardPlace } from "./board-filter";
 import { withReasons } from "./placed-rows";
+
+/** Lines of a table, of which two go into the height of a row above. */
+const ROWS_ON_A_PAGE = 50;
 
 /**
  * The rest, folded to a count per part; each unfolds to its features. So many come along folded; where there are more,
