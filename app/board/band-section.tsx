@@ -15,7 +15,7 @@ import { withReasons } from "./placed-rows";
 import { shownRows } from "./shown-rows";
 
 /** Five screens of a desk: as many as somebody goes through before they look for another way. */
-export const ROWS_ON_A_PAGE = 25;
+const ROWS_ON_A_PAGE = 25;
 
 /**
  * One of the upper two bands, every feature with its reason, the most urgent first. Sources and gauges that are due

@@ -1,4 +1,3 @@
-import "server-only";
 import type { FlagRow } from "../../db/queries/drift";
 import { shownState } from "../../lib/alarms/alarm-state";
 import { nameOf } from "../../lib/drift/sentence";
