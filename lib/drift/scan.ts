@@ -145,7 +145,7 @@ function secondLook(
     const hypotheses = [...scan.explained.hypotheses, place.k];
     return onItsOwnTerms(scan, scanOne(scan.prepared, { ...scan.explained, hypotheses }, scan), source);
   });
-  const own = weighSources(again, axis).find((one) => sourceKey(one.source) === sourceKey(source));
+  const [own] = weighSources(again, axis, source);
   const needed = thresholdFor(source, sources) + (source.kind === "lot" ? 0 : SECOND_LOOK);
   return own !== undefined && own.tempered - share(own) >= needed ? own : null;
 }

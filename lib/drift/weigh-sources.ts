@@ -35,12 +35,19 @@ export type WeighedSource = {
 /**
  * The evidence against each source: averaged over the kinds of change and, within a kind, over onsets, with equal
  * weights. Averages of e-values are e-values, so scanning many onsets costs nothing but their number.
+ *
+ * @param only this source alone is weighed
  */
-export function weighSources(scans: readonly TableScan[], axis: LotAxis): WeighedSource[] {
+export function weighSources(
+  scans: readonly TableScan[],
+  axis: LotAxis,
+  only: ScannedSource | null = null,
+): WeighedSource[] {
   const bySource = new Map<string, Candidate[]>();
   let last: ScannedSource | null = null;
   let own: Candidate[] = [];
-  for (const candidates of [meanCandidates(scans, axis), spreadCandidates(scans, axis)]) {
+  const asked = askedFor(only);
+  for (const candidates of [meanCandidates(scans, axis, asked), spreadCandidates(scans, axis, asked)]) {
     for (const candidate of candidates) {
       // Candidates of a source come one after another, with the very same source.
       if (candidate.source !== last) {
@@ -89,11 +96,18 @@ export function logMean(logs: ArrayLike<number>): number {
   return logSumExp(logs) - Math.log(logs.length);
 }
 
-function meanCandidates(scans: readonly TableScan[], axis: LotAxis): Candidate[] {
+function askedFor(only: ScannedSource | null): (source: ScannedSource) => boolean {
+  return only === null ? () => true : ({ kind, id }) => kind === only.kind && id === only.id;
+}
+
+type IsAsked = ReturnType<typeof askedFor>;
+
+function meanCandidates(scans: readonly TableScan[], axis: LotAxis, isAsked: IsAsked): Candidate[] {
   const found: Candidate[] = [];
   const evidence = scans.map((scan) => scan.evidence);
   const isKnown = ({ table, k }: Place) => evidence[table]!.features[k] !== 0;
   for (const one of triedOn(scans, axis)) {
+    if (!isAsked(one.source)) continue;
     const told = one.places.every(isKnown) ? one : { ...one, places: one.places.filter(isKnown) };
     if (told.places.length === 1) found.push(pooledAlone(evidence, told));
     else if (told.places.length > 0) found.push(pooled(evidence, told));
@@ -293,12 +307,13 @@ function alongPattern(
   return { tempered: tempered + side, plain: plain + side };
 }
 
-function spreadCandidates(scans: readonly TableScan[], axis: LotAxis): Candidate[] {
+function spreadCandidates(scans: readonly TableScan[], axis: LotAxis, isAsked: IsAsked): Candidate[] {
   const found = new Map<string, { source: ScannedSource; byOnset: Map<number, Place[]> }>();
   for (const [table, { spread }] of scans.entries()) {
     let last: ScannedSource | null = null;
     let own = new Map<number, Place[]>();
     for (const [k, { source, from }] of spread.hypotheses.entries()) {
+      if (!isAsked(source)) continue;
       if (source !== last) {
         last = source;
         const key = sourceKey(source);
