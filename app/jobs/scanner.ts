@@ -1,6 +1,6 @@
 import { parentPort, workerData } from "node:worker_threads";
 import { type ScanDone, scanPlant } from "../../db/commands/drift";
-import { openDatabase } from "../../db/connection";
+import { type Database, openDatabase } from "../../db/connection";
 import { PlantMemory } from "../../db/queries/plant-memory";
 import { ScanMemory } from "../../lib/drift/scan-memory";
 import type { ScanStep } from "../../lib/drift/scan-step";
@@ -25,21 +25,19 @@ const tell = (message: ScannerMessage) => parentPort?.postMessage(message);
 
 parentPort?.on("message", ({ now }: ScanOrder) => void scan(now));
 
+/** It stays open, so that what was prepared and read of the file serves the next scan too. */
+let opened: Promise<Database> | null = null;
+
 async function scan(now: number): Promise<void> {
   try {
-    const database = await openDatabase(databasePath);
-    try {
-      const done = await scanPlant(database, {
-        now,
-        memory,
-        read,
-        onStep: (step) => tell({ say: "step", step }),
-      });
-      tell({ say: "done", done });
-    } finally {
-      await database.close();
-    }
+    opened ??= openDatabase(databasePath);
+    const database = await opened;
+    const onStep = (step: ScanStep) => tell({ say: "step", step });
+    tell({ say: "done", done: await scanPlant(database, { now, memory, read, onStep }) });
   } catch (error) {
+    const broken = opened;
+    opened = null;
+    await broken?.then((database) => database.close()).catch(() => undefined);
     tell({ say: "broken", message: error instanceof Error ? error.message : String(error) });
   }
 }
