@@ -4,6 +4,7 @@ import { type KeyboardEvent, type PointerEvent, useEffect, useMemo, useRef, useS
 import { useCommonWords } from "#common-words";
 import { RIBBON } from "../../../lib/chart/chart-layout";
 import type { ChartView } from "../../../lib/chart/chart-view";
+import { movedBy } from "../../../lib/chart/overview-window";
 import type { RibbonKind } from "../../../lib/chart/ribbons";
 import { wholeTicks } from "../../../lib/chart/scale";
 import { fixed } from "../../../lib/format/numbers";
@@ -24,13 +25,14 @@ import { PlotAxes } from "./plot-axes";
 import { PLOTS, PlotLines } from "./plot-lines";
 import { PointPanel } from "./point-panel";
 import { Ribbons } from "./ribbons";
-import { useChartView } from "./shown-history";
+import { useChartView, useSteps } from "./shown-history";
 import { sourceLooks } from "./source-looks";
 import { useWidth } from "./use-width";
 
 /**
  * The control chart: location above spread, ribbons of sources below, all on one axis of subgroups. One tab
- * stop; the arrow keys walk over the points, and what is known of the chosen one stands beside the chart.
+ * stop; the arrow keys walk over the points of the whole history, and what is known of the chosen one stands beside the
+ * chart.
  */
 export function Chart({ colour, words }: { colour: RibbonKind | null; words: ChartWords }) {
   const view = useChartView();
@@ -54,6 +56,7 @@ function DrawnChart({
   const [isWhole, setWhole] = useState(false);
   const view = useMemo(() => (isWhole ? { ...given, domains: given.wholeDomains } : given), [given, isWhole]);
   const chosen = useFocusedPoint();
+  const { count, go } = useSteps();
   const layout = useMemo(() => layoutOf(view), [view]);
   const places = useMemo(() => placesFor(view, { layout, width }), [view, layout, width]);
   const looks = useMemo(() => (colour === null ? null : sourceLooks(view, colour)), [view, colour]);
@@ -71,10 +74,14 @@ function DrawnChart({
 
   function walk(event: KeyboardEvent): void {
     const at = point?.number ?? null;
-    const next = stepFor(event.key, at, { from, to });
+    const next = stepFor(event.key, at, { from, to, last: count - 1 });
     if (next === undefined) return;
     event.preventDefault();
     setFocusedPoint(next);
+    if (next === null || (next >= from && next <= to)) return;
+    // Whoever walks past the end of the window takes it along.
+    const window = movedBy(view.window, next < from ? next - from : next - to, { count });
+    go(window, { asked: window });
   }
 
   function choose(event: PointerEvent<HTMLDivElement>): void {
@@ -218,9 +225,9 @@ function offPoints({ points, domains }: ChartView): Record<"location" | "spread"
 function stepFor(
   key: string,
   at: number | null,
-  { from, to }: { from: number; to: number },
+  { from, to, last }: { from: number; to: number; last: number },
 ): number | null | undefined {
-  const within = (number: number) => Math.min(to, Math.max(from, number));
+  const within = (number: number) => Math.min(last, Math.max(0, number));
   switch (key) {
     case "ArrowRight":
     case "ArrowUp":

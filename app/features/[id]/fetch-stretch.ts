@@ -15,8 +15,12 @@ export function fetchReadings(featureId: number, asked: Asked): Promise<ReadingC
   return fetched<ReadingColumns>(`/api/features/${featureId}/readings`, asked);
 }
 
+/** Longer than that nobody waits for a picture. */
+const GIVE_UP_MS = 20_000;
+
 async function fetched<Found>(address: string, { range, words }: Asked): Promise<Found> {
-  const answer = await fetch(`${address}?from=${range.from}&to=${range.to}`).catch(() => null);
+  const signal = AbortSignal.timeout(GIVE_UP_MS);
+  const answer = await fetch(`${address}?from=${range.from}&to=${range.to}`, { signal }).catch(() => null);
   if (!answer) throw new Error(words.noAnswer);
   const found: unknown = await answer.json().catch(() => null);
   if (answer.ok && found !== null) return found as Found;

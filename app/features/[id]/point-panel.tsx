@@ -37,7 +37,7 @@ function Known({ view, point, words }: { view: ChartView; point: Point; words: C
   const { sources } = trade;
   const { panel: said } = words;
   const { unit, places } = view;
-  const readings = useReadingsOf(point.number);
+  const { readings, fault } = useReadingsOf(point.number);
   const figure = (value: number, extra: number) => `${fixed(value, places + extra)}${unit ? ` ${unit}` : ""}`;
   return (
     <>
@@ -72,6 +72,7 @@ function Known({ view, point, words }: { view: ChartView; point: Point; words: C
           );
         })}
       </dl>
+      {fault === null ? null : <p className={styles.soft}>{fill(said.notRead, { why: fault })}</p>}
       <table className={styles.readings}>
         <caption>
           {point.size === 1 ? said.reading : fill(said.readings, { count: readings?.length ?? point.size })}

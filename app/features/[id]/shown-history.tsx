@@ -45,20 +45,26 @@ type Step = {
   isEntry?: boolean;
 };
 
-type History = {
+type Readings = {
+  columns: ReadingColumns | null;
+  /** Why those of what is shown could not be fetched. */
+  fault: string | null;
+};
+
+type Steps = {
   count: number;
   address: string;
   words: StepWords;
-  isFetching: boolean;
   go(window: ShownWindow, step: Step): void;
   warm(): void;
   again(): void;
 };
 
 const MovingContext = createContext<Moving | null>(null);
-const HistoryContext = createContext<History | null>(null);
+const StepsContext = createContext<Steps | null>(null);
+const FetchingContext = createContext(false);
 const ViewContext = createContext<ChartView | null>(null);
-const ReadingsContext = createContext<ReadingColumns | null>(null);
+const ReadingsContext = createContext<Readings>({ columns: null, fault: null });
 
 /**
  * Where in its history a feature's page is. Charts, strip, links and table below it follow; the page itself is not made
@@ -144,8 +150,8 @@ export function ShownHistory({
 
   const isFetching = isLeaving || !isSameWindow(moving.wanted, moving.shown);
   const control = useMemo(
-    () => ({ count, address, words, isFetching, go, warm: store.warm, again: store.again }),
-    [count, address, words, isFetching, go, store],
+    () => ({ count, address, words, go, warm: store.warm, again: store.again }),
+    [count, address, words, go, store],
   );
   const { stretch: held, shown } = moving;
   const drawn = useMemo(
@@ -157,13 +163,15 @@ export function ShownHistory({
   const known = useReadings(readings, { shown, isMoving: moving.isMoving, featureId, words });
 
   return (
-    <HistoryContext value={control}>
-      <MovingContext value={moving}>
-        <ViewContext value={view}>
-          <ReadingsContext value={known}>{children}</ReadingsContext>
-        </ViewContext>
-      </MovingContext>
-    </HistoryContext>
+    <StepsContext value={control}>
+      <FetchingContext value={isFetching}>
+        <MovingContext value={moving}>
+          <ViewContext value={view}>
+            <ReadingsContext value={known}>{children}</ReadingsContext>
+          </ViewContext>
+        </MovingContext>
+      </FetchingContext>
+    </StepsContext>
   );
 }
 
@@ -194,32 +202,41 @@ function useReadings(
     featureId,
     words,
   }: { shown: ShownWindow; isMoving: boolean; featureId: number; words: StepWords },
-): ReadingColumns | null {
-  const [known, setKnown] = useState({ given, readings: given });
-  if (known.given !== given) setKnown({ given, readings: given });
-  const { readings } = known;
+): Readings {
+  const [known, setKnown] = useState<Readings & { given: typeof given }>({
+    given,
+    columns: given,
+    fault: null,
+  });
+  if (known.given !== given) setKnown({ given, columns: given, fault: null });
+  const { columns } = known;
   const isKnown =
-    readings === null || (readings.from <= shown.from && shown.to < readings.from + readings.counts.length);
+    columns === null || (columns.from <= shown.from && shown.to < columns.from + columns.counts.length);
   useEffect(() => {
     if (isKnown || isMoving) return;
     let isWanted = true;
     const timer = setTimeout(async () => {
-      // Who cannot have them sees that they are missing; what is shown of the points stands.
-      const found = await fetchReadings(featureId, { range: shown, words }).catch(() => null);
-      if (isWanted && found) setKnown((before) => ({ ...before, readings: found }));
+      const found = await fetchReadings(featureId, { range: shown, words }).then(
+        (columns) => ({ columns, fault: null }),
+        (error: Error) => ({ fault: error.message }),
+      );
+      if (isWanted) setKnown((before) => ({ ...before, ...found }));
     }, CHOOSE_MS);
     return () => {
       isWanted = false;
       clearTimeout(timer);
     };
   }, [isKnown, isMoving, shown, featureId, words]);
-  return readings;
+  return known;
 }
 
-/** The readings of a subgroup; null while they are not there. */
-export function useReadingsOf(number: number | null): ToldReading[] | null {
-  const known = useContext(ReadingsContext);
-  return useMemo(() => (known && number !== null ? readingsOf(known, number) : null), [known, number]);
+/** The readings of a subgroup; null while they are not there, and why when they cannot be had. */
+export function useReadingsOf(number: number): { readings: ToldReading[] | null; fault: string | null } {
+  const { columns, fault } = useContext(ReadingsContext);
+  return useMemo(() => {
+    const readings = columns && readingsOf(columns, number);
+    return { readings, fault: readings ? null : fault };
+  }, [columns, fault, number]);
 }
 
 /** What the chart shows now; null where the server draws it. */
@@ -227,12 +244,20 @@ export function useChartView(): ChartView | null {
   return useContext(ViewContext);
 }
 
+/** What moves the window. Only below a `ShownHistory`. */
+export function useSteps(): Steps {
+  const control = useContext(StepsContext);
+  if (!control) throw new Error("useSteps stands outside of a ShownHistory.");
+  return control;
+}
+
 /** Where the window is and what moves it. Only below a `ShownHistory`. */
-export function useShownHistory(): History & Moving {
-  const control = useContext(HistoryContext);
+export function useShownHistory(): Steps & Moving & { isFetching: boolean } {
+  const control = useSteps();
+  const isFetching = useContext(FetchingContext);
   const moving = useContext(MovingContext);
-  if (!control || !moving) throw new Error("useShownHistory stands outside of a ShownHistory.");
-  return { ...control, ...moving };
+  if (!moving) throw new Error("useShownHistory stands outside of a ShownHistory.");
+  return { ...control, ...moving, isFetching };
 }
 
 /** Addresses of this page with the window that is shown now; elsewhere they stay as they are. */

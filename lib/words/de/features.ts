@@ -96,6 +96,7 @@ export const features = {
       noCause: "keine Ursache angegeben",
       reading: "Ihr Messwert",
       readings: "Ihre {count} Messwerte",
+      notRead: "Ihre Messwerte werden nicht gezeigt: {why}",
       piece: "Teil",
       value: "Wert",
       asMeasured: "wie gemessen",

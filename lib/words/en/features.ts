@@ -97,6 +97,7 @@ export const features = {
       noCause: "no cause stated",
       reading: "Its reading",
       readings: "Its {count} readings",
+      notRead: "Its readings are not shown: {why}",
       piece: "piece",
       value: "value",
       asMeasured: "as measured",
