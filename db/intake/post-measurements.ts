@@ -9,6 +9,7 @@ import { giveBackKnownPlant, type KnownPlant, takeKnownPlant } from "../measurem
 import { type ApiKey, markUse } from "../people/api-keys";
 import { postAnswer } from "../schema-live";
 import { type ReadRows, readRows, storeRows, type TidyRow } from "./import-rows";
+import { inTurn } from "./posts-in-turn";
 import type { SignalledFeature } from "./store-staged";
 
 /** What one request brings: measurements that could be read, and those whose fields were not what they must be. */
@@ -36,8 +37,8 @@ const MOST_LISTED = 500;
 const REMEMBERED_MS = 7 * 24 * 3_600_000;
 
 /**
- * Takes measurements that a machine posted: checked, stored and judged in one transaction, through the same
- * code as a file. When this returns, all of it is on the disk, alarms included.
+ * Takes measurements that a machine posted: checked, stored and judged in one transaction, which may be shared with
+ * others that wait, through the same code as a file. When this returns, all of it is on the disk, alarms included.
  *
  * A request with an idempotency key is taken once: sent again, it gets the first answer and adds nothing.
  */
@@ -68,23 +69,28 @@ export async function postMeasurements(
   if (known) return known;
 
   const { rows, refusals, paths } = posted();
-  const read = readRows(rows, { zone, refusals });
+  let read = readRows(rows, { zone, refusals });
   try {
     if (read.accepted === 0) {
       const { refusals: all, refused } = read.remarks;
       return { kind: "refused", refused: listed(all, paths), count: refused };
     }
-    return await write(database, (connection) => {
-      // The same request may have come through another connection since.
-      const meanwhile = answered(connection, asked);
-      if (meanwhile) return meanwhile;
-      const plant = takeKnownPlant(connection);
-      const answer = JSON.stringify(store(connection, { key, digest, read, paths, plant, actor }));
-      markUse(connection, key, now);
-      if (idempotencyKey !== null)
-        statementsOf(connection).addAnswer.run(key.id, idempotencyKey, digest, 200, answer, now);
-      giveBackKnownPlant(connection, plant);
-      return { kind: "stored", answer, isRepeated: false };
+    return await inTurn(database, {
+      takenAt: read.staging.firstTakenAt,
+      store: (connection, isAgain): PostResult => {
+        // The same request may have come through another connection since.
+        const meanwhile = answered(connection, asked);
+        if (meanwhile) return meanwhile;
+        // Storing changes what was read in place.
+        if (isAgain) read = readRows(rows, { zone, refusals });
+        const plant = takeKnownPlant(connection);
+        const answer = JSON.stringify(store(connection, { key, digest, read, paths, plant, actor }));
+        markUse(connection, key, now);
+        if (idempotencyKey !== null)
+          statementsOf(connection).addAnswer.run(key.id, idempotencyKey, digest, 200, answer, now);
+        giveBackKnownPlant(connection, plant);
+        return { kind: "stored", answer, isRepeated: false };
+      },
     });
   } finally {
     read.staging.close();

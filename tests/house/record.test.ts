@@ -23,7 +23,7 @@ const NOT_RECORDED: Record<string, string> = {
   "db/commands/rebuild.ts differingFeatures": "looks, and takes everything back",
   "db/commands/rebuild.ts rebuildOutdated": "derived",
   "db/commands/sources.ts addCauses": "the demo's list of causes to choose from",
-  "db/intake/post-measurements.ts postMeasurements": "recorded by `recordIntake`",
+  "db/intake/posts-in-turn.ts inTurn": "what it stores is recorded by `recordIntake`",
   "db/intake/post-measurements.ts pruneAnswers": "the program's own",
   "db/intake/qif.ts readQif": "writes to a parser, not to the database",
   "db/intake/store-sheet.ts storeSheet": "recorded by `recordIntake`",

@@ -267,3 +267,24 @@ test("answers are forgotten after a week, and the measurement is then known by i
     duplicates: 1,
   });
 });
+
+test("pieces that are posted at the same moment in any order are none of them late, and one that fails is alone in it", async () => {
+  const { database, key } = await plantWithKey();
+  const readings = steady(30);
+  const shuffled = readings.map((_, i) => readings[(i * 7) % 30] as Reading);
+  const answers = await Promise.all(shuffled.map((reading) => post(database, key, [reading])));
+  expect(answers.map((result) => answerOf(result).late)).toEqual(shuffled.map(() => 0));
+  const inOrder = await plantWithKey();
+  for (const reading of readings) await post(inOrder.database, inOrder.key, [reading]);
+  expect(derivedOf(database)).toEqual(derivedOf(inOrder.database));
+
+  // A trigger in the place of a fault of the program, for one piece among three.
+  connectionOf(database).sqlite.exec(
+    "create temp trigger fault before insert on piece when new.serial = 'b' begin select raise(abort, 'fault'); end",
+  );
+  const three = ["a", "b", "c"].map((piece, i) => ({ at: START + (60 + i) * MINUTE, piece, value: 10.001 }));
+  const outcomes = await Promise.allSettled(three.map((reading) => post(database, key, [reading])));
+  expect(outcomes.map(({ status }) => status)).toEqual(["fulfilled", "rejected", "fulfilled"]);
+  for (const reading of [three[0], three[2]]) await post(inOrder.database, inOrder.key, [reading as Reading]);
+  expect(derivedOf(database)).toEqual(derivedOf(inOrder.database));
+});
