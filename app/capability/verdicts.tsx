@@ -61,12 +61,10 @@ function reachWords(
   { name, index, bound, asked, verdict }: Reach,
   said: Words["capability"]["reach"],
 ): string {
-  const wanted = asEntered(asked);
   // Rounded down, or 1.329 would seem to reach 1.33.
-  const least = (value: number) => fixedAtLeast(value, 2);
-  if (verdict === "missed") return said.missed(name, least(index), wanted);
-  if (bound === null) return said.noBound(name, fixed(index, 2), wanted);
-  return verdict === "shown"
-    ? said.shown(name, least(bound), wanted)
-    : said.notYet({ name, index: fixed(index, 2), bound: least(bound), asked: wanted });
+  const shown = verdict === "missed" ? fixedAtLeast(index, 2) : fixed(index, 2);
+  return said[verdict](
+    said.of(name, shown, bound === null ? null : fixedAtLeast(bound, 2)),
+    asEntered(asked),
+  );
 }

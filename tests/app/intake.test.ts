@@ -207,7 +207,6 @@ test("a long file shows its progress and can be cancelled; nothing of it is stor
   await page.getByRole("button", { name: "Take in long.csv" }).click();
   const card = desk.card("long.csv");
   await card.getByText(/^(Reading|Storing)/).waitFor();
-  await browser.screenshot(page, "intake-progress");
   await page.getByRole("button", { name: "Cancel taking in long.csv" }).click();
   await card.getByText("Nothing of this file was stored").waitFor();
   await page

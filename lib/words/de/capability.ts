@@ -32,14 +32,12 @@ export const capability = {
       `bei ${count} von diesen ${all} erreicht die untere Grenze, was verlangt ist`,
   },
   reach: {
-    shown: (name: string, bound: string, asked: string) =>
-      `${name} mindestens ${bound}: erreicht die verlangten ${asked}`,
-    notYet: ({ name, index, bound, asked }: Record<"name" | "index" | "bound" | "asked", string>) =>
-      `${name} ${index} erreicht die verlangten ${asked}, seine untere Grenze ${bound} noch nicht`,
-    noBound: (name: string, index: string, asked: string) =>
-      `${name} ${index} erreicht die verlangten ${asked}, seine untere Grenze ist nicht bekannt`,
-    missed: (name: string, index: string, asked: string) =>
-      `${name} ${index}: verfehlt die verlangten ${asked}`,
+    of: (name: string, index: string, bound: string | null) =>
+      `${name} ${index}, mindestens ${bound ?? "nicht bekannt"}`,
+    shown: (figures: string, asked: string) => `${figures}: erreicht die verlangten ${asked}`,
+    "not-yet": (figures: string, asked: string) =>
+      `${figures}: erreicht die verlangten ${asked}, die untere Grenze noch nicht`,
+    missed: (figures: string, asked: string) => `${figures}: verfehlt die verlangten ${asked}`,
   },
   table: {
     caption: (count: number, window: string) =>

@@ -28,13 +28,13 @@ export const capability = {
   },
   /** How an index stands to what the control plan asks for. */
   reach: {
-    shown: (name: string, bound: string, asked: string) =>
-      `${name} at least ${bound}: reaches the ${asked} asked for`,
-    notYet: ({ name, index, bound, asked }: Record<"name" | "index" | "bound" | "asked", string>) =>
-      `${name} ${index} reaches the ${asked} asked for, its bound ${bound} does not yet`,
-    noBound: (name: string, index: string, asked: string) =>
-      `${name} ${index} reaches the ${asked} asked for, its bound is not known`,
-    missed: (name: string, index: string, asked: string) => `${name} ${index}: misses the ${asked} asked for`,
+    /** The index never stands without its bound. */
+    of: (name: string, index: string, bound: string | null) =>
+      `${name} ${index}, at least ${bound ?? "not known"}`,
+    shown: (figures: string, asked: string) => `${figures}: reaches the ${asked} asked for`,
+    "not-yet": (figures: string, asked: string) =>
+      `${figures}: reaches the ${asked} asked for, its bound not yet`,
+    missed: (figures: string, asked: string) => `${figures}: misses the ${asked} asked for`,
   },
   table: {
     caption: (features: number, window: string) =>
