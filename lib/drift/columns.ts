@@ -1,5 +1,5 @@
 import { factorise, solve, type Triangle } from "./cholesky";
-import { cellSums, lotWeight, type Ratios, type Strata, takenOff } from "./strata";
+import { lotWeight, type Ratios, type Strata, takenOff } from "./strata";
 
 /** Indicator columns of one kind of source: which of its `count` columns is 1 on each row, −1 for none. */
 export type IndicatorGroup = { of: Int32Array; count: number };
@@ -129,9 +129,18 @@ function crossProducts(pieces: number, columns: Plain): Float64Array {
 }
 
 /** Xᵀv, added to `out`. */
-export function addProducts({ size, sortOf, sorts, dense }: Plain, v: Float64Array, out: Float64Array): void {
-  const sums = new Float64Array(sorts.count);
-  for (let i = 0; i < v.length; i++) sums[sortOf[i]!]! += v[i]!;
+export function addProducts(columns: Plain, v: Float64Array, out: Float64Array): void {
+  const sums = new Float64Array(columns.sorts.count);
+  for (let i = 0; i < v.length; i++) sums[columns.sortOf[i]!]! += v[i]!;
+  addProductsOf(columns, v, { sums, out });
+}
+
+/** @param sums Σ v by sort */
+function addProductsOf(
+  { size, sorts, dense }: Plain,
+  v: Float64Array,
+  { sums, out }: { sums: Float64Array; out: Float64Array },
+): void {
   for (let sort = 0; sort < sorts.count; sort++) {
     const end = sorts.starts[sort + 1]!;
     for (let at = sorts.starts[sort]!; at < end; at++) out[sorts.column[at]!]! += sums[sort]!;
@@ -228,9 +237,21 @@ export function coefficientsOf(
   value: Float64Array,
 ): Float64Array {
   const out = new Float64Array(columns.size);
-  addProducts(columns, value, out);
   const off = new Float64Array(strata.cells);
-  cellSums(strata, value, off);
+  const sums = new Float64Array(columns.sorts.count);
+  const { cells, cellStart } = strata;
+  const { sortOf } = columns;
+  // By cell and by sort in one pass.
+  for (let c = 0; c < cells; c++) {
+    const to = cellStart[c + 1]!;
+    let sum = 0;
+    for (let i = cellStart[c]!; i < to; i++) {
+      sum += value[i]!;
+      sums[sortOf[i]!]! += value[i]!;
+    }
+    off[c] = sum;
+  }
+  addProductsOf(columns, value, { sums, out });
   takenOff(strata, ratios, off, { out: off });
   takeCellsOff(columns, { first: 0, end: strata.cells }, off, { out, at: 0 });
   solve(gram, out);
