@@ -5,7 +5,7 @@ import type { ScannedKind, ScannedSource } from "../../lib/drift/measured-part";
 import type { SetAside } from "../../lib/drift/set-aside";
 import { flagFromText, type StoredScan, scanFromText } from "../../lib/drift/stored-scan";
 import { isOf } from "../../lib/drift/tool-code";
-import { type Connection, connectionOf, type Database } from "../connection";
+import { type Connection, connectionOf, type Database, once } from "../connection";
 import { account } from "../schema";
 import { driftFlag, driftScan } from "../schema-drift";
 import { plantMark } from "./measured-plant";
@@ -25,12 +25,27 @@ export async function latestScan(database: Database): Promise<LatestScan | null>
   return row ? { ...row, result: scanFromText(row.result) } : null;
 }
 
-/** The lots of each part that the latest scan looked at. */
+/** The lots of each part that the latest scan looked at; taken out of its megabytes once. */
 export async function partLotsOfScan(database: Database): Promise<StoredScan["partLots"]> {
-  const { sqlite } = connectionOf(database);
-  const text = sqlite.prepare("select json_extract(result, '$.partLots') from drift_scan").pluck().get();
-  return typeof text === "string" ? (JSON.parse(text) as StoredScan["partLots"]) : [];
+  const connection = connectionOf(database);
+  const { scanned, partLots } = partLotsStatements(connection);
+  const scan = (scanned.get() as unknown[] | undefined)?.join(" ");
+  if (scan === undefined) return [];
+  const held = heldPartLots(connection);
+  if (held.scan !== scan) {
+    const text = partLots.get();
+    held.partLots = typeof text === "string" ? (JSON.parse(text) as StoredScan["partLots"]) : [];
+    held.scan = scan;
+  }
+  return held.partLots;
 }
+
+const partLotsStatements = once(({ sqlite }) => ({
+  scanned: sqlite.prepare("select mark, computed_at, duration_ms from drift_scan").raw(),
+  partLots: sqlite.prepare("select json_extract(result, '$.partLots') from drift_scan").pluck(),
+}));
+
+const heldPartLots = once(() => ({ scan: "", partLots: [] as StoredScan["partLots"] }));
 
 /** Whether measurements, plan or source events are others than those the latest scan was made of, or there is none. */
 export async function isScanOutdated(database: Database): Promise<boolean> {
@@ -54,16 +69,30 @@ export type FlagRow = {
 
 /** Flags that are open, the clearest first; material comes after equipment, for a lot is over by itself. */
 export async function openFlags(database: Database): Promise<FlagRow[]> {
-  const rows = selectFlags(connectionOf(database)).where(eq(driftFlag.state, "open")).all();
+  const connection = connectionOf(database);
+  const rows = selectFlags(connection).where(eq(driftFlag.state, "open")).all();
+  // A flag is a quarter of a megabyte, and every board asks for it: one that is as before is not parsed again.
+  const held = heldFlags(connection);
+  const texts = new Set(rows.map(({ flag }) => flag.latest));
+  for (const text of held.keys()) if (!texts.has(text)) held.delete(text);
+  const read = (text: string) => {
+    const latest = held.get(text) ?? flagFromText(text);
+    held.set(text, latest);
+    return latest;
+  };
   const isLot = ({ source }: FlagRow) => Number(source.kind === "lot");
-  return rows.map(flagRow).sort((a, b) => isLot(a) - isLot(b) || b.latest.logEvidence - a.latest.logEvidence);
+  return rows
+    .map((row) => flagRow(row, read))
+    .sort((a, b) => isLot(a) - isLot(b) || b.latest.logEvidence - a.latest.logEvidence);
 }
+
+const heldFlags = once(() => new Map<string, DriftFlag>());
 
 /** The latest flags that have ended, the latest first, at most `limit` of them. */
 export async function endedFlags(database: Database, { limit }: { limit: number }): Promise<FlagRow[]> {
   const rows = selectFlags(connectionOf(database)).orderBy(desc(driftFlag.id)).all();
   return rows
-    .map(flagRow)
+    .map((row) => flagRow(row))
     .filter(({ state }) => state !== "open")
     .slice(0, limit);
 }
@@ -82,14 +111,18 @@ export async function answeredFlags(
     .all();
   if (rows.length === 0) return [];
   const events = await sourceEvents(database, { from: endedFrom });
-  return rows.map(flagRow).flatMap((flag) => {
-    const { source, endedAt } = flag;
-    const answer = events.find(
-      (event) =>
-        event.at === endedAt && isOf(event, source) && !(event.kind === "tool" && event.event === "changed"),
-    );
-    return answer === undefined || endedAt === null ? [] : [{ ...flag, endedAt, answer }];
-  });
+  return rows
+    .map((row) => flagRow(row))
+    .flatMap((flag) => {
+      const { source, endedAt } = flag;
+      const answer = events.find(
+        (event) =>
+          event.at === endedAt &&
+          isOf(event, source) &&
+          !(event.kind === "tool" && event.event === "changed"),
+      );
+      return answer === undefined || endedAt === null ? [] : [{ ...flag, endedAt, answer }];
+    });
 }
 
 /** The latest flag of each source; for functions of db/ that are inside a transaction. */
@@ -106,7 +139,7 @@ export function setAsideBy(connection: Connection): SetAside[] {
   return selectFlags(connection)
     .where(eq(driftFlag.state, "answered"))
     .all()
-    .map(flagRow)
+    .map((row) => flagRow(row))
     .flatMap(({ source, onsetAt, endedAt }) =>
       endedAt === null ? [] : [{ source, from: onsetAt, to: endedAt }],
     );
@@ -120,12 +153,15 @@ function selectFlags({ orm }: Connection) {
     .$dynamic();
 }
 
-function flagRow({ flag, by }: { flag: typeof driftFlag.$inferSelect; by: string | null }): FlagRow {
+function flagRow(
+  { flag, by }: { flag: typeof driftFlag.$inferSelect; by: string | null },
+  read: (text: string) => DriftFlag = flagFromText,
+): FlagRow {
   const { sourceKind, sourceCode, latest, state, accountId: _, ...rest } = flag;
   return {
     ...rest,
     source: { kind: sourceKind as ScannedKind, id: sourceCode },
-    latest: flagFromText(latest),
+    latest: read(latest),
     state: state as FlagState,
     by,
   };

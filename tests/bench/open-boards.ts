@@ -62,6 +62,12 @@ export async function openBoards(
   };
 }
 
+/** Has the server make the board's data so often, as it has long done in a server that runs all day. */
+export async function warmBoards(target: Target, { cookie, times }: { cookie: string; times: number }) {
+  const path = await addressOfData(target.address, cookie);
+  for (let i = 0; i < times; i++) await answered({ ...target, path, headers: { cookie, rsc: "1" } });
+}
+
 /** A page's data has an address with a check value, to which the server leads who asks without one. */
 async function addressOfData(address: string, cookie: string): Promise<string> {
   const answer = await fetch(`${address}/`, { headers: { cookie, rsc: "1" }, redirect: "manual" });
