@@ -4,6 +4,7 @@ import type { ControlLimits } from "../limits/limits-for-size";
 import { isOfPieces, isPerUnit } from "../plan/counts";
 import { ATTRIBUTE_CHARTS, type AttributeChart } from "../plan/feature-plan";
 import { binomialTails, type CountTails, poissonTails, probabilityLimits } from "./counting";
+import type { Side } from "./weighted-point";
 
 /** `count` of nonconforming pieces among `size` (p, np), or of nonconformities on `size` units (c, u). */
 export type AttributeSample = { count: number; size: number };
@@ -14,6 +15,12 @@ export type AttributeLimits = ControlLimits & {
 };
 
 export type LimitsOfCounts = { threeSigma: AttributeLimits; probability: AttributeLimits };
+
+export type AttributePoint = LimitsOfCounts & {
+  /** As plotted: a share, a number, a number per unit. */
+  value: number;
+  signal: { threeSigma: Side | null; probability: Side | null };
+};
 
 /** Two samples at least: the centre of one says nothing about how the next will lie. */
 const FEWEST = 2;
@@ -90,6 +97,29 @@ export function attributeLimits(
     threeSigma: limits(reach.lower, reach.upper),
     probability: limits(exact.lower, exact.upper),
   };
+}
+
+/**
+ * Every sample with its limits and whether it is beyond them.
+ *
+ * @param rate of a baseline, or of these samples by `attributeRate`
+ * @throws InvalidInput as `attributeRate` and `attributeLimits` do
+ */
+export function attributePoints(
+  chart: AttributeChart,
+  { rate, samples }: { rate: number; samples: readonly AttributeSample[] },
+): AttributePoint[] {
+  requireSamples("attributePoints", chart, samples);
+  const known = new Map<number, LimitsOfCounts>();
+  return samples.map(({ count, size }) => {
+    const limits = known.get(size) ?? attributeLimits(chart, { rate, size });
+    known.set(size, limits);
+    const value = isPerUnit(chart) ? count / size : count;
+    const sideOf = ({ lower, upper }: AttributeLimits): Side | null =>
+      value > upper + ROUNDING * upper ? "up" : value < lower - ROUNDING * lower ? "down" : null;
+    const signal = { threeSigma: sideOf(limits.threeSigma), probability: sideOf(limits.probability) };
+    return { value, ...limits, signal };
+  });
 }
 
 /** A limit that is a whole number of pieces over n may differ from the same share in its last bit. */

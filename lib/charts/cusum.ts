@@ -93,6 +93,16 @@ export function nextCusum(chart: CusumChart, state: CusumState, point: MeanPoint
   };
 }
 
+/**
+ * The whole chart of one phase; see `nextCusum`.
+ *
+ * @throws InvalidInput as `startCusum` and `nextCusum` do
+ */
+export function cusumChart(chart: CusumChart, points: readonly MeanPoint[]): (CusumPoint | null)[] {
+  const state = startCusum(chart);
+  return points.map((point) => nextCusum(chart, state, point));
+}
+
 function add({ reference }: CusumChart, sum: Sum, { z, size }: { z: number; size: number }): void {
   const value = sum.value + z - reference;
   if (value <= 0) {

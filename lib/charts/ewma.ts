@@ -71,3 +71,13 @@ export function nextEwma(chart: EwmaChart, state: EwmaState, point: MeanPoint): 
     signal: beyond > TIE * sigma ? (state.smoothed > centre ? "up" : "down") : null,
   };
 }
+
+/**
+ * The whole chart of one phase; see `nextEwma`.
+ *
+ * @throws InvalidInput as `startEwma` and `nextEwma` do
+ */
+export function ewmaChart(chart: EwmaChart, points: readonly MeanPoint[]): (EwmaPoint | null)[] {
+  const state = startEwma(chart);
+  return points.map((point) => nextEwma(chart, state, point));
+}

@@ -75,3 +75,14 @@ function summariseMembers(
   for (let i = from; i < to; i++) squares += (valueAt(i) - mean) ** 2;
   return { size, mean, range, sd: Math.sqrt(squares / (size - 1)) };
 }
+
+/**
+ * The summary of every subgroup of a series, in the order of the subgroups.
+ *
+ * `values` is the whole series that the subgroups were formed from.
+ *
+ * @throws InvalidInput when a subgroup names a reading the series lacks or that is not a finite number
+ */
+export function summariseSubgroups(values: ArrayLike<number>, subgroups: FormedSubgroups): SubgroupSummary[] {
+  return Array.from({ length: subgroups.count }, (_, number) => summariseSubgroup(values, subgroups, number));
+}

@@ -25,10 +25,20 @@ export function mean(values: ArrayLike<number>): number {
 }
 
 /**
- * The sample standard deviation, s = √(Σ(x − x̄)² / (n − 1)), in the unit of the readings. Two passes, with the sum of
+ * The sample variance, s² = Σ(x − x̄)² / (n − 1), in the square of the unit. Two passes, with the sum of
  * the residuals taken off, as in Chan, Golub and LeVeque (1983, from memory).
  *
  * Readings that are all alike give exactly 0.
+ *
+ * @throws InvalidInput below two readings
+ */
+export function sampleVariance(values: ArrayLike<number>): number {
+  requireReadings("sampleVariance", values, 2);
+  return sumOfSquares("sampleVariance", values) / (values.length - 1);
+}
+
+/**
+ * The sample standard deviation, s = √s², with n − 1 below. See `sampleVariance`.
  *
  * @throws InvalidInput below two readings
  */

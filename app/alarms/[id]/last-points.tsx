@@ -77,7 +77,7 @@ export function LastPoints({
   });
   const { near } = axisSpans(
     points.flatMap((point) => plotted(point) ?? []),
-    { kept, margin: 0.08 },
+    { kept, margin: 0 },
   );
   const scale = linearScale(near, { start: PLOT.bottom, end: PLOT.top });
   // A reading far off is drawn at the end of the axis, with its figure.

@@ -1,25 +1,82 @@
-import { requireFinite } from "../../checks";
+import { InvalidInput, requireFinite } from "../../checks";
 import { type Computed, computed, problem } from "../../computed";
-import { mean } from "../../summary/moments";
+import { chiSquareQuantile } from "../../distributions/chi-square";
+import type { Tolerance } from "../../plan/feature-plan";
+import { mean, sampleStandardDeviation } from "../../summary/moments";
+import type { Interval } from "../intervals";
 import { notPositive } from "./not-positive";
 
 /** Beyond these powers readings no longer tell one from another. */
 const WIDEST = 12;
 
+export type BoxCox = {
+  lambda: number;
+  /** Powers that the likelihood ratio does not reject at the confidence; cut at ±12. */
+  interval: Interval;
+  /** −(n/2) ln σ̂² + (λ − 1) Σ ln x, with n below in σ̂². */
+  logLikelihood: number;
+  /** Mean and standard deviation (n − 1) of the transformed readings. */
+  mean: number;
+  standardDeviation: number;
+};
+
 /**
- * The power λ that brings readings nearest to a normal distribution: (xλ − 1)/λ, and ln x at λ = 0.
+ * x as a power nearer to normal: (xλ − 1)/λ, and ln x at λ = 0.
+ *
+ * @throws InvalidInput unless x > 0
+ */
+export function boxCoxTransform(x: number, lambda: number): number {
+  if (!(x > 0)) throw new InvalidInput("boxCoxTransform", "x", x, "positive");
+  const log = Math.log(x);
+  return lambda === 0 ? log : Math.expm1(lambda * log) / lambda;
+}
+
+/**
+ * The power that brings readings nearest to a normal distribution, with those that would do nearly as well.
  *
  *   ℓ(λ) = −(n/2) ln σ̂²(λ) + (λ − 1) Σ ln x   is largest at λ
+ *   interval: all λ' with 2[ℓ(λ) − ℓ(λ')] at most the chi-square quantile of one degree of freedom
  *
  * Readings are first divided by their geometric mean: it changes no λ and keeps powers from overflowing. The
- * likelihood has one maximum; its derivative is found where a bracket changes sign. Powers are cut at ±12.
- *
- * `centred` are the logarithms of the readings over their geometric mean exp(`meanLog`).
+ * likelihood has one maximum; its derivative is found where a bracket changes sign.
  *
  * Source: G. E. P. Box and D. R. Cox, J. Royal Statistical Society B 26 (1964) 211-252 (from memory);
  * NIST/SEMATECH e-Handbook 6.5.2.
  *
  * @returns the problems "too-few-readings" below three, "not-positive", "no-variation"
+ * @throws InvalidInput when a reading is not finite or the confidence is not between 0 and 1
+ */
+export function boxCox(values: ArrayLike<number>, { confidence }: { confidence: number }): Computed<BoxCox> {
+  if (!(confidence > 0 && confidence < 1)) {
+    throw new InvalidInput("boxCox", "confidence", confidence, "a probability between 0 and 1");
+  }
+  const likeliest = likeliestPower(values);
+  if (!likeliest.ok) return likeliest;
+  const n = values.length;
+  const { lambda, centred, meanLog } = likeliest.value;
+  const best = profile(centred, lambda);
+  const allowed = chiSquareQuantile(confidence, 1) / 2;
+  const shortfall = (x: number) => profile(centred, x) - best + allowed;
+  const lower = shortfall(-WIDEST) > 0 ? -WIDEST : root(shortfall, { low: -WIDEST, high: lambda });
+  const upper = shortfall(WIDEST) > 0 ? WIDEST : root(shortfall, { low: WIDEST, high: lambda });
+
+  const transformed = Float64Array.from(values, (x) => boxCoxTransform(x, lambda));
+  return computed({
+    lambda,
+    interval: [lower, upper],
+    // Dividing by the geometric mean g multiplies σ̂ by g^λ: put back, so that ℓ is that of the readings.
+    logLikelihood: best - n * meanLog,
+    mean: mean(transformed),
+    standardDeviation: sampleStandardDeviation(transformed),
+  });
+}
+
+/**
+ * The power with the highest likelihood, without its interval: a bootstrap asks for it a thousand times.
+ *
+ * `centred` are the logarithms of the readings over their geometric mean exp(`meanLog`).
+ *
+ * @returns the problems of `boxCox`
  * @throws InvalidInput when a reading is not finite
  */
 export function likeliestPower(
@@ -40,6 +97,18 @@ export function likeliestPower(
   const lambda =
     slope(-WIDEST) <= 0 ? -WIDEST : slope(WIDEST) >= 0 ? WIDEST : root(slope, { high: -WIDEST, low: WIDEST });
   return computed({ lambda, centred, meanLog });
+}
+
+/** Tolerance limits as powers; a limit at or below zero has no image, and no reading can reach it. */
+export function boxCoxTolerance({ lower, upper }: Tolerance, lambda: number): Tolerance {
+  const image = (limit: number | null) =>
+    limit === null || limit <= 0 ? null : boxCoxTransform(limit, lambda);
+  return { lower: image(lower), upper: image(upper) };
+}
+
+/** ℓ(λ) of readings whose geometric mean is 1, given as logarithms. */
+function profile(logs: Float64Array, lambda: number): number {
+  return -(logs.length / 2) * Math.log(spread(logs, lambda).variance);
 }
 
 /** dℓ/dλ, positive below the maximum. */

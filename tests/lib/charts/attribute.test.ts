@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { attributeLimits, attributeRate } from "../../../lib/charts/attribute";
+import { attributeLimits, attributePoints, attributeRate } from "../../../lib/charts/attribute";
 import { binomialTails, CHANCE_PER_SIDE, poissonTails } from "../../../lib/charts/counting";
 import { ATTRIBUTE_CHARTS, type AttributeChart } from "../../../lib/plan/feature-plan";
 import { runs } from "../../laws";
@@ -39,10 +39,9 @@ describe("by hand", () => {
       { count: 1, size: 10 },
     ];
     expect(attributeRate("p", samples)).toEqual({ ok: true, value: 0.1 });
-    const [larger, smaller] = samples.map(
-      ({ size }) => attributeLimits("p", { rate: 0.1, size }).threeSigma.upper,
-    );
-    expect(larger).toBeLessThan(smaller!);
+    const [first, second] = attributePoints("p", { rate: 0.1, samples });
+    expect(first!.value).toBeCloseTo(0.1, 14);
+    expect(first!.threeSigma.upper).toBeLessThan(second!.threeSigma.upper);
   });
 });
 
@@ -80,15 +79,18 @@ describe("law", () => {
     );
   });
 
-  test("limits hold the centre", () => {
+  test("limits hold the centre, and a point signals exactly when its count lies beyond", () => {
     fc.assert(
-      fc.property(anyChart, anySize, anyRate, (chart, size, rate) => {
-        const limits = attributeLimits(chart, { rate, size });
+      fc.property(anyChart, anySize, anyRate, fc.nat(3000), (chart, size, rate, raw) => {
+        const count = chart === "p" || chart === "np" ? Math.min(raw, size) : raw;
+        const [only] = attributePoints(chart, { rate, samples: [{ count, size }] });
         const scale = chart === "p" || chart === "u" ? size : 1;
         for (const kind of ["threeSigma", "probability"] as const) {
-          const { lower, centre, upper } = limits[kind];
+          const { lower, centre, upper } = only![kind];
           expect(lower).toBeLessThanOrEqual(centre + (kind === "probability" ? 1 / scale : 0));
           expect(upper).toBeGreaterThanOrEqual(centre - (kind === "probability" ? 1 / scale : 0));
+          const side = count > upper * scale + 1e-6 ? "up" : count < lower * scale - 1e-6 ? "down" : null;
+          expect(only!.signal[kind]).toBe(side);
         }
       }),
       { numRuns: runs(80) },

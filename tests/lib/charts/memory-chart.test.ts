@@ -1,9 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { cusumChart } from "../../../lib/charts/cusum";
 import { nextMemory, startMemory } from "../../../lib/charts/memory-chart";
 import type { MemoryChart } from "../../../lib/plan/feature-plan";
 import handbook from "../../reference/ewma-twenty-observations.json";
-import { cusumChart } from "./whole-chart";
 
 const ORDINARY = { chart: "i-mr", centre: 0, sigma: 1 } as const;
 const CUSUM: MemoryChart = { kind: "cusum", reference: 0.5, decisionInterval: 2, headStart: 0 };

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { nextCusum, startCusum } from "../../../lib/charts/cusum";
-import { nextEwma, startEwma } from "../../../lib/charts/ewma";
+import { cusumChart, nextCusum, startCusum } from "../../../lib/charts/cusum";
+import { ewmaChart, nextEwma, startEwma } from "../../../lib/charts/ewma";
 import type { MeanPoint } from "../../../lib/charts/weighted-point";
 import { randomStream } from "../../../lib/random/random-stream";
 import { cusumRunLength } from "../../../lib/run-length/cusum";
@@ -10,7 +10,6 @@ import { simulateRuns } from "../../../lib/run-length/simulate";
 import { runs } from "../../laws";
 import charts from "../../reference/charts.json";
 import handbook from "../../reference/ewma-twenty-observations.json";
-import { cusumChart, ewmaChart } from "./whole-chart";
 
 const single = (values: readonly number[]): MeanPoint[] => values.map((mean) => ({ mean, size: 1 }));
 const { weighted } = charts;

@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { InvalidInput } from "../../../lib/checks";
+import { bartlettTest, leveneTest } from "../../../lib/components/equal-spread";
 import { nestedComponents } from "../../../lib/components/nested";
 import { oneWayAnova } from "../../../lib/components/one-way";
 import type { Computed } from "../../../lib/computed";
@@ -26,6 +27,20 @@ describe("one-way", () => {
     });
     expect(oneWayAnova([1, 2], [1, 2]).ok).toBe(false);
     expect(found(oneWayAnova([1, 1, 2, 2], [1, 1, 2, 2])).F).toBeNull();
+  });
+});
+
+describe("equal spread", () => {
+  test("by hand: two groups of equal spread give Bartlett 0 and Levene 0", () => {
+    expect(found(bartlettTest([1, 2, 3, 11, 12, 13], [1, 1, 1, 2, 2, 2])).statistic).toBeCloseTo(0, 12);
+    expect(found(leveneTest([1, 2, 3, 11, 12, 13], [1, 1, 1, 2, 2, 2]))).toEqual({ statistic: 0, p: 1 });
+  });
+
+  test("edge: a group that does not vary", () => {
+    expect(bartlettTest([1, 1, 3, 4], [1, 1, 2, 2])).toEqual({
+      ok: false,
+      problem: { code: "no-variation" },
+    });
   });
 });
 
@@ -192,6 +207,8 @@ describe("bad input is refused by name", () => {
   test.each([
     ["ids of another length", () => oneWayAnova([1, 2, 3], [1, 2])],
     ["a reading that is not a number", () => oneWayAnova([1, Number.NaN], [1, 2])],
+    ["Bartlett: ids of another length", () => bartlettTest([1, 2], [1])],
+    ["Levene: an infinite reading", () => leveneTest([1, 1 / 0], [1, 1])],
     ["no level", () => nestedComponents({ values: [1, 2], levels: [] })],
     ["five levels", () => nestedComponents({ values: [1], levels: Array(5).fill({ name: "x", ids: [1] }) })],
     ["a level without a name", () => nestedComponents({ values: [1], levels: [{ name: "", ids: [1] }] })],

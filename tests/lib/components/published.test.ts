@@ -1,10 +1,12 @@
 import { describe, expect, test } from "vitest";
 import { lagOneAutocorrelation } from "../../../lib/autocorrelation/lag-one";
+import { bartlettTest, leveneTest } from "../../../lib/components/equal-spread";
 import { nestedComponents } from "../../../lib/components/nested";
 import { oneWayAnova } from "../../../lib/components/one-way";
 import type { Computed } from "../../../lib/computed";
 import furnace from "../../reference/furnace-film-thickness.json";
 import gear from "../../reference/gear-diameter.json";
+import heatFlow from "../../reference/heat-flow-meter.json";
 import lithography from "../../reference/lithography-line-width.json";
 import strd from "../../reference/strd-anova.json";
 
@@ -73,6 +75,16 @@ describe(`published: ${gear.source}`, () => {
     expectWithin(Math.sqrt(within.meanSquare), printed(gear, "residual sd"), 5e-6);
     expectWithin(p, recomputed(gear, "p of the ANOVA F"), 1e-12);
   });
+
+  test("Bartlett and Levene", () => {
+    const bartlett = found(bartlettTest(diameter, batch));
+    const levene = found(leveneTest(diameter, batch));
+    // NIST computed these in single precision: 20.7858 for 20.785873 and 1.70591 for 1.705918.
+    expectWithin(bartlett.statistic, printed(gear, "Bartlett T"), 1e-3);
+    expectWithin(levene.statistic, printed(gear, "Levene (median) W"), 1e-4);
+    expectWithin(bartlett.p, recomputed(gear, "p of Bartlett"), 1e-12);
+    expectWithin(levene.p, recomputed(gear, "p of Levene"), 1e-12);
+  });
 });
 
 describe(`published: ${furnace.source}`, () => {
@@ -139,5 +151,25 @@ describe(`published: ${lithography.source}`, () => {
   test("lag-1 autocorrelation in measuring order", () => {
     const { r } = found(lagOneAutocorrelation(lithography.data.line_width));
     expectWithin(r, recomputed(lithography, "lag-1 autocorrelation in measuring order"), 1e-11);
+  });
+});
+
+describe(`published: ${heatFlow.source}`, () => {
+  test("Bartlett and Levene over the quarters of the series", () => {
+    const { values } = heatFlow.data;
+    const quarter = values.map(
+      (_, i) => [1, 2, 3].filter((k) => i >= Math.floor((values.length * k) / 4)).length,
+    );
+    // Bartlett printed to three decimals; Levene as recomputed in the passport.
+    expectWithin(
+      found(bartlettTest(values, quarter)).statistic,
+      printed(heatFlow, "Bartlett over 4 quarters of the series"),
+      5e-4,
+    );
+    expectWithin(
+      found(leveneTest(values, quarter)).statistic,
+      recomputed(heatFlow, "Levene (median) over quarters"),
+      1e-10,
+    );
   });
 });

@@ -23,7 +23,11 @@ import {
   normalUpperTail,
 } from "../../../lib/distributions/normal";
 import { rayleigh } from "../../../lib/distributions/rayleigh";
-import { studentTQuantile, studentTUpperTail } from "../../../lib/distributions/student-t";
+import { studentTCdf, studentTQuantile, studentTUpperTail } from "../../../lib/distributions/student-t";
+import {
+  studentizedRangeUpperQuantile,
+  studentizedRangeUpperTail,
+} from "../../../lib/distributions/studentized-range";
 import { weibull } from "../../../lib/distributions/weibull";
 import reference from "../../reference/distributions.json";
 
@@ -63,7 +67,7 @@ const functionsOf: Record<string, (parameters: Record<string, number>) => Functi
     upperQuantile: (q) => mean + standardDeviation * normalUpperQuantile(q),
   }),
   "student-t": ({ degreesOfFreedom: v = 0 }) => ({
-    cumulative: (t) => studentTUpperTail(-t, v),
+    cumulative: (t) => studentTCdf(t, v),
     upperTail: (t) => studentTUpperTail(t, v),
     // t² is F of 1 and ν; at 0, where that has no density, it is 1/(√ν B(½, ν/2)), and B is what x = y = ½ leave.
     density: (t) =>
@@ -93,6 +97,13 @@ const functionsOf: Record<string, (parameters: Record<string, number>) => Functi
   weibull: ({ shape = 0, scale = 0 }) => curvesOf(weibull({ shape, scale })),
   rayleigh: ({ scale = 0 }) => curvesOf(rayleigh({ scale })),
   "folded-normal": ({ location = 0, scale = 0 }) => curvesOf(foldedNormal({ location, scale })),
+  "studentized-range": ({ groupCount: groups = 0, degreesOfFreedom }) => {
+    const range = { groups, degreesOfFreedom: degreesOfFreedom ?? Number.POSITIVE_INFINITY };
+    return {
+      upperTail: (q) => studentizedRangeUpperTail(q, range),
+      upperQuantile: (p) => studentizedRangeUpperQuantile(p, range),
+    };
+  },
   f: ({ numeratorDegreesOfFreedom: numerator = 0, denominatorDegreesOfFreedom: denominator = 0 }) => ({
     cumulative: (x) => fCdf(x, { numerator, denominator }),
     upperTail: (x) => fUpperTail(x, { numerator, denominator }),
@@ -121,8 +132,8 @@ const ARGUMENT_FIELDS = {
   upperQuantile: "upperTailProbabilities",
 } as const;
 
-/** What we demand beyond the file's own 1e-10: closed forms to 1e-12, noncentral t (an integral) to 1e-9. */
-const RELATIVE: Record<string, number> = { "noncentral-t": 1e-9 };
+/** What we demand beyond the file's own 1e-10: closed forms to 1e-12, noncentral t and studentized range (integrals) to 1e-9. */
+const RELATIVE: Record<string, number> = { "noncentral-t": 1e-9, "studentized-range": 1e-9 };
 
 describe(`computed independently: ${reference.source}`, () => {
   for (const one of cases) {
@@ -208,6 +219,16 @@ describe("laws", () => {
     }
   });
 
+  test("by hand: the range of two means is √2|Z|, so P(Q > q) = 2(1 − Φ(q/√2))", () => {
+    const range = { groups: 2, degreesOfFreedom: Number.POSITIVE_INFINITY };
+    for (const q of [0.5, 3, 9]) {
+      expect(studentizedRangeUpperTail(q, range) / (2 * normalUpperTail(q / Math.SQRT2)) - 1).toBeCloseTo(
+        0,
+        11,
+      );
+    }
+  });
+
   test("by hand: F of 1 and ν is t², of 2 and 2 has the tail 1/(1 + x)", () => {
     expect(fUpperTail(9, { numerator: 1, denominator: 7 }) / (2 * studentTUpperTail(3, 7)) - 1).toBeCloseTo(
       0,
@@ -269,7 +290,7 @@ describe("noncentral t", () => {
     for (const degreesOfFreedom of [1, 2, 4.4, 30, 77.7, 5000]) {
       for (const t of [-6, -1.3, 0.2, 2.5, 11]) {
         const { lower, upper } = noncentralTTails(t, { degreesOfFreedom, noncentrality: 0 });
-        expect(lower / studentTUpperTail(-t, degreesOfFreedom) - 1).toBeCloseTo(0, 9);
+        expect(lower / studentTCdf(t, degreesOfFreedom) - 1).toBeCloseTo(0, 9);
         expect(upper / studentTUpperTail(t, degreesOfFreedom) - 1).toBeCloseTo(0, 9);
       }
     }
@@ -310,7 +331,7 @@ describe("bad input", () => {
   test.each([
     ["a probability of 0", () => normalQuantile(0)],
     ["a probability above 1", () => normalUpperQuantile(1.2)],
-    ["no degrees of freedom", () => studentTUpperTail(1, 0)],
+    ["no degrees of freedom", () => studentTCdf(1, 0)],
     ["a probability that is not a number", () => studentTQuantile(Number.NaN, 3)],
     ["negative degrees of freedom", () => chiSquareQuantile(0.5, -1)],
     [
@@ -328,6 +349,11 @@ describe("bad input", () => {
     ["a Rayleigh scale that is not a number", () => rayleigh({ scale: Number.NaN })],
     ["a folded normal about a negative mean", () => foldedNormal({ location: -1, scale: 1 })],
     ["a folded normal quantile of 0", () => foldedNormal({ location: 1, scale: 1 }).quantile(0)],
+    ["a range of one mean", () => studentizedRangeUpperTail(3, { groups: 1, degreesOfFreedom: 5 })],
+    [
+      "a range without a probability",
+      () => studentizedRangeUpperQuantile(0, { groups: 3, degreesOfFreedom: 5 }),
+    ],
     ["a chi-square tail of 1", () => chiSquareUpperQuantile(1, 3)],
     ["an F without degrees of freedom", () => fUpperQuantile(0.05, { numerator: 0, denominator: 3 })],
     ["certainty", () => noncentralityBound({ t: 1, degreesOfFreedom: 3, confidence: 1 })],

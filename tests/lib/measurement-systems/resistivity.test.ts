@@ -1,11 +1,54 @@
 import { describe, expect, test } from "vitest";
+import { groupReadings } from "../../../lib/components/groups";
 import { arrangeCrossed } from "../../../lib/measurement-systems/arrange";
 import { biasOf } from "../../../lib/measurement-systems/bias";
 import { crossedStudy, POOL_ABOVE } from "../../../lib/measurement-systems/crossed-study";
+import { pooledRepeatability } from "../../../lib/measurement-systems/pooled-repeatability";
 import resistivity from "../../reference/resistivity-gauge-study.json";
 
 describe(`published: ${resistivity.source}`, () => {
-  const { probe, wafer, run, average } = resistivity.data;
+  const printed = (name: string) => resistivity.printed.find((one) => one.name === name)!.printed as number;
+
+  test("pooled repeatability of the worked example", () => {
+    const { ss, df } = resistivity.example.pooling_example;
+    const pooled = pooledRepeatability(
+      ss.map((sumOfSquares, i) => ({ sumOfSquares, degreesOfFreedom: df[i]! })),
+    );
+    expect(pooled.degreesOfFreedom).toBe(300);
+    // Printed 0.10290 to five decimals.
+    expect(Math.abs(pooled.standardDeviation - printed("pooled repeatability sd (300 df)"))).toBeLessThan(
+      5e-6,
+    );
+    expect(ss.reduce((sum, one) => sum + one, 0)).toBeCloseTo(printed("sum of SS"), 10);
+  });
+
+  const { probe, wafer, run, average, sd_of_6: deviation } = resistivity.data;
+  const recomputed = (name: string) => resistivity.recomputed.find((one) => one.name.startsWith(name))!.value;
+
+  test.each([1, 281, 283, 2062, 2362])("probe %i: repeatability and day-to-day spread", (name) => {
+    const rows = Array.from(probe.keys()).filter((i) => probe[i] === name);
+    const within = pooledRepeatability(
+      rows.map((i) => ({ sumOfSquares: 5 * deviation[i]! ** 2, degreesOfFreedom: 5 })),
+    );
+    expect(within.degreesOfFreedom).toBe(300);
+    // The passport gives twelve digits.
+    expect(within.standardDeviation).toBeCloseTo(recomputed(`probe ${name}: pooled repeatability`), 10);
+
+    const groups = groupReadings(
+      "days",
+      rows.map((i) => average[i]!),
+      rows.map((i) => 1000 * run[i]! + wafer[i]!),
+    );
+    const days = pooledRepeatability(
+      Array.from(groups.squares, (sumOfSquares, g) => ({
+        sumOfSquares,
+        degreesOfFreedom: groups.counts[g]! - 1,
+      })),
+    );
+    expect(days.degreesOfFreedom).toBe(50);
+    expect(days.standardDeviation).toBeCloseTo(recomputed(`probe ${name}: day-to-day`), 10);
+  });
+
   /** Mean of the probe's days less the mean of all probes, one figure a wafer. */
   const differences = (wanted: number, inRun: number) =>
     [...new Set(wafer)].map((one) => {

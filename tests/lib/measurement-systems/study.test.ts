@@ -10,6 +10,7 @@ import { chiSquareQuantile } from "../../../lib/distributions/chi-square";
 import { arrangeCrossed } from "../../../lib/measurement-systems/arrange";
 import { averageAndRange, rangeFactors } from "../../../lib/measurement-systems/average-and-range";
 import { crossedStudy, POOL_ABOVE } from "../../../lib/measurement-systems/crossed-study";
+import { pooledRepeatability } from "../../../lib/measurement-systems/pooled-repeatability";
 import { randomStream } from "../../../lib/random/random-stream";
 
 const rowsOf = (values: number[][][]) =>
@@ -237,6 +238,8 @@ describe("bad input", () => {
       "no degrees of freedom",
       () => modifiedLargeSample([{ coefficient: 1, meanSquare: 1, degreesOfFreedom: 0 }], 0.95),
     ],
+    ["nothing to pool", () => pooledRepeatability([])],
+    ["a negative sum", () => pooledRepeatability([{ sumOfSquares: -1, degreesOfFreedom: 1 }])],
     [
       "a group of 0",
       () =>

@@ -1,10 +1,12 @@
 import { describe, expect, test } from "vitest";
-import { likeliestPower } from "../../../../lib/capability/models/box-cox";
+import { capabilityIndices } from "../../../../lib/capability/indices";
+import { boxCox, boxCoxTolerance } from "../../../../lib/capability/models/box-cox";
 import { fitModel } from "../../../../lib/capability/models/fitted-model";
 import { andersonDarlingStatistic } from "../../../../lib/capability/models/goodness";
 import type { ModelName } from "../../../../lib/capability/models/model";
 import { logLikelihood, MODELS } from "../../../../lib/capability/models/models";
 import { percentileIndices, quantilesOf } from "../../../../lib/capability/models/percentile-indices";
+import { shapiroWilk } from "../../../../lib/capability/shapiro-wilk";
 import { percentile } from "../../../../lib/summary/percentile";
 import reference from "../../../reference/capability.json";
 import furnace from "../../../reference/furnace-film-thickness.json";
@@ -35,8 +37,17 @@ type Case = {
     upperLimit: number | null;
   };
   expected: {
+    shapiroWilk: { statistic: number; pValue: number };
     fittedDistributions?: Record<string, Fit>;
-    boxCox?: { lambda: number };
+    boxCox?: {
+      lambda: number;
+      profileLogLikelihood: number;
+      transformedMean: number;
+      transformedStandardDeviation: number;
+      transformedLower: number | null;
+      transformedUpper: number | null;
+      indices: { Pp?: number; Ppl?: number; Ppu?: number; Ppk: number };
+    };
   };
 };
 
@@ -64,6 +75,13 @@ describe(`computed independently: ${reference.source}`, () => {
     const { id, input, expected } = one;
     const values = valuesOf(one);
     const tolerance = { lower: input.lowerLimit, upper: input.upperLimit };
+
+    test(`${id}: Shapiro-Wilk`, () => {
+      const ours = shapiroWilk(values);
+      if (!ours.ok || ours.value === null) throw new Error("no Shapiro-Wilk");
+      expect(Math.abs(ours.value.W - expected.shapiroWilk.statistic)).toBeLessThan(1e-6);
+      expect(Math.abs(ours.value.p - expected.shapiroWilk.pValue)).toBeLessThan(1e-5);
+    });
 
     for (const [theirName, fit] of Object.entries(expected.fittedDistributions ?? {})) {
       test(`${id}: ${theirName}`, () => {
@@ -105,26 +123,59 @@ describe(`computed independently: ${reference.source}`, () => {
     const theirs = expected.boxCox;
     if (theirs) {
       test(`${id}: Box-Cox`, () => {
-        const ours = likeliestPower(values);
+        const ours = boxCox(values, { confidence: 0.95 });
         if (!ours.ok) throw new Error(ours.problem.code);
         expect(Math.abs(ours.value.lambda - theirs.lambda)).toBeLessThan(1e-4);
+        agree(ours.value.logLikelihood, theirs.profileLogLikelihood, 1e-8);
+        agree(ours.value.mean, theirs.transformedMean, 1e-4);
+        agree(ours.value.standardDeviation, theirs.transformedStandardDeviation, 1e-4);
+        const image = boxCoxTolerance(tolerance, ours.value.lambda);
+        for (const [limit, expectedLimit] of [
+          [image.lower, theirs.transformedLower],
+          [image.upper, theirs.transformedUpper],
+        ] as const) {
+          if (expectedLimit === null) expect(limit).toBeNull();
+          else agree(limit, expectedLimit, 1e-4);
+        }
+        const indices = capabilityIndices({
+          mean: ours.value.mean,
+          sdOverall: ours.value.standardDeviation,
+          sigmaWithin: null,
+          tolerance: image,
+          target: null,
+          naturalBound: null,
+        });
+        if (!indices.ok) throw new Error(indices.problem.code);
+        for (const name of ["Pp", "Ppl", "Ppu", "Ppk"] as const) {
+          const expectedIndex = theirs.indices[name];
+          if (expectedIndex === undefined) expect(indices.value[name]).toBeNull();
+          else agree(indices.value[name], expectedIndex, 1e-4);
+        }
       });
     }
   }
 });
 
 describe(`published: ${microwave.source}`, () => {
-  test("λ to the printed digits, and as recomputed independently", () => {
-    const ours = likeliestPower(microwave.data.values);
+  test("λ to the printed digits", () => {
+    const ours = boxCox(microwave.data.values, { confidence: 0.95 });
     if (!ours.ok) throw new Error(ours.problem.code);
-    const { lambda } = ours.value;
     // Printed 0.3 in steps of 0.1 and 0.28 in steps of 0.01.
     const [oneDigit, twoDigits] = microwave.printed.map((one) => one.printed);
-    expect(Math.abs(lambda - oneDigit!)).toBeLessThan(0.05);
-    expect(Math.abs(lambda - twoDigits!)).toBeLessThan(0.005);
+    expect(Math.abs(ours.value.lambda - oneDigit!)).toBeLessThan(0.05);
+    expect(Math.abs(ours.value.lambda - twoDigits!)).toBeLessThan(0.005);
+  });
+
+  test("λ, interval and likelihood as recomputed independently", () => {
+    const ours = boxCox(microwave.data.values, { confidence: 0.95 });
+    if (!ours.ok) throw new Error(ours.problem.code);
     const known = Object.fromEntries(microwave.recomputed.map(({ name, value }) => [name, value]));
     // Found there as the top of a flat likelihood, which gives half of the digits.
-    expect(lambda).toBeCloseTo(known.lambda as number, 7);
+    expect(ours.value.lambda).toBeCloseTo(known.lambda as number, 7);
+    const interval = known["95% likelihood interval"] as number[];
+    // The passport gives four decimals.
+    expect(ours.value.interval[0]).toBeCloseTo(interval[0]!, 4);
+    expect(ours.value.interval[1]).toBeCloseTo(interval[1]!, 4);
   });
 });
 

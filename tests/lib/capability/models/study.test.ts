@@ -1,13 +1,14 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { drawnFor, parametricBootstrap, percentileBounds } from "../../../../lib/capability/models/bootstrap";
-import { likeliestPower } from "../../../../lib/capability/models/box-cox";
+import { boxCox, boxCoxTolerance, boxCoxTransform } from "../../../../lib/capability/models/box-cox";
 import { candidatesFor, chooseModel } from "../../../../lib/capability/models/choose-model";
 import { fitModel } from "../../../../lib/capability/models/fitted-model";
 import { MODEL_NAMES, type ModelName } from "../../../../lib/capability/models/model";
 import { bootstrapIndexBounds } from "../../../../lib/capability/models/model-study";
 import { MODELS } from "../../../../lib/capability/models/models";
 import { percentileIndices, quantilesOf } from "../../../../lib/capability/models/percentile-indices";
+import { shapiroWilk } from "../../../../lib/capability/shapiro-wilk";
 import { capabilityStudy, type StudyInput } from "../../../../lib/capability/study";
 import { InvalidInput } from "../../../../lib/checks";
 import type { Computed } from "../../../../lib/computed";
@@ -275,21 +276,49 @@ describe("the study", () => {
 
 describe("Box-Cox", () => {
   test("law: a power of normal scores is found as that power", () => {
-    // x = (5 + 0.5 y)² with normal scores y is a Box-Cox power of one half. Evenly spaced scores lack a sample's tails,
-    // which pulls λ a little; the readings leave ±1 open.
+    // x = (1 + 0.5 y)² with normal scores y is a Box-Cox power of one half.
     const scores = Array.from({ length: 99 }, (_, i) => quantilesOfNormal((i + 1) / 100));
-    const { lambda } = found(likeliestPower(scores.map((y) => (5 + 0.5 * y) ** 2)));
-    expect(Math.abs(lambda - 0.5)).toBeLessThan(0.2);
+    const values = scores.map((y) => (5 + 0.5 * y) ** 2);
+    const { lambda, interval } = found(boxCox(values, { confidence: 0.95 }));
+    // Evenly spaced scores lack a sample's tails, which pulls λ a little; a tenth of the interval's width is far less.
+    expect(Math.abs(lambda - 0.5)).toBeLessThan((interval[1] - interval[0]) / 10);
+    expect(interval[0]).toBeLessThan(0.5);
+    expect(interval[1]).toBeGreaterThan(0.5);
   });
 
   test("law: the unit changes no power", () => {
     const { values } = sample("skewed-lognormal-100");
-    const other = found(likeliestPower(values.map((x) => 25.4 * x)));
-    expect(other.lambda).toBeCloseTo(found(likeliestPower(values)).lambda, 9);
+    const one = found(boxCox(values, { confidence: 0.9 }));
+    const other = found(
+      boxCox(
+        values.map((x) => 25.4 * x),
+        { confidence: 0.9 },
+      ),
+    );
+    expect(other.lambda).toBeCloseTo(one.lambda, 9);
+    expect(other.interval[1]).toBeCloseTo(one.interval[1], 9);
+  });
+
+  test("edge: λ = 0 is the logarithm; a limit at zero has no image", () => {
+    expect(boxCoxTransform(5, 0)).toBe(Math.log(5));
+    expect(boxCoxTransform(5, 1e-9)).toBeCloseTo(Math.log(5), 7);
+    expect(boxCoxTolerance({ lower: 0, upper: 1 }, 0.5)).toEqual({ lower: null, upper: 0 });
   });
 });
 
 const quantilesOfNormal = MODELS.normal.distribution({ mean: 0, standardDeviation: 1 }).quantile;
+
+describe("Shapiro-Wilk", () => {
+  test("by hand: three readings in even steps lie on a line, W = 1", () => {
+    expect(found(shapiroWilk([1, 2, 3]))!.W).toBeCloseTo(1, 14);
+  });
+
+  test("edge: too few, all alike, more than the approximation was made for", () => {
+    expect(shapiroWilk([1, 2]).ok).toBe(false);
+    expect(shapiroWilk([1, 1, 1]).ok).toBe(false);
+    expect(found(shapiroWilk(Array.from({ length: 5001 }, (_, i) => i)))).toBeNull();
+  });
+});
 
 describe("percentile", () => {
   test("law: between the extremes, rising in p, and the extremes at the ends", () => {
@@ -323,6 +352,8 @@ describe("bad input", () => {
           tolerance: { lower: 5, upper: 4 },
         }),
     ],
+    ["a power of nothing", () => boxCoxTransform(0, 1)],
+    ["certainty", () => boxCox([1, 2, 3], { confidence: 1 })],
     ["a percentile of nothing", () => percentile([], { p: 0.5, rule: "n-plus-one" })],
     ["a percentile beyond all", () => percentile([1], { p: 1.5, rule: "n-plus-one" })],
     ["bounds of nothing", () => percentileBounds([], 0.95)],
