@@ -1,3 +1,4 @@
+import { setPriority } from "node:os";
 import { parentPort, workerData } from "node:worker_threads";
 import { type ScanDone, scanPlant } from "../../db/commands/drift";
 import { type Database, openDatabase } from "../../db/connection";
@@ -17,6 +18,13 @@ export type ScannerMessage =
   | ({ say: "step" } & { step: ScanStep })
   | { say: "done"; done: ScanDone }
   | { say: "broken"; message: string };
+
+/*
+ * Machines that post and people who wait come first where processors are short. On Linux this holds for the thread that
+ * asks, elsewhere it would for the whole server.
+ */
+const LESS_URGENT = 10;
+if (process.platform === "linux") setPriority(LESS_URGENT);
 
 const { databasePath } = workerData as { databasePath: string };
 const memory = new ScanMemory();

@@ -89,7 +89,7 @@ export function storeRows(
   },
 ): IntakeCounts & { id: number; message: string; stored: Stored } {
   const { staging, names, remarks } = rows;
-  const id = beginQuery(connection).get(name, kind, actor.at, actor.accountId) as number;
+  const id = beginQuery(connection).get({ name, digest, kind, ...actor }) as number;
   const outcome = recordIntake(connection, {
     id,
     digest,
@@ -107,11 +107,12 @@ export function storeRows(
   return { id, ...outcome };
 }
 
+/** It ends in the same transaction: written as done at once, it goes into each index once. */
 const beginQuery = once(({ sqlite }) =>
   sqlite
     .prepare(
-      `insert into intake (file, digest, kind, state, notices, started_at, account_id)
-         values (?, '', ?, 'running', '[]', ?, ?) returning id`,
+      `insert into intake (file, digest, kind, state, notices, started_at, ended_at, account_id)
+         values (@name, @digest, @kind, 'done', '[]', @at, @at, @accountId) returning id`,
     )
     .pluck(),
 );

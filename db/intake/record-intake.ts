@@ -81,7 +81,7 @@ export function recordIntake(
     onFeature?: (done: number, total: number) => void;
   },
 ): IntakeCounts & { message: string; stored: Stored } {
-  const earlier = standingIntakeOf(connection, digest);
+  const earlier = standingIntakeOf(connection, digest, id);
   const stored = storeStaged(connection, {
     intakeId: id,
     staging,
@@ -134,13 +134,15 @@ const endQuery = once(({ sqlite }) =>
   ),
 );
 
-/** The first intake of the very same bytes that still stands; the one that runs has no digest yet. */
-function standingIntakeOf(connection: Connection, digest: string): number | null {
-  return (standingQuery(connection).get(digest) as number | undefined) ?? null;
+/** The first intake of the very same bytes, but for this one, that still stands. */
+function standingIntakeOf(connection: Connection, digest: string, id: number): number | null {
+  return (standingQuery(connection).get(digest, id) as number | undefined) ?? null;
 }
 
 const standingQuery = once(({ sqlite }) =>
-  sqlite.prepare("select id from intake where digest = ? and state = 'done' order by id limit 1").pluck(),
+  sqlite
+    .prepare("select id from intake where digest = ? and state = 'done' and id <> ? order by id limit 1")
+    .pluck(),
 );
 
 function sameMessage(

@@ -160,7 +160,10 @@ export function storeStaged(connection: Connection, input: StoreInput): Stored {
   });
   input.onFeature(features.length, features.length);
   arrivals.store();
-  if (arrivedCount(connection) > SETTLE_AT) {
+  // To count them takes as long as judging ten features, so it is done once.
+  plant.arrived = plant.arrived === null ? arrivedCount(connection) : plant.arrived + arrivals.stored;
+  if (plant.arrived > SETTLE_AT) {
+    plant.arrived = null;
     if (total.accepted < FEW_ROWS) settleSome(connection, { rows: 2 * total.accepted });
     else settle(connection);
   }

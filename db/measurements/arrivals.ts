@@ -40,6 +40,8 @@ export class ArrivalRow {
   private parts: { feature: number; news: MeasurementSeries }[] = [];
   private count = 0;
   private next: number;
+  /** Measurements in the rows that were stored. */
+  stored = 0;
 
   constructor(private readonly connection: Connection) {
     this.next = lastArrival(connection) + 1;
@@ -65,6 +67,7 @@ export class ArrivalRow {
     }
     const data = Buffer.concat([block, Buffer.from(features.buffer)]);
     statementsOf(this.connection).add.run(this.next, this.count, data);
+    this.stored += this.count;
     this.parts = [];
     this.count = 0;
     this.next++;

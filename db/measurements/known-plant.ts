@@ -28,6 +28,8 @@ export type KnownFeature = {
 };
 
 export class KnownPlant {
+  /** Measurements in order of arrival, where they were counted; see `arrivedCount`. */
+  arrived: number | null = null;
   /** Ids of parts by the number under which they are filed. */
   readonly parts = new Map<string, number>();
   /** By part, then by name. */
