@@ -48,8 +48,9 @@ export function FollowNews({
     const stop = line.listen(known.current, (heard) => {
       if (heard.gap) return looks.want(false);
       const { item } = heard;
-      if (item.id <= known.current || !concerns(item, { kinds: kindsText.split(" "), featureId })) return;
-      looks.want(isCalm(item));
+      const shown = kindsText.split(" ");
+      if (item.id <= known.current || !concerns(item, { kinds: shown, featureId })) return;
+      looks.want(isCalm(item, shown));
     });
     return () => {
       stop();

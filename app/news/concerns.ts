@@ -12,9 +12,11 @@ export function concerns(
 }
 
 /**
- * Whether nobody waits for these news: measurements, and further signals of an alarm that is known. Each may come many
- * times a second, and an alarm that goes on is no other alarm.
+ * Whether nobody in front of a page with news of these kinds waits for this one: measurements, and further signals of an
+ * alarm that is known, for each may come many times a second; and where alarms are shown, which come first, a new scan of
+ * the sources, which on a busy line follows every few pieces.
  */
-export function isCalm(item: News): boolean {
+export function isCalm(item: News, kinds: readonly string[]): boolean {
+  if (item.kind === "drift") return kinds.includes("alarm");
   return item.kind === "intake" || (item.kind === "alarm" && item.what === "goes on");
 }

@@ -43,7 +43,7 @@ export async function openBoards(
       cookie,
       after,
       hear: (item) => {
-        if (concerns(item, { kinds: BOARD_NEWS })) schedule.want(isCalm(item));
+        if (concerns(item, { kinds: BOARD_NEWS })) schedule.want(isCalm(item, BOARD_NEWS));
       },
     });
     closers.push(page.stop, schedule.stop);

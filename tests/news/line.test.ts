@@ -211,11 +211,15 @@ test("a page of one feature follows its own news, and measurements of so many fe
   expect(concerns({ kind: "alarm", what: "changed", alarmId: 1, featureId: 8 }, { kinds })).toBe(true);
 });
 
-test("measurements and an alarm that merely goes on can wait, an alarm that is another cannot", () => {
+test("measurements, scans and an alarm that merely goes on can wait, an alarm that is another cannot", () => {
   const alarm = { kind: "alarm", alarmId: 1, featureId: 7 } as const;
-  expect(isCalm({ kind: "intake", intakeId: 1, featureIds: [7] })).toBe(true);
-  expect(isCalm({ ...alarm, what: "goes on" })).toBe(true);
-  expect(isCalm({ ...alarm, what: "raised" })).toBe(false);
-  expect(isCalm({ ...alarm, what: "changed" })).toBe(false);
-  expect(isCalm({ kind: "drift", partId: null })).toBe(false);
+  const board = ["alarm", "intake", "feature", "drift"];
+  expect(isCalm({ kind: "intake", intakeId: 1, featureIds: [7] }, board)).toBe(true);
+  expect(isCalm({ ...alarm, what: "goes on" }, board)).toBe(true);
+  expect(isCalm({ ...alarm, what: "raised" }, board)).toBe(false);
+  expect(isCalm({ ...alarm, what: "changed" }, board)).toBe(false);
+  expect(isCalm({ kind: "feature", featureId: 7 }, board)).toBe(false);
+  expect(isCalm({ kind: "drift", partId: null }, board)).toBe(true);
+  // The page of the scan itself waits for nothing else.
+  expect(isCalm({ kind: "drift", partId: null }, ["drift", "intake"])).toBe(false);
 });
