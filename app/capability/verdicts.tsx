@@ -1,6 +1,6 @@
 import { use } from "react";
 import { type Presentable, presentable } from "../../lib/capability/gate-outcome";
-import { type Reach, reachOf } from "../../lib/capability/reach";
+import { indexDecimals, type Reach, reachOf } from "../../lib/capability/reach";
 import { asEntered, fixed, fixedAtLeast } from "../../lib/format/numbers";
 import { type AskedOf, indexAsked } from "../../lib/plan/index-asked";
 import type { Words } from "../../lib/words/words";
@@ -61,10 +61,12 @@ function reachWords(
   { name, index, bound, asked, verdict }: Reach,
   said: Words["capability"]["reach"],
 ): string {
-  // Rounded down, or 1.329 would seem to reach 1.33.
-  const shown = verdict === "missed" ? fixedAtLeast(index, 2) : fixed(index, 2);
   return said[verdict](
-    said.of(name, shown, bound === null ? null : fixedAtLeast(bound, 2)),
+    said.of(
+      name,
+      fixed(index, indexDecimals({ index, asked })),
+      bound === null ? null : fixedAtLeast(bound, 2),
+    ),
     asEntered(asked),
   );
 }

@@ -32,3 +32,13 @@ export function reachOf(
   const verdict = bound !== null && bound >= asked ? "shown" : index >= asked ? "not-yet" : "missed";
   return { name, index, bound, asked, verdict };
 }
+
+const DECIMALS = 2;
+const MOST_DECIMALS = 6;
+
+/** Two decimals, as everywhere, or as many as it takes that 1.329 does not seem to reach 1.33. */
+export function indexDecimals({ index, asked }: Pick<Reach, "index" | "asked">): number {
+  let decimals = DECIMALS;
+  while (decimals < MOST_DECIMALS && index < asked && Number(index.toFixed(decimals)) >= asked) decimals++;
+  return decimals;
+}

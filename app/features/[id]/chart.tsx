@@ -29,6 +29,11 @@ import { useChartView, useSteps } from "./shown-history";
 import { sourceLooks } from "./source-looks";
 import { useWidth } from "./use-width";
 
+/** Where the names of the plots begin. */
+const NAMES_LEFT = 10;
+/** On a phone the sentence below the chart needs all of its width. */
+const NARROW = 420;
+
 /**
  * The control chart: location above spread, ribbons of sources below, all on one axis of subgroups. One tab
  * stop; the arrow keys walk over the points of the whole history, and what is known of the chosen one stands beside the
@@ -164,11 +169,11 @@ function DrawnChart({
                       figure={figure}
                     />
                   ))}
-              <text className={styles.plotName} x={10} y={layout.location.top - 5}>
+              <text className={styles.plotName} x={NAMES_LEFT} y={layout.location.top - 5}>
                 {words.location[view.chart]}
                 {view.unit ? `, ${view.unit}` : ""}
               </text>
-              <text className={styles.plotName} x={10} y={layout.spread.top - 5}>
+              <text className={styles.plotName} x={NAMES_LEFT} y={layout.spread.top - 5}>
                 {words.spread[view.chart]}
                 {view.unit ? `, ${view.unit}` : ""}
               </text>
@@ -177,7 +182,11 @@ function DrawnChart({
                   {numberOf(tick)}
                 </text>
               ))}
-              <text className={styles.axisName} x={places.left} y={layout.axisTop + 31}>
+              <text
+                className={styles.axisName}
+                x={width < NARROW ? NAMES_LEFT : places.left}
+                y={layout.axisTop + 31}
+              >
                 {daysOf(view, times, words.axis) || words.subgroup}
               </text>
               <Ribbons view={view} places={places} looks={looks} mixed={words.mixed} />

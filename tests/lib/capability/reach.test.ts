@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { Gate } from "../../../lib/capability/gates";
-import { reachOf } from "../../../lib/capability/reach";
+import { indexDecimals, reachOf } from "../../../lib/capability/reach";
 import { indexAsked } from "../../../lib/plan/index-asked";
 
 type Study = Parameters<typeof reachOf>[0];
@@ -56,4 +56,18 @@ describe("what is asked of an index", () => {
     expect(reachOf(study({ problem: { code: "no-tolerance" } }), 1.33)).toBeNull();
     expect(reachOf(study({ Cpk: null, Ppk: null }), 1.33)).toBeNull();
   });
+
+  test.each([
+    [1.215, 1.33, 2],
+    [1.3249, 1.33, 2],
+    [1.329, 1.33, 3],
+    [1.32999, 1.33, 5],
+    [1.33, 1.33, 2],
+    [1.334, 1.33, 2],
+  ])(
+    "%d against %d is written with %d decimals, so that it does not seem to be what it is not",
+    (index, asked, decimals) => {
+      expect(indexDecimals({ index, asked })).toBe(decimals);
+    },
+  );
 });
