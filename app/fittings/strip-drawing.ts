@@ -11,7 +11,7 @@ const HEIGHT = 26;
 const MIDDLE = HEIGHT / 2;
 
 export type StripFeature = { unit: KnownUnit; resolution: number | null; plan: FeaturePlan };
-export type StripStanding = Pick<Standing, "means" | "centre" | "sigma" | "size">;
+export type StripStanding = Pick<Standing, "means" | "centre" | "sigma" | "betweenLots" | "size">;
 
 /** Steps of fading that an eye tells apart; the last is the full strength. */
 const FADES = 5;
@@ -109,5 +109,6 @@ function tickPath({ at, outside, clipped }: Tick, reach: number): string {
 
 function limitsNow(chart: FeaturePlan["chart"], standing: StripStanding | null) {
   if (!standing || standing.centre === null || !standing.sigma || standing.size === null) return null;
-  return limitsForSize({ chart, centre: standing.centre, sigma: standing.sigma }, standing.size).location;
+  const { centre, sigma, betweenLots, size } = standing;
+  return limitsForSize({ chart, centre, sigma, betweenLots: betweenLots ?? undefined }, size).location;
 }

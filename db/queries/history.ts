@@ -94,15 +94,15 @@ export function setupOf(connection: Connection, feature: FeatureRow): Evaluation
   return {
     plan: feature.plan,
     unit: feature.unit,
-    versions: versions.all(feature.id) as LimitsVersion[],
+    versions: (versions.all(feature.id) as StoredVersion[]).map(versionOf),
     exclusions: exclusions.all(feature.id) as Exclusion[],
   };
 }
 
 const setupStatements = once(({ sqlite }) => ({
   versions: sqlite.prepare(
-    `select version, effective_from as effectiveFrom, chart, centre, sigma, estimator from limits
-       where feature_id = ? order by effective_from, version`,
+    `select version, effective_from as effectiveFrom, chart, centre, sigma, between_lots as betweenLots, estimator
+       from limits where feature_id = ? order by effective_from, version`,
   ),
   exclusions: sqlite.prepare(
     `select from_at as "from", to_at as "to", cause from exclusion
@@ -114,17 +114,25 @@ function setupFrom(feature: FeatureRow, versions: LimitsVersion[], exclusions: E
   return {
     plan: feature.plan,
     unit: feature.unit,
-    versions: versions.map(({ version, effectiveFrom, chart, centre, sigma, betweenLots, estimator }) => ({
-      version,
-      effectiveFrom,
-      chart,
-      centre,
-      sigma,
-      ...(betweenLots !== undefined && { betweenLots }),
-      estimator,
-    })),
+    versions: versions.map(versionOf),
     exclusions: exclusions.map(({ from, to, cause }) => ({ from, to, cause })),
   };
+}
+
+type StoredVersion = Omit<LimitsVersion, "betweenLots"> & { betweenLots?: number | null };
+
+/** What judges, of a row that may tell more; without lot-to-lot variation where none is stored. */
+function versionOf({
+  version,
+  effectiveFrom,
+  chart,
+  centre,
+  sigma,
+  betweenLots,
+  estimator,
+}: StoredVersion): LimitsVersion {
+  const own = { version, effectiveFrom, chart, centre, sigma };
+  return betweenLots == null ? { ...own, estimator } : { ...own, betweenLots, estimator };
 }
 
 function limitsOf(connection: Connection, featureId: number): LimitsRow[] {

@@ -19,6 +19,8 @@ export type Standing = {
   limitsVersion: number | null;
   centre: number | null;
   sigma: number | null;
+  /** As in the limits in force; null where they take no lot-to-lot variation as part of the process. */
+  betweenLots: number | null;
   /** Subgroups that count so far are too few for final limits. */
   tooFewForFinal: boolean;
   excursion: Excursion | null;
@@ -45,6 +47,7 @@ export function standingOf(progress: Progress, { plan }: EvaluationSetup): Stand
     limitsVersion: limits?.version ?? null,
     centre: limits?.centre ?? null,
     sigma: limits?.sigma ?? null,
+    betweenLots: limits?.betweenLots ?? null,
     tooFewForFinal: limits?.version === TRIAL_VERSION && recent.length < LEAST_FOR_FINAL,
     excursion: progress.excursion,
     signals: progress.signals,

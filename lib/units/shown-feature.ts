@@ -79,13 +79,19 @@ export function shownHistory<Shown extends History>(history: Shown, display: Len
 }
 
 /** Where a feature stands, as a strip shows it; its indices have no unit. */
-export function shownStanding<Shown extends Pick<Standing, "centre" | "sigma" | "means">>(
+export function shownStanding<Shown extends Pick<Standing, "centre" | "sigma" | "betweenLots" | "means">>(
   standing: Shown,
   unit: KnownUnit,
   display: LengthDisplay,
 ): Shown {
   const { length, unit: shown } = inShownUnit(unit, display);
   if (shown === unit) return standing;
-  const { centre, sigma, means } = standing;
-  return { ...standing, centre: length(centre), sigma: length(sigma), means: means.map(length) };
+  const { centre, sigma, betweenLots, means } = standing;
+  return {
+    ...standing,
+    centre: length(centre),
+    sigma: length(sigma),
+    betweenLots: length(betweenLots),
+    means: means.map(length),
+  };
 }

@@ -4,6 +4,7 @@ import { createFeature, createPart, type FeatureEntry, updateFeature } from "../
 import { rebuild } from "../../db/commands/rebuild";
 import type { Database } from "../../db/connection";
 import { listAlarms } from "../../db/queries/alarms";
+import { shiftBoard } from "../../db/queries/board";
 import { featureHistory } from "../../db/queries/history";
 import { refusalsOf } from "../../db/queries/intakes";
 import { evaluate } from "../../lib/evaluation/evaluate";
@@ -160,6 +161,15 @@ describe("limits of lot means", () => {
     expect(versions[0]!.estimator).toBe("between-lots");
     expect(versions[0]!.betweenLots).toBeGreaterThan(0.01);
     expect(signals).toEqual([]);
+    // What is stored and raises alarms is judged by the very same limits, and so is what comes in from now on.
+    const stored = async () => (await shiftBoard(database))[0]!.standing!;
+    expect(await stored()).toMatchObject({ signals: 0, betweenLots: versions[0]!.betweenLots });
+    await bringIn(
+      database,
+      file(readings, readings.length, (i) => `M-${Math.floor(i / 3)}`),
+    );
+    expect((await judged(database, id)).signals).toEqual([]);
+    expect(await stored()).toMatchObject({ signals: 0 });
     expect((await rebuild(database)).differing).toBe(0);
   });
 

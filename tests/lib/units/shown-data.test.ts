@@ -54,8 +54,14 @@ describe("a feature shown in inches", () => {
   });
 
   test("has its strip in inches, and its indices as they are", () => {
-    const standing = { centre: 25.4, sigma: 0.0254, means: [50.8], ppk: 1.33 };
-    expect(shownStanding(standing, "mm", "in")).toEqual({ centre: 1, sigma: 0.001, means: [2], ppk: 1.33 });
+    const standing = { centre: 25.4, sigma: 0.0254, betweenLots: 0.0508, means: [50.8], ppk: 1.33 };
+    expect(shownStanding(standing, "mm", "in")).toEqual({
+      centre: 1,
+      sigma: 0.001,
+      betweenLots: 0.002,
+      means: [2],
+      ppk: 1.33,
+    });
   });
 
   test("is the very same where nothing is to be converted", () => {
