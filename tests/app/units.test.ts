@@ -68,6 +68,19 @@ test("a plant in inches with decimal commas shows one feature alike on board, ch
     .last();
   expect(await last.textContent()).toContain(newest);
 
+  // Beside its kin, in its own sigma: the same figure whatever the unit.
+  await page.goto(`/features/${feature.id}?chart=short-run`);
+  const { centre: _, sigma } = evaluation.versions.at(-1)!;
+  const newestMean = evaluation.points.mean[evaluation.points.count - 1]!;
+  const z = ((newestMean - feature.nominal!) * Math.sqrt(5)) / sigma;
+  await page.getByText("The points as a table").click();
+  const itsNewest = page
+    .getByRole("row")
+    .filter({ hasText: `${feature.name}, subgroup ${evaluation.points.count}` });
+  expect(await itsNewest.first().textContent()).toContain(
+    `${z < 0 ? "−" : "+"}${Math.abs(z).toFixed(2).replace(".", ",")}`,
+  );
+
   await page.goto(`/capability/${feature.id}`);
   await page.getByText(`Tolerance ${tolerance}`).waitFor();
   await page.getByText("reading in inches").first().waitFor();

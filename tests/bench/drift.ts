@@ -5,9 +5,8 @@ import type { ScannerMessage, ScanOrder } from "../../app/jobs/scanner";
 import { scannerThread } from "../../app/jobs/scans";
 import { bundle } from "../../app/start/bundle.mjs";
 import { openDatabase } from "../../db/connection";
-import { listParts } from "../../db/queries/features";
-import { namesOf } from "../../db/queries/history";
-import { partHistories } from "../../db/queries/part-histories";
+import { listFeatures, listParts } from "../../db/queries/features";
+import { featureHistory, namesOf } from "../../db/queries/history";
 import { scanForDrift } from "../../lib/drift/drift-scan";
 import type { CodeOf, MeasuredPart } from "../../lib/drift/measured-part";
 import { ScanMemory } from "../../lib/drift/scan-memory";
@@ -181,7 +180,10 @@ async function storedParts(database: Parameters<typeof listParts>[0]) {
   const kinds = ["lot", ...SOURCE_KINDS] as const;
   for (const kind of kinds) ids.set(kind, new Set());
   for (const part of await listParts(database)) {
-    const histories = await partHistories(database, part.id);
+    const features = await listFeatures(database, { partId: part.id });
+    const histories = await Promise.all(
+      features.map(async ({ id }) => (await featureHistory(database, id))!),
+    );
     for (const { series } of histories) for (const kind of kinds) addAll(ids.get(kind)!, series[kind]);
     parts.push({
       part: part.number,

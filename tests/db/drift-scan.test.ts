@@ -6,8 +6,9 @@ import { logSourceEvent } from "../../db/commands/sources";
 import { undoIntake } from "../../db/commands/undo-intake";
 import type { Database } from "../../db/connection";
 import { answeredFlags, endedFlags, isScanOutdated, latestScan, openFlags } from "../../db/queries/drift";
+import { listFeatures } from "../../db/queries/features";
+import { featureHistory } from "../../db/queries/history";
 import { measuredPlant } from "../../db/queries/measured-plant";
-import { partHistories } from "../../db/queries/part-histories";
 import { PlantMemory } from "../../db/queries/plant-memory";
 import { listLots, listSources, sourceEvents } from "../../db/queries/sources";
 import { scanForDrift } from "../../lib/drift/drift-scan";
@@ -71,7 +72,11 @@ test("what is stored is what the whole of the measurements gives, by memory or w
   const stored = await latestScan(database);
 
   // The scan of whole histories, put together here by itself: 72 lots, of which the scan looks at 60.
-  const histories = await partHistories(database, 1);
+  const histories = await Promise.all(
+    (await listFeatures(database, { partId: 1 })).map(
+      async ({ id }) => (await featureHistory(database, id))!,
+    ),
+  );
   const sources = new Map((await listSources(database)).map(({ id, code }) => [id, code]));
   const lotCodes = new Map((await listLots(database)).map(({ id, code }) => [id, code]));
   const fresh = scanForDrift(

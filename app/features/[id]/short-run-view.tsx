@@ -1,7 +1,6 @@
 import { use } from "react";
 import type { Database } from "../../../db/connection";
 import type { FeatureHistory } from "../../../db/queries/history";
-import { partHistories } from "../../../db/queries/part-histories";
 import { axisSpans } from "../../../lib/chart/axis-spans";
 import { MOST_SHOWN, USUALLY_SHOWN } from "../../../lib/chart/shown-window";
 import { shortRunLimits } from "../../../lib/charts/short-run";
@@ -28,6 +27,7 @@ import { RulePhrase } from "../../fittings/rule-words";
 import { Table } from "../../fittings/table";
 import { words } from "../../language/language";
 import { PAGE_SIMULATION } from "../../plan/cost-answer";
+import { featuresShown, historyShown } from "../../shown/lengths";
 import type { ShortRunBasis } from "./chart-choice";
 import { PlainChart } from "./later-chart";
 import styles from "./panels.module.css";
@@ -168,27 +168,28 @@ async function alikeFeatures(
   { feature, setup }: FeatureHistory,
   { evaluation, basis }: { evaluation: Evaluation; basis: ShortRunBasis },
 ): Promise<ShortRunFeature[]> {
-  const all = await partHistories(database, feature.partId);
+  const all = await featuresShown(database, { partId: feature.partId });
   const alike = all
     .filter(
-      ({ feature: other }) =>
-        other.kind === feature.kind &&
-        other.unit === feature.unit &&
-        other.plan.chart === setup.plan.chart &&
-        !other.plan.counts,
+      ({ kind, unit, plan }) =>
+        kind === feature.kind && unit === feature.unit && plan.chart === setup.plan.chart && !plan.counts,
     )
-    .sort((a, b) => Number(b.feature.id === feature.id) - Number(a.feature.id === feature.id));
+    .sort((a, b) => Number(b.id === feature.id) - Number(a.id === feature.id));
   const found: ShortRunFeature[] = [];
   for (const other of alike) {
     if (found.length === MOST_FEATURES) break;
-    const isThis = other.feature.id === feature.id;
-    const judged = isThis ? evaluation : evaluate(other.series, other.setup);
-    const { limits } = judged.progress;
-    if (!limits || limits.sigma <= 0) continue;
-    const target = basis === "centre" ? limits.centre : (other.feature.plan.target ?? other.feature.nominal);
-    if (target !== null) found.push({ name: other.feature.name, target, evaluation: judged });
+    const judged = other.id === feature.id ? evaluation : await evaluationOf(database, other.id);
+    const limits = judged?.progress.limits;
+    if (!judged || !limits || limits.sigma <= 0) continue;
+    const target = basis === "centre" ? limits.centre : (other.plan.target ?? other.nominal);
+    if (target !== null) found.push({ name: other.name, target, evaluation: judged });
   }
   return found;
+}
+
+async function evaluationOf(database: Database, id: number): Promise<Evaluation | null> {
+  const history = await historyShown(database, id);
+  return history && evaluate(history.series, history.setup);
 }
 
 function isBeyond({ location }: ShortRunCourse["points"][number]): boolean {
