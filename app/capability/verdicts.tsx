@@ -1,6 +1,6 @@
 import { use } from "react";
 import { type Presentable, presentable } from "../../lib/capability/gate-outcome";
-import { indexDecimals, type Reach, reachOf } from "../../lib/capability/reach";
+import { boundDecimals, indexDecimals, type Reach, reachOf } from "../../lib/capability/reach";
 import { asEntered, fixed, fixedAtLeast } from "../../lib/format/numbers";
 import { type AskedOf, indexAsked } from "../../lib/plan/index-asked";
 import type { Words } from "../../lib/words/words";
@@ -65,7 +65,7 @@ function reachWords(
     said.of(
       name,
       fixed(index, indexDecimals({ index, asked })),
-      bound === null ? null : fixedAtLeast(bound, 2),
+      bound === null ? null : fixedAtLeast(bound, boundDecimals({ bound, asked })),
     ),
     asEntered(asked),
   );

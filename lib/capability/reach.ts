@@ -1,3 +1,4 @@
+import { roundedDown } from "../format/numbers";
 import { presentable } from "./gate-outcome";
 import type { CapabilityStudy } from "./study";
 
@@ -36,9 +37,18 @@ export function reachOf(
 const DECIMALS = 2;
 const MOST_DECIMALS = 6;
 
-/** Two decimals, as everywhere, or as many as it takes that 1.329 does not seem to reach 1.33. */
+/** Two decimals, as everywhere, or as many as it takes that 1.329 does not seem to reach 1.33, nor 1.3341 to miss 1.334. */
 export function indexDecimals({ index, asked }: Pick<Reach, "index" | "asked">): number {
+  return decimalsWhere((decimals) => Number(index.toFixed(decimals)) >= asked === index >= asked);
+}
+
+/** The same of a bound, which is rounded down: where 1.339 reaches the asked 1.335, it is not written as 1.33. */
+export function boundDecimals({ bound, asked }: { bound: number; asked: number }): number {
+  return decimalsWhere((decimals) => bound < asked || roundedDown(bound, decimals) >= asked);
+}
+
+function decimalsWhere(isTrue: (decimals: number) => boolean): number {
   let decimals = DECIMALS;
-  while (decimals < MOST_DECIMALS && index < asked && Number(index.toFixed(decimals)) >= asked) decimals++;
+  while (decimals < MOST_DECIMALS && !isTrue(decimals)) decimals++;
   return decimals;
 }

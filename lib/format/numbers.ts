@@ -117,9 +117,14 @@ export function placesStated(limit: number): number {
  * a billionth of a step counts as on it.
  */
 export function fixedAtLeast(value: number, places: number): string {
-  requireFiniteNumbers("fixedAtLeast", { value });
+  return fixed(roundedDown(value, places), places);
+}
+
+/** The number that `fixedAtLeast` writes. */
+export function roundedDown(value: number, places: number): number {
+  requireFiniteNumbers("roundedDown", { value });
   const steps = 10 ** places;
-  return fixed(Math.floor(value * steps + 1e-9) / steps, places);
+  return Math.floor(value * steps + 1e-9) / steps;
 }
 
 /** "14 %": a share as a whole percentage, with one decimal below 10 %. */

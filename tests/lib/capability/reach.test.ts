@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { Gate } from "../../../lib/capability/gates";
-import { indexDecimals, reachOf } from "../../../lib/capability/reach";
+import { boundDecimals, indexDecimals, reachOf } from "../../../lib/capability/reach";
 import { indexAsked } from "../../../lib/plan/index-asked";
 
 type Study = Parameters<typeof reachOf>[0];
@@ -64,10 +64,23 @@ describe("what is asked of an index", () => {
     [1.32999, 1.33, 5],
     [1.33, 1.33, 2],
     [1.334, 1.33, 2],
+    [1.3341, 1.334, 3],
+    [1.333, 1.333, 3],
   ])(
     "%d against %d is written with %d decimals, so that it does not seem to be what it is not",
     (index, asked, decimals) => {
       expect(indexDecimals({ index, asked })).toBe(decimals);
     },
   );
+
+  test.each([
+    [1.334, 1.33, 2],
+    [1.33, 1.33, 2],
+    [1.15, 1.15, 2],
+    [1.339, 1.335, 3],
+    [1.3352, 1.3351, 4],
+    [1.329, 1.33, 2],
+  ])("a bound of %d against %d, rounded down, is written with %d", (bound, asked, decimals) => {
+    expect(boundDecimals({ bound, asked })).toBe(decimals);
+  });
 });
