@@ -1,6 +1,6 @@
 import type { ChartStretch } from "../../../lib/chart/chart-view";
 import { isSameWindow } from "../../../lib/chart/overview-window";
-import { MOST_SHOWN, type ShownWindow } from "../../../lib/chart/shown-window";
+import { MOST_SHOWN, type ShownWindow, shownWindow } from "../../../lib/chart/shown-window";
 
 /*
  * Moving over a long history without waiting for the server at each step.
@@ -133,7 +133,7 @@ export function movingWindow(
       count = counted;
       // Who has gone on while the page was made stays where they are.
       const isHere = isSameWindow(asked, state.asked);
-      const wanted = isHere ? window : within(state.wanted, counted);
+      const wanted = isHere ? window : shownWindow(counted, state.wanted);
       isStale = !(isHere || stretch === null || state.stretch === null || holds(stretch, wanted));
       if (isStale) set({ wanted, fault: null });
       else {

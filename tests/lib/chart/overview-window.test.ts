@@ -9,7 +9,7 @@ import {
   withFirst,
   withLast,
 } from "../../../lib/chart/overview-window";
-import { MOST_SHOWN } from "../../../lib/chart/shown-window";
+import { MOST_SHOWN, shownWindow } from "../../../lib/chart/shown-window";
 
 const history = { count: 1000 };
 
@@ -40,6 +40,15 @@ describe("by hand", () => {
       later: { from: 120, to: 239 },
       widest: { from: 0, to: 299 },
     });
+  });
+
+  test("what was asked for is cut to the history; behind its end comes its end, as wide", () => {
+    expect(shownWindow(1000, { from: 900, to: 1200 })).toEqual({ from: 900, to: 999 });
+    expect(shownWindow(1000, { from: 1200, to: 900 })).toEqual({ from: 900, to: 999 });
+    expect(shownWindow(1000, { from: 1100, to: 1219 })).toEqual({ from: 880, to: 999 });
+    expect(shownWindow(50, { from: 1100, to: 1219 })).toEqual({ from: 0, to: 49 });
+    expect(shownWindow(1000, { from: 1100, to: 999_999_999 })).toEqual({ from: 500, to: 999 });
+    expect(shownWindow(0, { from: 5, to: 9 })).toEqual({ from: 0, to: -1 });
   });
 
   test("the address keeps what else it asks for", () => {
