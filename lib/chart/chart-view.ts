@@ -19,7 +19,14 @@ import type { ShownWindow } from "./shown-window";
 export type PhaseView = { from: number; to: number; label: string };
 
 /** A tool change, repair or calibration: `place` among the subgroups, half a place before the next one. */
-export type EventView = { kind: RibbonKind; sourceId: number; place: number; label: string; title: string };
+export type EventView = {
+  id: number;
+  kind: RibbonKind;
+  sourceId: number;
+  place: number;
+  label: string;
+  title: string;
+};
 
 /** What holds for the chart wherever it is; words are in the page's language. */
 export type ChartFacts = {

@@ -41,6 +41,16 @@ export function ribbonRuns(ids: ArrayLike<number>, first: number): RibbonRun[] {
   return runs;
 }
 
+const DAY_MS = 86_400_000;
+
+/**
+ * The earliest moment at which an event can stand in a window: after the subgroup before it, were it days ago; before the
+ * first of all, within a day of it.
+ */
+export function eventsFrom({ at, window }: { at: ArrayLike<number>; window: { from: number } }): number {
+  return window.from > 0 ? at[window.from - 1]! : at[0]! - DAY_MS;
+}
+
 /**
  * Where an event stands among the subgroups: half a place before the first one whose last reading was
  * taken after it. Null when it lies before or after everything in the window.

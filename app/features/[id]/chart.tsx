@@ -7,7 +7,7 @@ import type { ChartView } from "../../../lib/chart/chart-view";
 import { movedBy } from "../../../lib/chart/overview-window";
 import type { RibbonKind } from "../../../lib/chart/ribbons";
 import { wholeTicks } from "../../../lib/chart/scale";
-import { fixed } from "../../../lib/format/numbers";
+import { fixed, withUnit } from "../../../lib/format/numbers";
 import { dayIn, shortMomentIn, type TimeWords } from "../../../lib/format/times";
 import { fill } from "../../../lib/words/fill";
 import { SelectField } from "../../fittings/fields";
@@ -15,7 +15,7 @@ import { KeepPicture } from "../../fittings/keep-picture";
 import { Brackets } from "./brackets";
 import styles from "./chart.module.css";
 import { layoutOf, placesFor } from "./chart-places";
-import { type ChartWords, numberOf } from "./chart-view";
+import { type ChartWords, extraPlaces, numberOf } from "./chart-view";
 import { setFocusedPoint, useFocusedPoint } from "./focused-point";
 import { Legend } from "./legend";
 import { LimitLines } from "./limit-lines";
@@ -206,7 +206,7 @@ function DrawnChart({
         </div>
         <OffAxis
           off={off.location.length > 0 ? off.location : off.spread}
-          figure={(value) => `${figure(value)}${view.unit ? ` ${view.unit}` : ""}`}
+          figure={(value) => withUnit(figure(value), view.unit)}
           isWhole={isWhole}
           onWhole={setWhole}
           words={words.offAxis}
@@ -270,7 +270,7 @@ function spoken(
   const parts = [
     `${numberOf(number)}`,
     shortMomentIn(point.at, view.zone, times),
-    `${words.location[view.chart]} ${fixed(point.mean, view.places + 1)} ${view.unit}`,
+    `${words.location[view.chart]} ${withUnit(fixed(point.mean, view.places + extraPlaces(view).location), view.unit)}`,
     point.excluded ? words.leftOut : point.beyond ? words.beyond : "",
     point.member && !point.beyond ? words.pattern : "",
   ];

@@ -32,7 +32,7 @@ export const LimitLines = memo(function LimitLines({
         />
       ) : null}
       {view.phases.map(({ from, to, label }, i) => (
-        <g key={label}>
+        <g key={from}>
           {i > 0 ? (
             <line className={styles.phase} x1={left(from)} x2={left(from)} y1={4} y2={bottom} />
           ) : null}

@@ -7,7 +7,7 @@ import type { ChartFacts, ChartStretch, EventView, PhaseView } from "../../../li
 import { type ChartPoint, chartPoints, kindsStated } from "../../../lib/chart/feature-chart";
 import { limitRuns, phasesOf } from "../../../lib/chart/limit-runs";
 import { columnsOf, type ReadingColumns, readingColumns } from "../../../lib/chart/point-columns";
-import { placeOfEvent, type RibbonKind } from "../../../lib/chart/ribbons";
+import { eventsFrom, placeOfEvent, type RibbonKind } from "../../../lib/chart/ribbons";
 import { type ShownWindow, shownWindow } from "../../../lib/chart/shown-window";
 import type { Evaluation } from "../../../lib/evaluation/evaluation";
 import type { Pattern } from "../../../lib/evaluation/patterns";
@@ -163,19 +163,18 @@ async function eventsOf(
     words: { features, trade, times },
   }: { found: readonly ChartPoint[]; range: ShownWindow; zone: string; words: Words },
 ): Promise<EventView[]> {
-  const [first, last] = [found[0], found.at(-1)];
-  if (!first || !last) return [];
-  const events = await sourceEvents(database, { from: first.at - DAY_MS, to: last.at });
+  const last = found.at(-1);
+  if (!last) return [];
+  const from = eventsFrom({ at: points.at, window: range });
+  const events = await sourceEvents(database, { from, to: last.at });
   return events.flatMap((event): EventView[] => {
     const place = placeOfEvent(event.at, { at: points.at, window: range });
     if (place === null) return [];
     const what = features.marks.event(event.code, trade.events[event.event]);
     const title = features.marks.noted(what, shortMomentIn(event.at, zone, times), event.note);
-    return [{ kind: event.kind, sourceId: event.sourceId, place, label: what, title }];
+    return [{ id: event.id, kind: event.kind, sourceId: event.sourceId, place, label: what, title }];
   });
 }
-
-const DAY_MS = 86_400_000;
 
 async function namesFor(
   database: Database,

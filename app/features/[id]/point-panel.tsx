@@ -1,12 +1,11 @@
 import { useCommonWords } from "#common-words";
 import type { ChartView } from "../../../lib/chart/chart-view";
 import { MIXED, RIBBON_KINDS } from "../../../lib/chart/ribbons";
-import { fixed } from "../../../lib/format/numbers";
+import { fixed, withUnit } from "../../../lib/format/numbers";
 import { shortMomentIn } from "../../../lib/format/times";
 import { fill } from "../../../lib/words/fill";
 import styles from "./chart.module.css";
-import { type ChartWords, numberOf } from "./chart-view";
-
+import { type ChartWords, extraPlaces, numberOf } from "./chart-view";
 import { useReadingsOf } from "./shown-history";
 
 type Point = ChartView["points"][number];
@@ -37,8 +36,9 @@ function Known({ view, point, words }: { view: ChartView; point: Point; words: C
   const { sources } = trade;
   const { panel: said } = words;
   const { unit, places } = view;
+  const extra = extraPlaces(view);
   const { readings, fault } = useReadingsOf(point.number);
-  const figure = (value: number, extra: number) => `${fixed(value, places + extra)}${unit ? ` ${unit}` : ""}`;
+  const figure = (value: number, more: number) => withUnit(fixed(value, places + more), unit);
   return (
     <>
       <h3>{fill(said.title, { number: numberOf(point.number) })}</h3>
@@ -48,7 +48,7 @@ function Known({ view, point, words }: { view: ChartView; point: Point; words: C
         <div>
           <dt>{words.location[view.chart]}</dt>
           <dd>
-            {figure(point.mean, view.chart === "i-mr" ? 0 : 1)}
+            {figure(point.mean, extra.location)}
             {point.z === null ? "" : ` (z ${fixed(point.z, 2, { signed: true })})`}
           </dd>
         </div>
@@ -56,7 +56,7 @@ function Known({ view, point, words }: { view: ChartView; point: Point; words: C
           <div>
             <dt>{words.spread[view.chart]}</dt>
             <dd>
-              {figure(point.spread, view.chart === "xbar-s" ? 1 : 0)}
+              {figure(point.spread, extra.spread)}
               {point.spreadZ === null ? "" : ` (z ${fixed(point.spreadZ, 2, { signed: true })})`}
             </dd>
           </div>
@@ -89,7 +89,7 @@ function Known({ view, point, words }: { view: ChartView; point: Point; words: C
           {readings?.map((reading) => (
             <tr key={reading.place}>
               <td>{reading.piece || "–"}</td>
-              <td>{fixed(reading.value, places + (view.isReduced ? 1 : 0))}</td>
+              <td>{fixed(reading.value, places + extra.reading)}</td>
               {view.isReduced ? <td>{fixed(reading.measured, places)}</td> : null}
               <td>{reading.partTemp === null ? "–" : fixed(reading.partTemp, 1)}</td>
             </tr>

@@ -11,7 +11,7 @@ import type { RuleWords } from "../../../lib/rules/rule";
 import { fill } from "../../../lib/words/fill";
 import { Num } from "../../fittings/num";
 import { type Column, Table } from "../../fittings/table";
-import { type ChartWords, numberOf } from "./chart-view";
+import { type ChartWords, extraPlaces, numberOf } from "./chart-view";
 import styles from "./panels.module.css";
 import { useChartView } from "./shown-history";
 
@@ -50,9 +50,10 @@ function columnsFor(
   { words, rules, times }: { words: ChartWords; rules: RuleWords; times: TimeWords },
 ): Column<Point>[] {
   const { chart, places } = view;
+  const extra = extraPlaces(view);
   const { table: said } = words;
-  const figure = (value: number | null, extra: number, signed = false) => (
-    <Num value={value} places={places + extra} signed={signed} absent={said.none} />
+  const figure = (value: number | null, more: number) => (
+    <Num value={value} places={places + more} absent={said.none} />
   );
   const z = (value: number | null) => <Num value={value} places={2} signed absent={said.none} />;
   const columns: (Column<Point> | null)[] = [
@@ -71,14 +72,14 @@ function columnsFor(
       key: "mean",
       head: words.location[chart],
       figures: true,
-      cell: ({ mean }) => figure(mean, chart === "i-mr" && !view.isReduced ? 0 : 1),
+      cell: ({ mean }) => figure(mean, extra.location),
     },
     { key: "z", head: "z", figures: true, cell: (point) => z(point.z) },
     {
       key: "spread",
       head: words.spread[chart],
       figures: true,
-      cell: ({ spread }) => figure(spread, chart === "xbar-s" || view.isReduced ? 1 : 0),
+      cell: ({ spread }) => figure(spread, extra.spread),
     },
     { key: "spread-z", head: said.ofSpread, figures: true, cell: (point) => z(point.spreadZ) },
     { key: "signals", head: said.signals, cell: (point) => signalsOf(view, point, words, rules) },

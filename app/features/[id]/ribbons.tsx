@@ -68,7 +68,7 @@ export const Ribbons = memo(function Ribbons({
             })}
             {events.map((event) => (
               <path
-                key={`${event.place} ${event.label}`}
+                key={event.id}
                 className={styles.event}
                 d={`M${places.x(event.place)} ${top - 2}V${top + HEIGHT + 2}M${places.x(event.place) - 4} ${top - 2}h8`}
               >

@@ -73,6 +73,7 @@ function stretchOf(
 ): ChartStretch {
   const { points, versions } = history.evaluation;
   const event = (place: number, sourceId: number) => ({
+    id: place,
     kind: "tool" as const,
     sourceId,
     place,

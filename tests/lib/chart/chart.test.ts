@@ -3,7 +3,7 @@ import { describe, expect, test } from "vitest";
 import { bracketsOf } from "../../../lib/chart/brackets";
 import { decimate } from "../../../lib/chart/decimate";
 import { limitRuns, phasesOf } from "../../../lib/chart/limit-runs";
-import { MIXED, placeOfEvent, ribbonRuns, sourceOfSubgroup } from "../../../lib/chart/ribbons";
+import { eventsFrom, MIXED, placeOfEvent, ribbonRuns, sourceOfSubgroup } from "../../../lib/chart/ribbons";
 import { linearScale, niceTicks, spanOf, wholeTicks } from "../../../lib/chart/scale";
 import { InvalidInput } from "../../../lib/checks";
 import { joinSignals, type Pattern } from "../../../lib/evaluation/patterns";
@@ -258,5 +258,15 @@ describe("ribbons", () => {
     expect(placeOfEvent(5, { at, window: { from: 1, to: 2 } })).toBeNull();
     expect(placeOfEvent(15, { at, window: { from: 1, to: 2 } })).toBe(0.5);
     expect(placeOfEvent(99, { at, window: { from: 1, to: 2 } })).toBeNull();
+  });
+
+  test("events of a weekend are found, whichever subgroup a stretch begins with", () => {
+    const [day, monday] = [86_400_000, 4 * 86_400_000];
+    const at = [0.5 * day, monday, monday + 1];
+    // On Saturday, two days before the first subgroup of the stretch.
+    const changed = 2 * day;
+    expect(eventsFrom({ at, window: { from: 1 } })).toBeLessThan(changed);
+    expect(placeOfEvent(changed, { at, window: { from: 1, to: 2 } })).toBe(0.5);
+    expect(eventsFrom({ at, window: { from: 0 } })).toBe(-0.5 * day);
   });
 });
