@@ -36,14 +36,12 @@ export async function featureHistory(database: Database, id: number): Promise<Fe
   const connection = connectionOf(database);
   const feature = readFeature(connection, id);
   if (!feature) return null;
-  const versions = limitsOf(connection, id);
-  const exclusions = exclusionsOf(connection, id);
   return {
     feature,
     series: readSeries(connection, id),
-    setup: setupFrom(feature, versions, exclusions),
-    limits: versions,
-    exclusions,
+    setup: setupOf(connection, feature),
+    limits: limitsOf(connection, id),
+    exclusions: exclusionsOf(connection, id),
     answered: answeredOf(connection, id),
   };
 }
@@ -110,18 +108,9 @@ const setupStatements = once(({ sqlite }) => ({
   ),
 }));
 
-function setupFrom(feature: FeatureRow, versions: LimitsVersion[], exclusions: Exclusion[]): EvaluationSetup {
-  return {
-    plan: feature.plan,
-    unit: feature.unit,
-    versions: versions.map(versionOf),
-    exclusions: exclusions.map(({ from, to, cause }) => ({ from, to, cause })),
-  };
-}
+type StoredVersion = Omit<LimitsVersion, "betweenLots"> & { betweenLots: number | null };
 
-type StoredVersion = Omit<LimitsVersion, "betweenLots"> & { betweenLots?: number | null };
-
-/** What judges, of a row that may tell more; without lot-to-lot variation where none is stored. */
+/** Without lot-to-lot variation where none is stored. */
 function versionOf({
   version,
   effectiveFrom,
@@ -132,7 +121,7 @@ function versionOf({
   estimator,
 }: StoredVersion): LimitsVersion {
   const own = { version, effectiveFrom, chart, centre, sigma };
-  return betweenLots == null ? { ...own, estimator } : { ...own, betweenLots, estimator };
+  return betweenLots === null ? { ...own, estimator } : { ...own, betweenLots, estimator };
 }
 
 function limitsOf(connection: Connection, featureId: number): LimitsRow[] {

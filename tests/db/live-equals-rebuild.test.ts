@@ -255,6 +255,8 @@ test("law: any order of arrival, correction and undo ends in what a rebuild comp
       const history = feature && (await featureHistory(database, feature.id));
       if (history) {
         const { signals } = evaluate(history.series, history.setup);
+        const stored = connectionOf(database).sqlite.prepare("select count(*) from signal").pluck();
+        expect(stored.get()).toBe(signals.length);
         remembered += signals.filter(({ chart }) => chart === "memory").length;
       }
       expect((await rebuild(database)).differing).toBe(0);
