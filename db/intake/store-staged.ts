@@ -2,7 +2,7 @@ import { and, eq, isNull } from "drizzle-orm";
 import type { Signal } from "../../lib/evaluation/progress";
 import type { FileNames, Notice, Refusal } from "../../lib/intake/batch";
 import { FarValues, nearSpan } from "../../lib/intake/far-values";
-import { merged } from "../../lib/measurements/order";
+import { compareMeasurements, merged } from "../../lib/measurements/order";
 import { freshOf, type Resolution, resolve } from "../../lib/measurements/resolve";
 import { emptySeries, type MeasurementSeries } from "../../lib/measurements/series";
 import type { Actor } from "../commands/audit";
@@ -85,9 +85,10 @@ export function storeStaged(connection: Connection, input: StoreInput): Stored {
     pieceIds(connection, staging.piecesOf(run), partIds),
   );
 
-  const waiting = waitingReader(connection);
-  const tail = tails(connection, waiting);
+  let waiting = waitingReader(connection);
+  let tail = tails(connection, waiting);
   const arrivals = new ArrivalRow(connection);
+  const touched = new Set<number>();
   const features = staging.features;
   features.forEach((index, done) => {
     input.onFeature(done, features.length);
@@ -118,6 +119,13 @@ export function storeStaged(connection: Connection, input: StoreInput): Stored {
     convertValues(rows.value, filed.unit, row.unit);
     if (row.plan.counts) rows = countRows(rows, row.plan.counts, total.refusals);
     if (rows.count === 0) return;
+    if (touched.has(row.id)) {
+      // Without a part and of the part “unassigned”: what the one has brought is there for the other.
+      arrivals.store();
+      waiting = waitingReader(connection);
+      tail = tails(connection, waiting);
+    }
+    touched.add(row.id);
     const resolution = storeRows(connection, {
       featureId: row.id,
       latest: known.progress?.lastAt ?? null,
@@ -218,9 +226,11 @@ function storeRows(
   const first = rows.takenAt[0] as number;
   // Nothing stored is as late as the first new row: the usual case, in which the history need not be read.
   const isAfterAll = latest === null || first > latest;
-  // Two pieces of one second, where a machine counts in seconds: the order of arrival puts the new one last.
-  const isLatest = isAfterAll || first === latest;
   const stored = isAfterAll ? emptySeries(0) : tail(featureId, first);
+  // Two pieces of one second, where a machine counts in seconds: the later intake puts the new one last. A file that
+  // was begun before a post and stored after it is the earlier intake.
+  const isLatest =
+    isAfterAll || (first === latest && compareMeasurements(stored, stored.count - 1, rows, 0) <= 0);
   const resolution = resolve(stored, rows);
   if (isKnownFile) {
     const news = resolution.corrections.filter(
