@@ -66,7 +66,7 @@ export const feature = sqliteTable(
     expansionUncertainty: real("expansion_uncertainty"),
     /** A chart with a memory that watches beside the chart of the plan; null for none. */
     alsoWatch: text("also_watch", { mode: "json" }).$type<MemoryChart>(),
-    /** Values are counts on this chart (p, np, c, u), each found on `countedOn` pieces or units; null for measured values. */
+    /** Values are counts on this chart (p, np, c, u), each found on `countedOn` pieces or units, or on as many as it says itself (null); null for measured values. */
     countChart: text("count_chart"),
     countedOn: real("counted_on"),
     /** The least Cpk or Ppk that is asked for; null for what is usual. */
@@ -90,6 +90,8 @@ export const limits = sqliteTable(
     /** Of the lots' own means, where their variation is taken as part of the process; null elsewhere. */
     betweenLots: real("between_lots"),
     estimator: text("estimator").notNull(),
+    /** On how many pieces or units counts are found for which centre and sigma hold; null for measured values. */
+    countedOn: real("counted_on"),
     baselineFrom: integer("baseline_from").notNull(),
     baselineTo: integer("baseline_to").notNull(),
     baselineSubgroups: integer("baseline_subgroups").notNull(),
@@ -236,6 +238,9 @@ export const correction = sqliteTable(
     oldIntakeId: integer("old_intake_id").notNull(),
     newValue: real("new_value").notNull(),
     newIntakeId: integer("new_intake_id").notNull(),
+    /** On how many pieces or units a count was found, before and now; null where that is not stated. */
+    oldInspected: real("old_inspected"),
+    newInspected: real("new_inspected"),
     at: integer("at").notNull(),
     undoneAt: integer("undone_at"),
   },

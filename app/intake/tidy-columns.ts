@@ -5,7 +5,16 @@ import type { Words } from "../../lib/words/words";
 export const TIDY_GROUPS = [
   {
     group: "measured",
-    columns: ["part", "feature", "value", "unit", "nominal", "lower_tolerance", "upper_tolerance"],
+    columns: [
+      "part",
+      "feature",
+      "value",
+      "inspected",
+      "unit",
+      "nominal",
+      "lower_tolerance",
+      "upper_tolerance",
+    ],
   },
   { group: "when", columns: ["taken_at", "lot", "subgroup"] },
   { group: "sources", columns: ["fixture", "tool", "machine", "gauge", "operator", "setup"] },

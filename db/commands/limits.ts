@@ -5,6 +5,7 @@ import { evaluate } from "../../lib/evaluation/evaluate";
 import { LEAST_FOR_FINAL } from "../../lib/evaluation/setup";
 import { FROM_THE_START } from "../../lib/evaluation/trial-limits";
 import type { LimitsEstimator } from "../../lib/limits/estimators";
+import { usualSample } from "../../lib/plan/counts";
 import { type Refused, refused, refusedAs } from "../../lib/words/refusal";
 import { type Connection, type Database, write } from "../connection";
 import { readSeries } from "../measurements/store";
@@ -78,6 +79,7 @@ export async function freezeLimits(
       centre,
       sigma,
       betweenLots: betweenLots ?? null,
+      countedOn: setup.plan.counts ? usualSample(setup.plan.counts) : null,
       estimator: used,
       baselineFrom,
       baselineTo,

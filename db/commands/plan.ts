@@ -1,4 +1,5 @@
 import { and, eq } from "drizzle-orm";
+import { inspectedAt } from "../../lib/measurements/series";
 import { countFault, countPlanFault } from "../../lib/plan/counts";
 import type { ChartKind, CountPlan, FeatureKind, KnownUnit, MemoryChart } from "../../lib/plan/feature-plan";
 import { memoryChartFault } from "../../lib/plan/memory-chart";
@@ -235,10 +236,24 @@ function faultOf(entry: FeatureEntry): Refusal | null {
 
 /** Why a stored measurement is no count of the plan; null when all are. */
 function firstNoCount(connection: Connection, featureId: number, counts: CountPlan): Refusal | null {
-  for (const value of readSeries(connection, featureId).value) {
-    if (countFault(value, counts) === null) continue;
-    const isNumber = Number.isInteger(value) && value >= 0;
-    return isNumber ? fault("value-many", value, counts.size) : fault("value-no-count", value);
+  const series = readSeries(connection, featureId);
+  for (const [at, value] of series.value.entries()) {
+    const inspected = inspectedAt(series, at);
+    const wrong = countFault(value, inspected, counts);
+    switch (wrong?.kind) {
+      case undefined:
+        continue;
+      case "no-count":
+        return fault("value-no-count", value);
+      case "many":
+        return fault("value-many", value, wrong.size);
+      case "size-missing":
+        return fault("value-no-size");
+      case "size-varies":
+        return fault("value-other-size", inspected, wrong.planned, counts.chart === "np" ? "p" : "u");
+      case "size-broken":
+        return fault("value-part-size", inspected);
+    }
   }
   return null;
 }

@@ -1,6 +1,6 @@
 import { and, asc, eq, inArray, isNull } from "drizzle-orm";
 import { inOrder, picked } from "../../lib/measurements/order";
-import type { MeasurementSeries } from "../../lib/measurements/series";
+import { inspectedAt, type MeasurementSeries, noneInspected } from "../../lib/measurements/series";
 import { type Connection, type Database, write } from "../connection";
 import { latestAt } from "../measurements/feature-state";
 import { readSeries, replaceSeries } from "../measurements/store";
@@ -75,7 +75,7 @@ function touchedFeatures({ orm }: Connection, id: number): number[] {
   ];
 }
 
-type Assertion = { intake: number; value: number };
+type Assertion = { intake: number; value: number; inspected: number | null };
 type Chain = { ids: number[]; takenAt: number; piece: number; said: Assertion[] };
 
 /**
@@ -101,8 +101,11 @@ function withoutIntake(
     const last = standing.at(-1);
     if (!first || !last) continue;
     kept.push(i);
-    if (series.value[i] !== last.value) restored++;
+    const inspected = last.inspected ?? Number.NaN;
+    if (series.value[i] !== last.value || !Object.is(inspectedAt(series, i), inspected)) restored++;
     series.value[i] = last.value;
+    if (!Number.isNaN(inspected)) series.inspected ??= noneInspected(series.count);
+    if (series.inspected !== null) series.inspected[i] = inspected;
     series.intake[i] = first.intake;
   }
   return { series: inOrder(picked(series, kept)), restored };
@@ -121,10 +124,10 @@ function standingChains({ orm }: Connection, featureId: number): Map<string, Cha
   const chains = new Map<string, Chain>();
   for (const row of rows) {
     const key = keyOf(row.takenAt, row.pieceId);
-    const first = { intake: row.oldIntakeId, value: row.oldValue };
+    const first = { intake: row.oldIntakeId, value: row.oldValue, inspected: row.oldInspected };
     const chain = chains.get(key) ?? { ids: [], takenAt: row.takenAt, piece: row.pieceId, said: [first] };
     chain.ids.push(row.id);
-    chain.said.push({ intake: row.newIntakeId, value: row.newValue });
+    chain.said.push({ intake: row.newIntakeId, value: row.newValue, inspected: row.newInspected });
     chains.set(key, chain);
   }
   return chains;
@@ -157,6 +160,8 @@ function rechain(
         oldIntakeId: before.intake,
         newValue: after.value,
         newIntakeId: after.intake,
+        oldInspected: before.inspected,
+        newInspected: after.inspected,
         at,
       })
       .run();

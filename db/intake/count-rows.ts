@@ -1,7 +1,7 @@
 import type { Refusal } from "../../lib/intake/batch";
 import { picked } from "../../lib/measurements/order";
-import type { MeasurementSeries } from "../../lib/measurements/series";
-import { countFault } from "../../lib/plan/counts";
+import { inspectedAt, type MeasurementSeries } from "../../lib/measurements/series";
+import { countRefusal } from "../../lib/plan/counts";
 import type { CountPlan } from "../../lib/plan/feature-plan";
 
 /** The rows of a feature of counts that are counts; the others are refused, each with its reason. */
@@ -13,9 +13,9 @@ export function countRows(
   const good: number[] = [];
   for (let i = 0; i < rows.count; i++) {
     const value = rows.value[i]!;
-    const reason = countFault(value, counts);
-    if (reason === null) good.push(i);
-    else refusals.push({ line: rows.line[i]!, field: "value", reason, raw: String(value) });
+    const wrong = countRefusal(value, inspectedAt(rows, i), counts);
+    if (wrong === null) good.push(i);
+    else refusals.push({ line: rows.line[i]!, ...wrong, raw: String(value) });
   }
   return good.length === rows.count ? rows : picked(rows, good);
 }

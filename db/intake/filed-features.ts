@@ -1,9 +1,11 @@
 import { desc, eq, sql } from "drizzle-orm";
 import type { FeatureAsFiled, Notice } from "../../lib/intake/batch";
 import type { MeasurementSeries } from "../../lib/measurements/series";
+import type { CountPlan } from "../../lib/plan/feature-plan";
 import {
   chartFor,
   suggestChart,
+  suggestCounts,
   suggestKind,
   suggestNaturalBound,
   suggestResolution,
@@ -86,7 +88,17 @@ export function filedFeature(
     message: `No unit is stated for “${filed.feature}”: its values are kept as they are. Set the unit in the control plan.`,
   };
   const added = knownFeature(connection, stored(connection, id));
+  const { counts } = added.row.plan;
+  if (counts) return { known: added, notices: [asCounts(filed, counts)] };
   return { known: added, notices: filed.unit === null ? [unitUnknown] : [] };
+}
+
+/** How a feature was entered because its rows say on how many their counts were found. */
+function asCounts({ feature, firstLine }: FeatureAsFiled, { chart }: CountPlan): Notice {
+  return {
+    line: firstLine,
+    message: `“${feature}” is entered as counts on a ${chart} chart, for every row says on how many it was found. Choose another chart in the control plan if that is not so.`,
+  };
 }
 
 const idQuery = once(({ sqlite }) =>
@@ -100,6 +112,9 @@ function stored(connection: Connection, id: number): FeatureRow {
 }
 
 function entryFor(filed: FeatureAsFiled, rows: MeasurementSeries, { subgroupSize }: NewFeatures) {
+  // A tolerance, a nominal or a unit belong to what is measured.
+  const isMeasured = [filed.lower, filed.upper, filed.nominal, filed.unit].some((stated) => stated !== null);
+  const counts = isMeasured ? null : suggestCounts(rows);
   const kind = suggestKind(filed.feature, filed.nominal);
   const least = rows.value.reduce((smallest, value) => Math.min(smallest, value), Number.POSITIVE_INFINITY);
   const naturalBound = suggestNaturalBound(kind, filed.lower, least);
@@ -112,9 +127,10 @@ function entryFor(filed: FeatureAsFiled, rows: MeasurementSeries, { subgroupSize
     target: filed.nominal,
     naturalBound,
     unit: filed.unit ?? ("none" as const),
-    resolution: suggestResolution(rows.value),
+    resolution: counts ? 1 : suggestResolution(rows.value),
     keyCharacteristic: false,
-    ...(subgroupSize === null ? suggestChart(rows) : chartFor(subgroupSize)),
+    ...(counts ? chartFor(1) : subgroupSize === null ? suggestChart(rows) : chartFor(subgroupSize)),
+    counts,
     rules: suggestRules(naturalBound),
     length: filed.length,
     expansion: filed.expansion,

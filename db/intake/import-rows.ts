@@ -14,16 +14,21 @@ import type { Stored } from "./store-staged";
 /** A measurement in the columns of the tidy file. What is not stated may be left out. */
 export type TidyRow = { line: number; cells: Partial<Record<"piece" | MappedColumn, Cell>> };
 
-const COLUMNS = ["piece", ...MAPPED_COLUMNS] as const;
+type Layout = { columns: readonly ("piece" | MappedColumn)[]; mapping: Mapping };
 
 /** The tidy layout itself, every column under its own name. */
-const TIDY: Mapping = {
-  ...emptyMapping("tidy"),
-  piece: ["piece"],
-  columns: Object.fromEntries(
-    MAPPED_COLUMNS.map((column) => [column, { column }]),
-  ) as unknown as Mapping["columns"],
-};
+const WITH_INSPECTED = layoutOf(MAPPED_COLUMNS);
+/** Hardly any rows are counts on a sample of their own size, and the others need not be asked for it. */
+const USUAL = layoutOf(MAPPED_COLUMNS.filter((column) => column !== "inspected"));
+
+function layoutOf(columns: readonly MappedColumn[]): Layout {
+  const empty = emptyMapping("tidy");
+  const mapped = Object.fromEntries(columns.map((column) => [column, { column }]));
+  return {
+    columns: ["piece", ...columns],
+    mapping: { ...empty, piece: ["piece"], columns: { ...empty.columns, ...mapped } },
+  };
+}
 
 /** Rows that passed every check that files pass, ready to be stored. */
 export type ReadRows = { staging: Staging; names: FileNames; remarks: Remarks; accepted: number };
@@ -41,8 +46,10 @@ export function readRows(
   const remarks = new Remarks();
   for (const refused of refusals) remarks.refuse(refused);
   let staging: Staging | null = null;
+  const isInspected = rows.some(({ cells }) => cells.inspected !== undefined && cells.inspected !== null);
+  const { columns, mapping } = isInspected ? WITH_INSPECTED : USUAL;
   const reading = interpretRows(
-    TIDY,
+    mapping,
     { zone, batchRows: Math.max(1, rows.length) },
     {
       batch: (batch) => staging?.add(batch),
@@ -51,11 +58,11 @@ export function readRows(
     },
   );
   staging = new Staging(reading.names, { firstRows: Math.max(1, rows.length) });
-  reading.push(0, COLUMNS);
+  reading.push(0, columns);
   for (const { line, cells } of rows)
     reading.push(
       line,
-      COLUMNS.map((column) => cells[column] ?? null),
+      columns.map((column) => cells[column] ?? null),
     );
   reading.end();
   staging.finish();

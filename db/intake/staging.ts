@@ -8,6 +8,7 @@ import {
   type MeasurementSeries,
   NAME_COLUMNS,
   NUMBER_COLUMNS,
+  noneInspected,
 } from "../../lib/measurements/series";
 import { decodeBlocks, encodeBlock } from "../measurements/block";
 
@@ -68,12 +69,21 @@ export class Staging {
     const at = this.runCount;
     for (const column of NUMBER_COLUMNS) this.run[column].set(batch[column].subarray(from, to), at);
     for (const column of NAME_COLUMNS) this.run[column].set(batch[column].subarray(from, to), at);
+    this.copyInspected(batch, from, to);
     this.run.line.set(batch.line.subarray(from, to), at);
     this.runFeature.set(batch.feature.subarray(from, to), at);
     for (let i = from; i < to; i++)
       if ((batch.takenAt[i] as number) < this.firstTakenAt) this.firstTakenAt = batch.takenAt[i] as number;
     this.takePieces(batch, from, to, at);
     this.runCount += to - from;
+  }
+
+  private copyInspected({ inspected }: TidyBatch, from: number, to: number): void {
+    const { run, runCount: at } = this;
+    if (inspected !== null) {
+      run.inspected ??= noneInspected(this.runFeature.length);
+      run.inspected.set(inspected.subarray(from, to), at);
+    } else run.inspected?.fill(Number.NaN, at, at + to - from);
   }
 
   private makeRoom(rows: number): void {

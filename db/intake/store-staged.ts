@@ -4,7 +4,12 @@ import type { FileNames, Notice, Refusal } from "../../lib/intake/batch";
 import { FarValues, nearSpan } from "../../lib/intake/far-values";
 import { compareMeasurements, merged } from "../../lib/measurements/order";
 import { freshOf, type Resolution, resolve } from "../../lib/measurements/resolve";
-import { emptySeries, type MeasurementSeries } from "../../lib/measurements/series";
+import {
+  emptySeries,
+  inspectedAt,
+  type MeasurementSeries,
+  noneInspected,
+} from "../../lib/measurements/series";
 import type { Actor } from "../commands/audit";
 import { judgeAnew, judgeNews } from "../commands/judge-feature";
 import type { Connection } from "../connection";
@@ -240,6 +245,7 @@ function storeRows(
           takenAt: stored.takenAt[found.stored] as number,
           pieceId: stored.piece[found.stored] as number,
           value: rows.value[found.incoming] as number,
+          inspected: statedInspected(rows, found.incoming),
         }),
     );
     const corrected = resolution.corrections.length - news.length;
@@ -280,7 +286,8 @@ function hasBeenCorrected(
     takenAt,
     pieceId,
     value,
-  }: { featureId: number; takenAt: number; pieceId: number; value: number },
+    inspected,
+  }: { featureId: number; takenAt: number; pieceId: number; value: number; inspected: number | null },
 ): boolean {
   const replaced = orm
     .select({ id: correction.id })
@@ -291,11 +298,19 @@ function hasBeenCorrected(
         eq(correction.takenAt, takenAt),
         eq(correction.pieceId, pieceId),
         eq(correction.oldValue, value),
+        // A file that does not state it says nothing of it.
+        inspected === null ? undefined : eq(correction.oldInspected, inspected),
         isNull(correction.undoneAt),
       ),
     )
     .get();
   return replaced !== undefined;
+}
+
+/** On how many a count was found; null where it does not say. */
+function statedInspected(series: MeasurementSeries, position: number): number | null {
+  const inspected = inspectedAt(series, position);
+  return Number.isNaN(inspected) ? null : inspected;
 }
 
 /** Puts corrected values in the place of the old ones, which stay in the record, and adds what is new. */
@@ -331,11 +346,18 @@ function correct(
         oldIntakeId: whole.intake[position] as number,
         newValue: rows.value[incoming] as number,
         newIntakeId: rows.intake[incoming] as number,
+        oldInspected: statedInspected(whole, position),
+        newInspected: statedInspected(rows, incoming) ?? statedInspected(whole, position),
         at: actor.at,
       })
       .run();
     // Its place among measurements of the same moment stays: only the value changes hands.
     whole.value[position] = rows.value[incoming] as number;
+    const inspected = statedInspected(rows, incoming);
+    if (inspected !== null) {
+      whole.inspected ??= noneInspected(whole.count);
+      whole.inspected[position] = inspected;
+    }
   }
   replaceSeries(connection, featureId, merged(whole, fresh));
 }

@@ -3,13 +3,14 @@ import {
   type MeasurementSeries,
   NAME_COLUMNS,
   NUMBER_COLUMNS,
+  noneInspected,
   ORIGIN_COLUMNS,
 } from "../../lib/measurements/series";
 
 /*
  * A block is up to BLOCK_SIZE measurements of one feature, column after column, in one binary value.
  *
- *   byte 0       format (1)
+ *   byte 0       format (1, or 2 with one column more at the end: on how many pieces or units each count was found)
  *   bytes 8..15  count, as a double
  *   then per column, each starting at a multiple of 8 bytes:
  *     one double  the column's encoding
@@ -24,6 +25,8 @@ import {
 export const BLOCK_SIZE = 2048;
 
 const FORMAT = 1;
+/** Of blocks in which a measurement says what was inspected, which only counts do; the others stay as they were. */
+const FORMAT_WITH_INSPECTED = 2;
 const CONSTANT = 0;
 const U8 = 1;
 const U16 = 2;
@@ -40,12 +43,14 @@ const padded = (bytes: number) => (bytes + 7) & ~7;
 export function encodeBlock(series: MeasurementSeries, from = 0, to = series.count): Buffer {
   const count = to - from;
   const columns = COLUMNS.map((name) => series[name].subarray(from, to));
+  const inspected = statedIn(series, from, to);
+  if (inspected !== null) columns.push(inspected);
   const encodings = columns.map(encodingOf);
   let size = 16;
   for (const encoding of encodings) size += columnSize(encoding, count);
 
   const bytes = new ArrayBuffer(size);
-  new Uint8Array(bytes)[0] = FORMAT;
+  new Uint8Array(bytes)[0] = inspected === null ? FORMAT : FORMAT_WITH_INSPECTED;
   new Float64Array(bytes, 8, 1)[0] = count;
   let at = 16;
   columns.forEach((column, c) => {
@@ -55,6 +60,12 @@ export function encodeBlock(series: MeasurementSeries, from = 0, to = series.cou
     at += columnSize(encoding, count);
   });
   return Buffer.from(bytes);
+}
+
+function statedIn({ inspected }: MeasurementSeries, from: number, to: number): Float64Array | null {
+  if (inspected === null) return null;
+  const part = inspected.subarray(from, to);
+  return part.some((size) => !Number.isNaN(size)) ? part : null;
 }
 
 function columnSize(encoding: number, count: number): number {
@@ -152,13 +163,18 @@ export function decodeBlockInto(data: Buffer, into: MeasurementSeries, at: numbe
     readColumn(bytes, position + 8, encoding, count, into[name], at);
     position += columnSize(encoding, count);
   }
+  if (aligned[0] === FORMAT_WITH_INSPECTED) {
+    into.inspected ??= noneInspected(into.count);
+    const encoding = new Float64Array(bytes, position, 1)[0] as number;
+    readColumn(bytes, position + 8, encoding, count, into.inspected, at);
+  }
   return at + count;
 }
 
 function readable(data: Buffer): Buffer {
-  if (data[0] !== FORMAT) {
+  if (data[0] !== FORMAT && data[0] !== FORMAT_WITH_INSPECTED) {
     throw new Error(
-      `Measurement block has format ${data[0]}, expected ${FORMAT}: written by a newer version?`,
+      `Measurement block has format ${data[0]}, expected ${FORMAT} or ${FORMAT_WITH_INSPECTED}: written by a newer version?`,
     );
   }
   // Typed-array views need an 8-byte boundary; a buffer that Node took from its pool may not start on one.
@@ -192,6 +208,10 @@ export function decodeOneInto(data: Buffer, position: number, into: MeasurementS
     const encoding = data.readDoubleLE(offset);
     into[name][at] = numberAt(data, offset + 8, encoding, position);
     offset += columnSize(encoding, count);
+  }
+  if (data[0] === FORMAT_WITH_INSPECTED) {
+    into.inspected ??= noneInspected(into.count);
+    into.inspected[at] = numberAt(data, offset + 8, data.readDoubleLE(offset), position);
   }
 }
 

@@ -169,9 +169,7 @@ function featureRow({
         row.reduced && row.length !== null && expansion !== null ? { length: row.length, expansion } : null,
       alsoWatch: row.alsoWatch,
       counts:
-        row.countChart === null || row.countedOn === null
-          ? null
-          : { chart: row.countChart as AttributeChart, size: row.countedOn },
+        row.countChart === null ? null : { chart: row.countChart as AttributeChart, size: row.countedOn },
     },
   };
 }

@@ -1,7 +1,8 @@
 import { and, asc, eq, isNull, sql } from "drizzle-orm";
 import type { EvaluationSetup } from "../../lib/evaluation/setup";
 import type { MeasurementSeries, NameColumn } from "../../lib/measurements/series";
-import type { ChartKind, Exclusion, LimitsVersion } from "../../lib/plan/feature-plan";
+import { usualSample } from "../../lib/plan/counts";
+import type { ChartKind, Exclusion, FeaturePlan, LimitsVersion } from "../../lib/plan/feature-plan";
 import { type Connection, connectionOf, type Database, once } from "../connection";
 import { readSeries } from "../measurements/store";
 import { account, exclusion, limits } from "../schema";
@@ -40,7 +41,7 @@ export async function featureHistory(database: Database, id: number): Promise<Fe
     feature,
     series: readSeries(connection, id),
     setup: setupOf(connection, feature),
-    limits: limitsOf(connection, id),
+    limits: limitsOf(connection, feature),
     exclusions: exclusionsOf(connection, id),
     answered: answeredOf(connection, id),
   };
@@ -71,7 +72,8 @@ export async function laterMark(
 }
 
 function givenOf(connection: Connection, id: number): string {
-  const given = [readFeature(connection, id), limitsOf(connection, id), exclusionsOf(connection, id)];
+  const feature = readFeature(connection, id);
+  const given = [feature, feature && limitsOf(connection, feature), exclusionsOf(connection, id)];
   return JSON.stringify([...given, answeredOf(connection, id)]);
 }
 
@@ -92,15 +94,16 @@ export function setupOf(connection: Connection, feature: FeatureRow): Evaluation
   return {
     plan: feature.plan,
     unit: feature.unit,
-    versions: (versions.all(feature.id) as StoredVersion[]).map(versionOf),
+    versions: (versions.all(feature.id) as StoredVersion[]).map((stored) => versionOf(stored, feature.plan)),
     exclusions: exclusions.all(feature.id) as Exclusion[],
   };
 }
 
 const setupStatements = once(({ sqlite }) => ({
   versions: sqlite.prepare(
-    `select version, effective_from as effectiveFrom, chart, centre, sigma, between_lots as betweenLots, estimator
-       from limits where feature_id = ? order by effective_from, version`,
+    `select version, effective_from as effectiveFrom, chart, centre, sigma, between_lots as betweenLots,
+       counted_on as countedOn, estimator from limits
+       where feature_id = ? order by effective_from, version`,
   ),
   exclusions: sqlite.prepare(
     `select from_at as "from", to_at as "to", cause from exclusion
@@ -108,30 +111,31 @@ const setupStatements = once(({ sqlite }) => ({
   ),
 }));
 
-type StoredVersion = Omit<LimitsVersion, "betweenLots"> & { betweenLots: number | null };
+type StoredVersion = Omit<LimitsVersion, "betweenLots"> & {
+  betweenLots: number | null;
+  countedOn: number | null;
+};
 
-/** Without lot-to-lot variation where none is stored. */
-function versionOf({
-  version,
-  effectiveFrom,
-  chart,
-  centre,
-  sigma,
-  betweenLots,
-  estimator,
-}: StoredVersion): LimitsVersion {
-  const own = { version, effectiveFrom, chart, centre, sigma };
+/**
+ * A version as it judges, without lot-to-lot variation where none is stored. That of counts goes over to as many pieces
+ * or units as the plan says today: the rate stays, a count on k times as many has k times the mean and √k times the sigma.
+ */
+function versionOf(
+  { version, effectiveFrom, chart, centre, sigma, betweenLots, countedOn, estimator }: StoredVersion,
+  { counts }: FeaturePlan,
+): LimitsVersion {
+  const times = counts && countedOn !== null ? usualSample(counts) / countedOn : 1;
+  const own = { version, effectiveFrom, chart, centre: centre * times, sigma: sigma * Math.sqrt(times) };
   return betweenLots === null ? { ...own, estimator } : { ...own, betweenLots, estimator };
 }
 
-function limitsOf(connection: Connection, featureId: number): LimitsRow[] {
+function limitsOf(connection: Connection, { id, plan }: FeatureRow): LimitsRow[] {
   return limitsQuery(connection)
-    .all({ featureId })
-    .map(({ betweenLots, ...row }) => ({
-      ...row,
-      chart: row.chart as ChartKind,
-      ...(betweenLots !== null && { betweenLots }),
-    }));
+    .all({ featureId: id })
+    .map(({ betweenLots, countedOn, ...row }) => {
+      const stored = { ...row, chart: row.chart as ChartKind, betweenLots, countedOn };
+      return { ...row, ...versionOf(stored, plan) };
+    });
 }
 
 const limitsQuery = once(({ orm }) =>
@@ -144,6 +148,7 @@ const limitsQuery = once(({ orm }) =>
       centre: limits.centre,
       sigma: limits.sigma,
       betweenLots: limits.betweenLots,
+      countedOn: limits.countedOn,
       estimator: limits.estimator,
       baselineFrom: limits.baselineFrom,
       baselineTo: limits.baselineTo,

@@ -202,9 +202,11 @@ export async function mappingByName(database: Database, name: string): Promise<M
   return row ? mappingRow(row) : null;
 }
 
-/** Mappings saved before there was a zone or a column of the time of day have neither. */
+/** Mappings saved before there was a zone, a column of the time of day or of what was inspected have none. */
 function savedMapping(name: string, definition: string): Mapping {
-  return { ...emptyMapping(name), ...(JSON.parse(definition) as Partial<Mapping>) };
+  const empty = emptyMapping(name);
+  const saved = JSON.parse(definition) as Partial<Mapping>;
+  return { ...empty, ...saved, columns: { ...empty.columns, ...saved.columns } };
 }
 
 function mappingRow(row: typeof mapping.$inferSelect): MappingRow {

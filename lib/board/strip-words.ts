@@ -1,5 +1,5 @@
-import { measured, toleranceWords, withUnit } from "../format/numbers";
-import type { Tolerance } from "../plan/feature-plan";
+import { fixed, measured, toleranceWords, withUnit } from "../format/numbers";
+import type { CountPlan, Tolerance } from "../plan/feature-plan";
 import type { CommonWords } from "../words/common";
 
 /** What a tolerance strip shows, as sentences for somebody who does not see it. */
@@ -11,7 +11,7 @@ export function stripWords(
     limits,
     means,
   }: {
-    plan: { tolerance: Tolerance };
+    plan: { tolerance: Tolerance; counts?: CountPlan | null };
     unit: string;
     resolution: number | null;
     limits: { lower: number; upper: number } | null;
@@ -20,6 +20,7 @@ export function stripWords(
   { fittings: { strip: words }, figures }: Pick<CommonWords, "fittings" | "figures">,
 ): string {
   const { tolerance } = plan;
+  if (plan.counts && limits !== null && means.length > 0) return countWords(means, limits, words);
   const shown = (value: number) => measured(value, { resolution, extra: 1 });
   const newest = means.at(-1);
   const isStated = tolerance.lower !== null || tolerance.upper !== null;
@@ -41,4 +42,16 @@ export function stripWords(
 function sideOf(value: number, { lower, upper }: Tolerance): "above" | "below" | null {
   if (upper !== null && value > upper) return "above";
   return lower !== null && value < lower ? "below" : null;
+}
+
+/** Samples may differ in size, and then only how far off each lies in its own sigma can be compared. */
+function countWords(
+  means: readonly number[],
+  { lower, upper }: { lower: number; upper: number },
+  words: CommonWords["fittings"]["strip"],
+): string {
+  const [centre, sigma] = [(lower + upper) / 2, (upper - lower) / 6];
+  const z = means.map((mean) => (mean - centre) / sigma);
+  const shown = (value: number) => fixed(value, 1);
+  return words.counts(shown(z.at(-1)!), z.length, shown(Math.min(...z)), shown(Math.max(...z)));
 }

@@ -50,7 +50,7 @@ export function startMemory(chart: MemoryChart, limits: Limits): MemoryState {
  * Where lot-to-lot variation is part of the process, both run on z of the lot means, for a mean's variance is
  * then no longer σ²/n.
  *
- * @throws InvalidInput when the mean is not finite or the size is not a whole number from 1 on
+ * @throws InvalidInput when the mean is not finite or the size is not above 0
  */
 export function nextMemory(
   chart: MemoryChart,

@@ -1,7 +1,10 @@
-import { requireCount, requireFiniteNumbers } from "../checks";
+import { InvalidInput, requireFiniteNumbers } from "../checks";
 import { requireSigma } from "../limits/limits-for-size";
 
-/** A plotted mean of `size` readings, 1 for a single reading; null where missing or excluded. */
+/**
+ * A plotted mean of `size` readings, 1 for a single reading; of a count, its sample in usual ones. Null where missing or
+ * excluded.
+ */
 export type MeanPoint = { mean: number; size: number } | null;
 
 /** Where the process should be: `sigma` is that of single readings within subgroups, as limits versions have it. */
@@ -16,5 +19,5 @@ export function requireBasis(where: string, { centre, sigma }: ProcessBasis): vo
 
 export function requirePoint(where: string, { mean, size }: { mean: number; size: number }): void {
   requireFiniteNumbers(where, { mean });
-  requireCount(where, "size", size, 1);
+  if (!(size > 0)) throw new InvalidInput(where, "size", size, "above 0");
 }

@@ -20,7 +20,7 @@ export function countedReadings(
   let readings = 0;
   while (first > 0 && readings < most) {
     first--;
-    if (points.excluded[first] === 0) readings += points.size[first]!;
+    if (points.excluded[first] === 0) readings += formed.start[first + 1]! - formed.start[first]!;
   }
   const positions = new Uint32Array(readings);
   const subgroupOf = new Uint32Array(values.length);

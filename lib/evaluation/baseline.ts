@@ -61,9 +61,11 @@ export function baselineLimits(
   },
 ): Baseline {
   const { values, formed, points } = evaluation;
-  const summaries = countingBetween(points, { from, to }).map((number) =>
-    summariseSubgroup(values, formed, number),
-  );
+  const { counts } = setup.plan;
+  const summaries = countingBetween(points, { from, to }).map((number) => {
+    const summary = summariseSubgroup(values, formed, number);
+    return counts ? { ...summary, size: points.size[number]! } : summary;
+  });
   return {
     subgroups: summaries.length,
     limits: limitsFrom(setup.plan, summaries, estimator),

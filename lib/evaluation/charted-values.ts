@@ -1,9 +1,12 @@
-import type { MeasurementSeries } from "../measurements/series";
+import { inspectedAt, type MeasurementSeries } from "../measurements/series";
+import { usualSample } from "../plan/counts";
+import type { CountPlan } from "../plan/feature-plan";
 import { reducedTo20 } from "../temperature/reduce";
 import type { EvaluationSetup } from "./setup";
 
 /**
- * The values that go on the chart: as measured, or reduced to 20 °C where the plan says so.
+ * The values that go on the chart: as measured, or reduced to 20 °C where the plan says so. Counts that were found on
+ * another number than usual are charted as the count on the usual number at the same rate.
  *
  * A measurement without part temperature is charted as measured.
  */
@@ -11,7 +14,8 @@ export function chartedValues(
   series: MeasurementSeries,
   { plan, unit }: Pick<EvaluationSetup, "plan" | "unit">,
 ): Float64Array {
-  const { reduction } = plan;
+  const { reduction, counts } = plan;
+  if (counts && series.inspected !== null) return countsOnUsual(series, counts);
   if (!reduction || unit === "deg" || unit === "none") return series.value;
   const values = new Float64Array(series.count);
   for (let i = 0; i < series.count; i++) {
@@ -19,4 +23,27 @@ export function chartedValues(
     values[i] = reducedTo20({ value, partTemp: series.partTemp[i] as number, reduction, unit });
   }
   return values;
+}
+
+/** d pieces of n are as many per piece as d·N/n of the usual N. */
+function countsOnUsual(series: MeasurementSeries, counts: CountPlan): Float64Array {
+  const usual = usualSample(counts);
+  return series.value.map((count, i) => {
+    const inspected = inspectedAt(series, i);
+    return Number.isNaN(inspected) ? count : (count * usual) / inspected;
+  });
+}
+
+/**
+ * The size of each count's sample in usual ones, n/N: a charted count d·N/n then has the variance of a mean of n/N
+ * readings, and everything that judges a mean by its size judges it by its own sigma. Null where all are of the usual
+ * size, as everything is that is no count.
+ */
+export function chartedSizes(
+  series: MeasurementSeries,
+  { plan: { counts } }: Pick<EvaluationSetup, "plan">,
+): Float64Array | null {
+  if (!counts || series.inspected === null) return null;
+  const usual = usualSample(counts);
+  return series.inspected.map((inspected) => (Number.isNaN(inspected) ? 1 : inspected / usual));
 }

@@ -1,7 +1,7 @@
 import { type MeasurementSeries, originAt } from "../measurements/series";
 import { placeMeasurement, WAITS } from "../subgroups/form-subgroups";
-import { summarise } from "../subgroups/summarise";
-import { chartedValues } from "./charted-values";
+import { type SubgroupSummary, summarise } from "../subgroups/summarise";
+import { chartedSizes, chartedValues } from "./charted-values";
 import { plannedSize } from "./evaluate";
 import { followExcursion, type Judge, judgeOf, judgeSubgroup } from "./judge-subgroup";
 import type { Excursion, Progress, Signal } from "./progress";
@@ -35,6 +35,7 @@ export function continueEvaluation(
   if (!versions) return null;
   const run = new Run(judgeOf(setup, versions), progress);
   const values = chartedValues(news, setup);
+  const sizes = chartedSizes(news, setup);
   const waypoints: Progress[] = [];
   for (let i = 0; i < news.count; i++) {
     if (isWaypoint(progress.readings) && (news.takenAt[i] as number) > (progress.lastAt as number)) {
@@ -47,6 +48,7 @@ export function continueEvaluation(
       at: news.takenAt[i] as number,
       lot: news.lot[i] as number,
       label,
+      sample: sizes === null ? null : (sizes[i] as number),
     });
     if (!went) return null;
   }
@@ -56,7 +58,14 @@ export function continueEvaluation(
   return { progress, signals: run.signals, excursions: run.excursions, waypoints };
 }
 
-type Reading = { value: number; at: number; lot: number; label: number };
+type Reading = {
+  value: number;
+  at: number;
+  lot: number;
+  label: number;
+  /** Of a count: the sample in which it was found, in usual ones; null where that is the usual one. */
+  sample: number | null;
+};
 
 class Run {
   readonly signals: Signal[] = [];
@@ -85,7 +94,9 @@ class Run {
     }
     this.judgeNewest();
     progress.newest = null;
-    this.judgeOne(number, reading.at, [...progress.waiting, reading.value]);
+    const summary = summarise([...progress.waiting, reading.value]);
+    if (reading.sample !== null) summary.size = reading.sample;
+    this.judgeOne(number, reading.at, summary);
     progress.waiting = [];
     return true;
   }
@@ -110,13 +121,13 @@ class Run {
   private judgeNewest(): void {
     const { newest } = this.progress;
     if (!newest || newest.judged) return;
-    this.judgeOne(newest.number, newest.at, newest.values);
+    this.judgeOne(newest.number, newest.at, summarise(newest.values));
     newest.judged = true;
     newest.values = [];
   }
 
-  private judgeOne(number: number, at: number, values: readonly number[]): void {
-    const judgement = judgeSubgroup(this.judge, this.progress, { number, at, summary: summarise(values) });
+  private judgeOne(number: number, at: number, summary: SubgroupSummary): void {
+    const judgement = judgeSubgroup(this.judge, this.progress, { number, at, summary });
     if (judgement.excluded) return;
     for (const signal of judgement.signals) this.signals.push(signal);
     const returned = followExcursion(this.progress, at, judgement.signals);

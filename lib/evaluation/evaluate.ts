@@ -8,7 +8,7 @@ import {
   startForming,
 } from "../subgroups/form-subgroups";
 import { type SubgroupSummary, summariseSubgroup } from "../subgroups/summarise";
-import { chartedValues } from "./charted-values";
+import { chartedSizes, chartedValues } from "./charted-values";
 import type { Evaluation, Points } from "./evaluation";
 import { type FormingMark, HistoryWaypoints, waypointPlaces } from "./history-waypoints";
 import { followExcursion, type Judge, judgeOf, judgeSubgroup } from "./judge-subgroup";
@@ -32,10 +32,10 @@ import { trialLimits } from "./trial-limits";
 export function evaluate(
   series: MeasurementSeries,
   setup: EvaluationSetup,
-  { values, formed, count, marks, summaries }: FormedChart = formChart(series, setup),
+  chart: FormedChart = formChart(series, setup),
 ): Evaluation {
-  const versions =
-    setup.versions.length > 0 ? setup.versions : trialVersions(series, values, formed, count, setup);
+  const { values, formed, count, marks, summaries } = chart;
+  const versions = setup.versions.length > 0 ? setup.versions : trialVersions(series, chart, setup);
   const judge = judgeOf(setup, versions);
   const progress = startProgress(judge);
   const points = emptyPoints(count);
@@ -46,7 +46,7 @@ export function evaluate(
 
   for (let number = 0; number < count; number++) {
     if (marks.length > 0) waypoints.take(progress, number, settledLimits(progress, setup) !== null);
-    const summary = summaries?.[number] ?? summariseSubgroup(values, formed, number);
+    const summary = summaries?.[number] ?? summaryOf(chart, number);
     const at = timeOf(series, formed, number);
     const judgement = judgeSubgroup(judge, progress, { number, at, summary });
     points.at[number] = at;
@@ -69,6 +69,8 @@ export function evaluate(
 /** The charted values of a history and the subgroups they form; the first `count` of them can be judged. */
 export type FormedChart = {
   values: Float64Array;
+  /** Of the samples in which counts were found, one a reading, in usual ones; null where all are of the usual size. */
+  sizes: Float64Array | null;
   formed: FormedSubgroups & { state: FormingState };
   count: number;
   /** Where a waypoint is wanted; none where nobody keeps them. */
@@ -89,10 +91,18 @@ export function formChart(
   const formed = formSubgroups(columns, series.count, size, places);
   return {
     values,
+    sizes: chartedSizes(series, setup),
     formed,
     count: formed.count - (newestStillGrows(series, formed, size) ? 1 : 0),
     marks: places.map((at, i) => ({ at, state: formed.states[i] as FormingState })),
   };
+}
+
+/** A count stands singly, so that its sample is the one of its only member. */
+function summaryOf({ values, sizes, formed }: FormedChart, number: number): SubgroupSummary {
+  const summary = summariseSubgroup(values, formed, number);
+  if (sizes === null) return summary;
+  return { ...summary, size: sizes[formed.order[formed.start[number] as number] as number] as number };
 }
 
 /** Labels do not count on a chart of single readings. */
@@ -129,7 +139,7 @@ function emptyPoints(count: number): Points {
   return {
     count,
     at: new Float64Array(count),
-    size: new Uint32Array(count),
+    size: new Float64Array(count),
     mean: new Float64Array(count),
     spread: new Float64Array(count),
     excluded: new Uint8Array(count),
@@ -160,15 +170,14 @@ function timeOf(series: MeasurementSeries, { start, order }: FormedSubgroups, nu
 /** Trial limits from the first subgroups that count; none while they cannot be estimated. */
 function trialVersions(
   series: MeasurementSeries,
-  values: Float64Array,
-  formed: FormedSubgroups,
-  count: number,
+  chart: FormedChart,
   { plan, exclusions }: EvaluationSetup,
 ): LimitsVersion[] {
+  const { formed, count } = chart;
   const first: SubgroupSummary[] = [];
   for (let number = 0; number < count && first.length < TRIAL_SUBGROUPS; number++) {
     if (isExcluded(exclusions, timeOf(series, formed, number))) continue;
-    first.push(summariseSubgroup(values, formed, number));
+    first.push(summaryOf(chart, number));
   }
   const trial = trialLimits(plan, first);
   return trial.ok ? [trial.value] : [];

@@ -6,12 +6,12 @@ import type { Excursion, Progress, Signal } from "./progress";
  * The control chart of a whole history, as parallel columns: point i is subgroup i.
  *
  * `at` is the moment of its last reading, `spread` the range, standard deviation or moving range (NaN
- * where it has none), `limits` the position in `versions` that judged it (−1 before there are any).
+ * where it has none), `size` the readings behind it or, for a count, its sample in usual ones, `limits` the position in `versions` that judged it (−1 before there are any).
  */
 export type Points = {
   count: number;
   at: Float64Array;
-  size: Uint32Array;
+  size: Float64Array;
   mean: Float64Array;
   spread: Float64Array;
   excluded: Uint8Array;

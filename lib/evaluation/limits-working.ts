@@ -64,7 +64,7 @@ export function limitsWorking(
   if (!version || !isEstimator(version.estimator)) return null;
   const estimator = version.estimator;
   const isTrial = version.version === TRIAL_VERSION;
-  const numbers = isTrial ? firstCounting(points) : baselineOf(points, { version, frozen });
+  const numbers = baselineNumbers(points, { version, frozen });
   const summaries = numbers.map((number) => summariseSubgroup(values, formed, number));
   const sizes = sizeTally(summaries.map(({ size }) => size));
   const today = canBeTakenAgain(version, { setup, estimator, sizes })
@@ -82,6 +82,20 @@ export function limitsWorking(
     today,
     agrees: today?.ok === true && isSame(today.value, version),
   };
+}
+
+/** The subgroups that a version of the limits rests on. */
+export function baselineNumbers(
+  points: Points,
+  {
+    version,
+    frozen,
+  }: {
+    version: LimitsVersion;
+    frozen: readonly { version: number; baselineFrom: number; baselineTo: number }[];
+  },
+): number[] {
+  return version.version === TRIAL_VERSION ? firstCounting(points) : baselineOf(points, { version, frozen });
 }
 
 function firstCounting({ count, excluded }: Points): number[] {

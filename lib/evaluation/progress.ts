@@ -33,7 +33,7 @@ export type Excursion = {
   quiet: number;
 };
 
-/** Size, mean and standard deviation of one judged subgroup; a triple, since every feature stores dozens. */
+/** Size (of a count: its sample in usual ones), mean and standard deviation of one judged subgroup; a triple, since every feature stores dozens. */
 export type RecentSubgroup = [size: number, mean: number, sd: number];
 
 /**

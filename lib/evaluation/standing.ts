@@ -25,9 +25,12 @@ export type Standing = {
   tooFewForFinal: boolean;
   excursion: Excursion | null;
   signals: number;
-  /** The latest subgroup means, oldest first. */
+  /**
+   * The latest subgroup means, oldest first. Counts of samples of different sizes stand as far from the centre line in
+   * sigma of the usual sample as they do in their own: a strip has one pair of limits for all.
+   */
   means: number[];
-  /** Size of the latest subgroup, for the width of the control limits. */
+  /** Size of the latest subgroup, for the width of the control limits; 1 for counts. */
   size: number | null;
   /** Performance over the recent subgroups and its lower 95 % bound; null without tolerance or variation. */
   ppk: number | null;
@@ -51,8 +54,12 @@ export function standingOf(progress: Progress, { plan }: EvaluationSetup): Stand
     tooFewForFinal: limits?.version === TRIAL_VERSION && recent.length < LEAST_FOR_FINAL,
     excursion: progress.excursion,
     signals: progress.signals,
-    means: recent.slice(-STRIP_SUBGROUPS).map(([, mean]) => mean),
-    size: recent.at(-1)?.[0] ?? null,
+    means: recent
+      .slice(-STRIP_SUBGROUPS)
+      .map(([size, mean]) =>
+        plan.counts && limits ? limits.centre + (mean - limits.centre) * Math.sqrt(size) : mean,
+      ),
+    size: plan.counts && recent.length > 0 ? 1 : (recent.at(-1)?.[0] ?? null),
     ...performance,
   };
 }
@@ -61,6 +68,8 @@ function recentPerformance(
   recent: readonly RecentSubgroup[],
   plan: EvaluationSetup["plan"],
 ): { ppk: number | null; ppkAtLeast: number | null; recentReadings: number } {
+  // Counts have no tolerance, and their sizes are those of samples.
+  if (plan.counts) return { ppk: null, ppkAtLeast: null, recentReadings: recent.length };
   const pooled = momentsOf(recent);
   const none = { ppk: null, ppkAtLeast: null, recentReadings: pooled.count };
   if (pooled.count < 2) return none;

@@ -18,6 +18,7 @@ export function chartWords(
   if (counts) {
     const pieces = counts.chart === "p" || counts.chart === "np";
     const name = words.counts[counts.chart];
+    if (counts.size === null) return words.varying(name);
     return pieces ? words.among(name, counts.size) : words.on(name, counts.size);
   }
   return chart === "i-mr" ? words.kinds[chart] : words.of(words.kinds[chart], subgroupSize);

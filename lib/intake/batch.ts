@@ -39,7 +39,8 @@ export type FileNames = { features: FeatureAsFiled[] } & Record<DictionaryColumn
  * `line` is the physical line where the row starts, `feature` an index into `names.features`, `takenAt` UTC
  * milliseconds (NaN where neither the file nor the mapping gives a time), `partTemp` °C (NaN where absent),
  * `piece` an index into `pieces` and every other name an index into `names` (0 for "not stated").
- * `value` is in the unit of the feature as filed.
+ * `value` is in the unit of the feature as filed. `inspected` is what each count was found on, NaN where a row does
+ * not say, null where none does.
  *
  * The receiver may keep a batch, unless it asked for one that is filled again and again (`reusesBatch`). `pieces` is new with every batch and its entry 0 is the
  * empty text, so that a file of a million serials needs no more memory than one batch.
@@ -48,6 +49,7 @@ export type TidyBatch = {
   count: number;
   line: Uint32Array;
   feature: Uint32Array;
+  inspected: Float64Array | null;
   pieces: string[];
 } & Record<NumberColumn, Float64Array> &
   Record<NameColumn, Uint32Array>;

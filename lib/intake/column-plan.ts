@@ -24,6 +24,8 @@ export type ColumnPlan = {
   /** The time of day, where `takenAt` is the date alone. */
   timeOfDay: Source | null;
   temperature: Source | null;
+  /** On how many pieces or units a count was found. */
+  inspected: Source | null;
 };
 
 /** The plan for a mapping in which `validateMapping` finds no problem with this header. */
@@ -54,6 +56,7 @@ export function planColumns(mapping: Mapping, header: readonly string[]): Column
     takenAt: sourceOf("taken_at"),
     timeOfDay: mapping.timeOfDay === null ? null : inFile(mapping.timeOfDay),
     temperature: sourceOf("part_temp_c"),
+    inspected: sourceOf("inspected"),
   };
 }
 

@@ -11,6 +11,7 @@ export const MAPPED_COLUMNS = [
   "upper_tolerance",
   "unit",
   "value",
+  "inspected",
   "lot",
   "fixture",
   "tool",

@@ -25,6 +25,8 @@ export type AcceptedRow = {
   value: number;
   takenAt: number | null;
   partTemp: number | null;
+  /** On how many a count was found; null where the row does not say. */
+  inspected: number | null;
   piece: string;
 } & Record<DictionaryColumn, string>;
 
@@ -184,6 +186,7 @@ export function acceptedRows(batch: TidyBatch, names: FileNames): AcceptedRow[] 
       value: batch.value[i],
       takenAt: absent(batch.takenAt[i]),
       partTemp: absent(batch.partTemp[i]),
+      inspected: absent(batch.inspected?.[i]),
       piece: batch.pieces[batch.piece[i] ?? 0] ?? "",
     } as AcceptedRow;
     for (const column of DICTIONARY_COLUMNS) row[column] = names[column][batch[column][i] ?? 0] ?? "";

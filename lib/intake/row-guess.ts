@@ -100,6 +100,8 @@ export class RowGuess {
         (batch) => batch[column],
       ]),
     ];
+    if (plan.inspected !== null)
+      outputs.push([holderOf([plan.inspected]), (batch) => batch.inspected as Float64Array]);
     if (stated === null) return null;
     stated.isStated = true;
     for (const [holder, column] of outputs) {

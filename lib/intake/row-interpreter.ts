@@ -6,6 +6,7 @@ import { type ColumnPlan, planColumns, type ValueSource } from "./column-plan";
 import { type FieldRow, fieldText } from "./csv";
 import { DateAndClock } from "./date-and-clock";
 import { Field, JoinedField, type Source } from "./field";
+import { type FigureFault, inspectedFault, temperatureFault } from "./figure-faults";
 import { type Mapping, validateMapping } from "./mapping";
 import { decimalFault, isMeasurable, readDecimal } from "./numbers";
 import { RowGuess } from "./row-guess";
@@ -31,8 +32,6 @@ export type InterpretOptions = {
 
 export const BATCH_ROWS = 16_384;
 const LONGEST_RAW = 2_000;
-const COLDEST_PART = -50;
-const HOTTEST_PART = 150;
 
 const HYPHEN = 45;
 
@@ -47,7 +46,7 @@ type NamedColumn = {
  * Turns rows into batches of typed columns, the first row being the header, and refuses what cannot be taken.
  *
  * CSV and spreadsheet rows both come through here, so every check has one place. A row is refused with its first
- * fault, in the order quoting, number of fields, value, time, temperature, feature, names; a refused row leaves
+ * fault, in the order quoting, number of fields, value, time, temperature, what was inspected, feature, names; a refused row leaves
  * no feature behind.
  */
 export class RowInterpreter {
@@ -73,6 +72,7 @@ export class RowInterpreter {
     takenAt: null,
     timeOfDay: null,
     temperature: null,
+    inspected: null,
   };
   private named: NamedColumn[] = [];
   /** Columns of the batch for `named`, in its order. */
@@ -92,7 +92,7 @@ export class RowInterpreter {
     this.limits = options.limits ?? INTAKE_LIMITS;
     this.batchRows = options.batchRows ?? BATCH_ROWS;
     this.reusesBatch = options.reusesBatch ?? false;
-    this.batch = newBatch(this.batchRows);
+    this.batch = newBatch(this.batchRows, { hasInspected: false });
     this.filed = new FiledFeatures(mapping.decimal, this.limits.features, (notice) => {
       this.counts.notices++;
       sink.notice(notice);
@@ -193,6 +193,7 @@ export class RowInterpreter {
     if (!this.readShared(row, slot, stepped)) return;
     const takenAt = this.batch.takenAt[slot] as number;
     const partTemp = this.batch.partTemp[slot] as number;
+    const inspected = this.batch.inspected?.[slot] as number;
     const number = this.stated.numberOf(row);
     const { decimal } = this.mapping;
     const { field } = this;
@@ -214,13 +215,14 @@ export class RowInterpreter {
       const next = this.batch.count;
       this.batch.takenAt[next] = takenAt;
       this.batch.partTemp[next] = partTemp;
+      if (this.batch.inspected !== null) this.batch.inspected[next] = inspected;
       if (!this.readNames(row, next)) return;
       this.accept(row.line, statement, readDecimal(bytes, start, end, decimal, statement.scale));
     }
     if (cells === 0) this.refuse(row, "value", "None of the value columns holds a value in this row.");
   }
 
-  /** Time and temperature into the batch at `slot`; false when the row was refused. */
+  /** Time, temperature and what was inspected into the batch at `slot`; false when the row was refused. */
   private readShared(row: FieldRow, slot: number, stepped: number): boolean {
     const { field, batch } = this;
     let time = stepped;
@@ -241,19 +243,24 @@ export class RowInterpreter {
     }
     batch.takenAt[slot] = time;
 
-    let temperature = Number.NaN;
-    if (this.plan.temperature !== null && field.moveTo(row, this.plan.temperature)) {
-      temperature = readDecimal(field.bytes, field.start, field.end, this.mapping.decimal);
-      if (!(temperature >= COLDEST_PART && temperature <= HOTTEST_PART)) {
-        const reason = Number.isNaN(temperature)
-          ? decimalFault(field.text(), this.mapping.decimal)
-          : `A part temperature of ${field.text()} °C is outside ${COLDEST_PART} to ${HOTTEST_PART} °C. Is it in another unit, or another column?`;
-        this.refuse(row, "part_temp_c", reason);
-        return false;
-      }
-    }
+    const temperature = this.figureOf(row, this.plan.temperature, "part_temp_c", temperatureFault);
+    if (temperature === null) return false;
     batch.partTemp[slot] = temperature;
-    return true;
+    if (batch.inspected === null) return true;
+    const inspected = this.figureOf(row, this.plan.inspected, "inspected", inspectedFault);
+    if (inspected !== null) batch.inspected[slot] = inspected;
+    return inspected !== null;
+  }
+
+  /** The number in a column, NaN where nothing is stated; null when the row was refused. */
+  private figureOf(row: FieldRow, source: Source | null, name: string, faultOf: FigureFault): number | null {
+    const { field } = this;
+    if (source === null || !field.moveTo(row, source)) return Number.NaN;
+    const figure = readDecimal(field.bytes, field.start, field.end, this.mapping.decimal);
+    const fault = faultOf(figure, field, this.mapping.decimal);
+    if (fault === null) return figure;
+    this.refuse(row, name, fault);
+    return null;
   }
 
   /** Piece, lot and sources into the batch at `slot`; false when the row was refused. */
@@ -335,10 +342,14 @@ export class RowInterpreter {
       this.batch.count = 0;
       this.batch.pieces = [""];
     } else {
-      this.batch = newBatch(this.batchRows);
+      this.batch = this.newBatch();
     }
     this.beginBatch();
     this.pieceTexts.clear();
+  }
+
+  private newBatch(): TidyBatch {
+    return newBatch(this.batchRows, { hasInspected: this.plan.inspected !== null });
   }
 
   private beginBatch(): void {
@@ -358,6 +369,7 @@ export class RowInterpreter {
     this.header = header;
     this.plan = planColumns(this.mapping, header);
     this.stated = new RowStatements(this.filed, this.plan);
+    if (this.plan.inspected !== null) this.batch = this.newBatch();
     this.named = this.plan.names.map(({ column, source }) => ({
       column,
       source,

@@ -18,6 +18,7 @@ const NUMBER_COLUMNS: readonly MappedColumn[] = [
   "lower_tolerance",
   "upper_tolerance",
   "value",
+  "inspected",
   "part_temp_c",
 ];
 
@@ -67,6 +68,7 @@ export function suggestMapping(
     if (index === -1) continue;
     // "Length" beside no expansion coefficient is a measured feature; "Result" may hold words, "Value" may not.
     if (column === "length" && !words.some((word) => HEADER_WORDS.expansion.includes(word))) continue;
+    if (column === "inspected" && !areSizes(texts(index), found.get("value"), texts)) continue;
     const mayHoldWords = column === "value" && words[index] !== "value";
     if (mayHoldWords && texts(index).length > 0 && !texts(index).some(isNumber)) continue;
     mapping.columns[column] = { column: header[index] ?? "" };
@@ -78,9 +80,10 @@ export function suggestMapping(
   if (clockNote) notes.push(clockNote);
 
   const numberIndexes = NUMBER_COLUMNS.flatMap((column) => found.get(column) ?? []);
-  const numeric = [...free].filter(
-    (index) => mostlyNumbers(texts(index)) && !COUNTER_WORDS.includes(words[index] ?? ""),
-  );
+  // Beside the number inspected, a count is no number of the row.
+  const isCounter = (word: string) =>
+    COUNTER_WORDS.includes(word) && !(word === "count" && found.has("inspected"));
+  const numeric = [...free].filter((index) => mostlyNumbers(texts(index)) && !isCounter(words[index] ?? ""));
   mapping.decimal = decimalMark([...numberIndexes, ...numeric].flatMap(texts));
   const [only] = numeric;
   if (!found.has("feature") && only !== undefined) {
@@ -167,6 +170,22 @@ function takeClock(
   return isNamed(clock)
     ? null
     : `The column ${quoted(mapping.timeOfDay)} holds times of day and is read together with the date in ${quoted(header[date] ?? "")}: check it.`;
+}
+
+/**
+ * Whether a column can say on how many pieces or units counts were found: numbers above 0 that do not merely number the
+ * rows, beside values that are whole where their column is known.
+ */
+function areSizes(
+  sizes: readonly string[],
+  value: number | undefined,
+  texts: (index: number) => string[],
+): boolean {
+  const numbers = sizes.map((text) => Number(text.replace(",", ".")));
+  if (numbers.length === 0 || !numbers.every((size) => size > 0)) return false;
+  const numbersRows =
+    numbers.length > 1 && numbers.every((size, i) => i === 0 || size === numbers[i - 1]! + 1);
+  return !numbersRows && (value === undefined || texts(value).every((text) => /^\d+$/.test(text)));
 }
 
 function toWide(

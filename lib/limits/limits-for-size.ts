@@ -61,17 +61,17 @@ function sdFactors(size: number): SpreadFactors {
 }
 
 /**
- * The limits of both charts for a subgroup of `size` readings.
+ * The limits of both charts for a subgroup of `size` readings; of a count, for its sample in usual ones, such as 0.9.
  *
  *   location: centre ± 3σ/√n, or centre ± 3√(σ²between + σ²/n) where lots count as part of the process
  *   spread:   R: (d2 ± 3·d3)σ,   s: (c4 ± 3·√(1−c4²))σ,   moving range: (2/√π ± 3·√(2−4/π))σ
  *
- * Lower spread limits stop at 0. `spread` is null for a subgroup of one on a chart of means, which has
+ * Lower spread limits stop at 0. `spread` is null for a subgroup of one on a chart of means and for a count, which have
  * no spread to plot. Results are in the unit of the readings, at full precision.
  *
  * Source: ASTM E2587 and ISO 7870-2, limits from given μ and σ (from memory).
  *
- * @throws InvalidInput when centre or sigma is not finite, sigma is not above 0, or the size does not
+ * @throws InvalidInput when centre or sigma is not finite, sigma or the size is not above 0, or the size does not
  *   fit the chart
  */
 export function limitsForSize(
@@ -80,7 +80,9 @@ export function limitsForSize(
 ): { location: ControlLimits; spread: ControlLimits | null } {
   requireFiniteNumbers("limitsForSize", { centre });
   requireSigma("limitsForSize", sigma);
-  const factors = spreadFactors(chart, size);
+  if (!(size > 0)) throw new InvalidInput("limitsForSize", "size", size, "above 0");
+  // Another size than 1 on a chart of single readings is that of a count's sample, and counts have no spread.
+  const factors = chart === "i-mr" && size !== 1 ? null : spreadFactors(chart, size);
   const reach =
     betweenLots === undefined
       ? (3 * sigma) / Math.sqrt(size)

@@ -1,4 +1,4 @@
-import { requireCount, requireFiniteNumbers } from "../checks";
+import { InvalidInput, requireFiniteNumbers } from "../checks";
 import { type LimitsBasis, requireSigma, sigmaOfMean, spreadFactors } from "./limits-for-size";
 
 /**
@@ -6,16 +6,17 @@ import { type LimitsBasis, requireSigma, sigmaOfMean, spreadFactors } from "./li
  *
  *   z = (mean − centre) / (σ/√n), with √(σ²between + σ²/n) below the line where lots count as part of the process
  *
- * A pure number. `size` is that of the point's subgroup, 1 for a single reading.
+ * A pure number. `size` is that of the point's subgroup, 1 for a single reading; of a count its sample in usual ones,
+ * such as 0.9.
  *
- * @throws InvalidInput when a number is not finite, sigma is not above 0, or the size does not fit
+ * @throws InvalidInput when a number is not finite, or sigma or the size is not above 0
  */
 export function standardiseLocation(
   { centre, sigma, betweenLots }: LimitsBasis,
   { mean, size }: { mean: number; size: number },
 ): number {
   requireSigma("standardiseLocation", sigma);
-  if (!(size >= 1)) requireCount("standardiseLocation", "size", size, 1);
+  if (!(size > 0)) throw new InvalidInput("standardiseLocation", "size", size, "above 0");
   const z =
     betweenLots === undefined
       ? ((mean - centre) * Math.sqrt(size)) / sigma

@@ -23,14 +23,15 @@ export class ColumnMaker {
 
   constructor(private readonly make: (columns: readonly Column[]) => Column) {}
 
+  /** Without what was inspected: only counts state it, and nobody compares columns of these. */
   series(count: number, from: readonly MeasurementSeries[]): MeasurementSeries {
     const { before } = this;
-    const made = { count } as Record<string, number | Column>;
+    const made = { count, inspected: null } as Record<string, number | Column | null>;
     for (const name of COLUMNS) {
       const isAsBefore = before?.from.every((series, i) => isAlike(series[name], from[i]![name])) === true;
       made[name] = isAsBefore ? before!.made[name] : this.make(from.map((series) => series[name]));
     }
-    this.before = { from, made: made as MeasurementSeries };
+    this.before = { from, made: made as unknown as MeasurementSeries };
     return this.before.made;
   }
 }

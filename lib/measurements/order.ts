@@ -1,4 +1,11 @@
-import { emptySeries, type MeasurementSeries, NAME_COLUMNS, NUMBER_COLUMNS, ORIGIN_COLUMNS } from "./series";
+import {
+  emptySeries,
+  type MeasurementSeries,
+  NAME_COLUMNS,
+  NUMBER_COLUMNS,
+  noneInspected,
+  ORIGIN_COLUMNS,
+} from "./series";
 
 const ID_COLUMNS = [...NAME_COLUMNS, ...ORIGIN_COLUMNS] as const;
 
@@ -37,6 +44,10 @@ export function picked(series: MeasurementSeries, positions: ArrayLike<number>):
   const result = emptySeries(places.length);
   for (const column of NUMBER_COLUMNS) pickNumbers(series[column], places, result[column]);
   for (const column of ID_COLUMNS) pickIds(series[column], places, result[column]);
+  if (series.inspected !== null) {
+    result.inspected = new Float64Array(places.length);
+    pickNumbers(series.inspected, places, result.inspected);
+  }
   return result;
 }
 
@@ -52,7 +63,10 @@ function pickIds(from: Uint32Array, places: Uint32Array, to: Uint32Array): void 
 
 /** Positions from (inclusive) to (exclusive) as views into the same memory. */
 export function sliced(series: MeasurementSeries, from: number, to: number): MeasurementSeries {
-  const result = { count: Math.max(0, to - from) } as MeasurementSeries;
+  const result = {
+    count: Math.max(0, to - from),
+    inspected: series.inspected === null ? null : series.inspected.subarray(from, to),
+  } as MeasurementSeries;
   for (const column of NUMBER_COLUMNS) result[column] = series[column].subarray(from, to);
   for (const column of ID_COLUMNS) result[column] = series[column].subarray(from, to);
   return result;
@@ -66,6 +80,10 @@ export function joined(parts: readonly MeasurementSeries[]): MeasurementSeries {
   for (const part of parts) {
     for (const column of [...NUMBER_COLUMNS, ...ID_COLUMNS]) {
       (result[column] as Float64Array).set(part[column] as Float64Array, at);
+    }
+    if (part.inspected !== null) {
+      result.inspected ??= noneInspected(result.count);
+      result.inspected.set(part.inspected, at);
     }
     at += part.count;
   }

@@ -1,5 +1,5 @@
 import { firstAtOrAfter, picked } from "./order";
-import { type MeasurementSeries, SOURCE_KINDS } from "./series";
+import { inspectedAt, type MeasurementSeries, SOURCE_KINDS } from "./series";
 
 export type Correction = { stored: number; incoming: number };
 export type Conflict = { incoming: number; first: number };
@@ -8,9 +8,9 @@ export type Conflict = { incoming: number; first: number };
 export type Resolution = {
   /** Positions in `incoming` that are new. */
   fresh: Uint32Array;
-  /** Measurements that are stored already, with the same value. */
+  /** Measurements that are stored already, with the same value, and found on as many where that is stated. */
   duplicates: number;
-  /** The same piece measured at the same time, with another value than stored. */
+  /** The same piece measured at the same time, with another value than stored, or found on another number. */
   corrections: Correction[];
   /** The same piece at the same time twice in the incoming file itself, with different values. */
   conflicts: Conflict[];
@@ -22,8 +22,9 @@ export type Resolution = {
  * Sorts incoming measurements of one feature into new ones, duplicates, corrections and conflicts.
  *
  * A measurement is known by its feature, the moment it was taken and its piece. Where no piece is stated,
- * nothing but full agreement (moment, value, lot and sources) shows that it is the same one, and it is
- * counted: a file that brings three equal rows where two are stored adds one.
+ * nothing but full agreement (moment, value, what was inspected, lot and sources) shows that it is the same one,
+ * and it is counted: a file that brings three equal rows where two are stored adds one. A row that does not state
+ * what was inspected does not contradict one that does.
  *
  * Both series are in order; `incoming` comes from one intake. Cost grows with the two lengths.
  */
@@ -93,16 +94,23 @@ function resolveMoment(
     }
     const first = seen.get(piece);
     if (first !== undefined) {
-      if (incoming.value[first] === incoming.value[i]) result.duplicates++;
+      if (agree(incoming, first, incoming, i)) result.duplicates++;
       else result.conflicts.push({ incoming: i, first });
       continue;
     }
     seen.set(piece, i);
     const match = storedByPiece.get(piece);
     if (match === undefined) fresh.push(i);
-    else if (stored.value[match] === incoming.value[i]) result.duplicates++;
+    else if (agree(stored, match, incoming, i)) result.duplicates++;
     else result.corrections.push({ stored: match, incoming: i });
   }
+}
+
+/** Whether two measurements of a piece say the same. */
+function agree(a: MeasurementSeries, i: number, b: MeasurementSeries, j: number): boolean {
+  if (a.value[i] !== b.value[j]) return false;
+  const inspected = inspectedAt(b, j);
+  return Number.isNaN(inspected) || inspectedAt(a, i) === inspected;
 }
 
 function count(tally: Map<string, number>, key: string): void {
@@ -112,6 +120,7 @@ function count(tally: Map<string, number>, key: string): void {
 function likeness(series: MeasurementSeries, i: number): string {
   return [
     series.value[i],
+    inspectedAt(series, i),
     series.lot[i],
     series.subgroup[i],
     ...SOURCE_KINDS.map((kind) => series[kind][i]),

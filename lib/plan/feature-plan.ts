@@ -40,8 +40,11 @@ export type MemoryChart =
 export const ATTRIBUTE_CHARTS = ["p", "np", "c", "u"] as const;
 export type AttributeChart = (typeof ATTRIBUTE_CHARTS)[number];
 
-/** Values are counts, each found on `size` pieces (p, np) or units (c, u). */
-export type CountPlan = { chart: AttributeChart; size: number };
+/**
+ * Values are counts, each found on `size` pieces (p, np) or units (c, u). On a p or u chart a count may say itself on how
+ * many it was found; where `size` is null, every one does.
+ */
+export type CountPlan = { chart: AttributeChart; size: number | null };
 
 /** How one feature is charted and judged. */
 export type FeaturePlan = {
@@ -62,7 +65,8 @@ export type FeaturePlan = {
 };
 
 /**
- * Frozen control limits. `sigma` is the within-subgroup sigma of single readings, or of single counts.
+ * Frozen control limits. `sigma` is the within-subgroup sigma of single readings, or of counts, each found on what the
+ * plan says (`usualSample` in counts.ts).
  *
  * `betweenLots` is there where lot-to-lot variation is taken as part of the process: then a subgroup is a lot,
  * and its mean has the variance betweenLots² + sigma²/n.

@@ -1,7 +1,7 @@
 import { gridStep } from "../capability/resolution";
 import type { MeasurementSeries } from "../measurements/series";
 import { RULE_SETS } from "../rules/known-rules";
-import type { ChartKind, FeatureKind } from "./feature-plan";
+import type { ChartKind, CountPlan, FeatureKind } from "./feature-plan";
 
 /** Rules of a feature that nobody has chosen any for: few false alarms, and a lasting shift is still seen. */
 export const USUAL_RULES: readonly string[] = ["beyond-3s", "nine-one-side"];
@@ -89,4 +89,21 @@ export function suggestRules(naturalBound: number | null): readonly string[] {
 /** The step of the readings' grid; null when they lie on none. */
 export function suggestResolution(values: ArrayLike<number>): number | null {
   return gridStep(values);
+}
+
+/**
+ * The chart of counts for a feature that a file brings with the number inspected in every row: p where no count is
+ * above it and all sizes are whole, else u. Null for what is measured: values that are not whole, or rows without the number.
+ * Common practice, no source.
+ */
+export function suggestCounts({ count, value, inspected }: MeasurementSeries): CountPlan | null {
+  if (inspected === null) return null;
+  let ofPieces = true;
+  for (let i = 0; i < count; i++) {
+    const found = value[i] as number;
+    const on = inspected[i] as number;
+    if (Number.isNaN(on) || !Number.isInteger(found) || found < 0) return null;
+    if (found > on || !Number.isInteger(on)) ofPieces = false;
+  }
+  return { chart: ofPieces ? "p" : "u", size: null };
 }

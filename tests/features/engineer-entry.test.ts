@@ -63,7 +63,7 @@ test("an exclusion is told by the subgroups it holds today", () => {
   const points = {
     count: 3,
     at: Float64Array.of(100, 200, 300),
-    size: new Uint32Array(3),
+    size: new Float64Array(3),
     mean: new Float64Array(3),
     spread: new Float64Array(3),
     excluded: new Uint8Array(3),

@@ -58,7 +58,11 @@ function Points({ history, hasLabels }: { history: FeatureHistory; hasLabels: bo
     return (
       <section>
         <h3>{said.title}</h3>
-        <p>{said.counts(counts.size, charts.counts[counts.chart])}</p>
+        <p>
+          {counts.size === null
+            ? said.countsVarying(charts.counts[counts.chart])
+            : said.counts(counts.size, charts.counts[counts.chart])}
+        </p>
       </section>
     );
   }

@@ -1,24 +1,23 @@
 import { use } from "react";
 import type { FeatureHistory } from "../../../db/queries/history";
 import { axisSpans } from "../../../lib/chart/axis-spans";
+import { type CountPoint, countPoints } from "../../../lib/chart/count-points";
 import type { ShownWindow } from "../../../lib/chart/shown-window";
-import { attributeLimits } from "../../../lib/charts/attribute";
-import { chartAssumptions } from "../../../lib/evaluation/assumptions";
 import type { Evaluation } from "../../../lib/evaluation/evaluation";
 import type { Pattern } from "../../../lib/evaluation/patterns";
-import { fixed, whole } from "../../../lib/format/numbers";
+import { asEntered, fixed, whole } from "../../../lib/format/numbers";
 import { shortMomentIn } from "../../../lib/format/times";
-import { isOfPieces, isPerUnit } from "../../../lib/plan/counts";
-import type { CountPlan, LimitsVersion } from "../../../lib/plan/feature-plan";
+import { isPerUnit } from "../../../lib/plan/counts";
+import type { CountPlan } from "../../../lib/plan/feature-plan";
 import { LinkTabs } from "../../fittings/controls";
 import { RulePhrase } from "../../fittings/rule-words";
-import { Table } from "../../fittings/table";
+import { type Column, Table } from "../../fittings/table";
 import { words } from "../../language/language";
 import type { CountLimitsKind } from "./chart-choice";
 import { numberOf } from "./chart-view";
+import { CountWorkingView } from "./count-working-view";
 import { PlainChart } from "./later-chart";
 import styles from "./panels.module.css";
-import { AssumptionList, WorkingList } from "./working-list";
 
 const MOST_LISTED = 20;
 
@@ -43,32 +42,27 @@ export function CountView({
   addressOf: (kind: CountLimitsKind) => string;
   zone: string;
 }) {
-  const { points, versions, progress } = evaluation;
-  const { otherCharts, charts, assumptions, features, times } = use(words());
+  const { points } = evaluation;
+  const { otherCharts, charts, features, times } = use(words());
   const { counts: said } = otherCharts;
-  const scale = isPerUnit(counts.chart) ? counts.size : 1;
-  const places = isPerUnit(counts.chart) ? Math.min(6, 2 + Math.ceil(Math.log10(counts.size))) : 2;
-  const plotted = (count: number) => count / scale;
-  const written = (count: number) =>
-    scale === 1 ? whole(count) : `${fixed(plotted(count), places)} (${whole(count)})`;
-  const limits = new Map(versions.map((version) => [version, limitsOf(version, counts)]));
-  const numbers = Array.from({ length: window.to - window.from + 1 }, (_, i) => window.from + i);
-  const drawn = numbers.map((number) => {
-    const version = versions[points.limits[number]!];
-    return version ? (limits.get(version)?.[kind] ?? null) : null;
-  });
-  const rows = numbers.map((number, i): Row => {
-    const count = points.mean[number]!;
-    const own = drawn[i];
-    const isLeftOut = points.excluded[number] === 1;
-    const beyond = !isLeftOut && own != null && isBeyond(count, own, scale);
+  const perUnit = isPerUnit(counts.chart);
+  const shown = countPoints(evaluation, { series: history.series, counts, window, kind });
+  const [least, most] = shown.reduce(
+    ([low, high], { size }) => [Math.min(low, size), Math.max(high, size)],
+    [Number.POSITIVE_INFINITY, 0],
+  );
+  const isVarying = counts.size === null || least < most;
+  const places = perUnit ? placesOfShare(most) : 2;
+  const rows = shown.map((point): Row => {
+    const { number, at, count, size, value, limits, excluded, beyond } = point;
     return {
       number: numberOf(number),
-      when: shortMomentIn(points.at[number]!, zone, times),
+      when: shortMomentIn(at, zone, times),
       count: whole(count),
-      plotted: scale === 1 ? "" : fixed(plotted(count), places),
-      beyond,
-      standing: isLeftOut ? said.leftOut : beyond ? said.beyond : "",
+      size: asEntered(size),
+      plotted: perUnit ? fixed(value, places) : "",
+      limits: limits && { lower: fixed(limits.lower, places), upper: fixed(limits.upper, places) },
+      standing: excluded ? said.leftOut : beyond ? said.beyond : "",
     };
   });
   const [from, to] = [numberOf(window.from), numberOf(window.to)];
@@ -91,26 +85,25 @@ export function CountView({
           along: said.sample,
           places,
           axis: axisSpans(
-            numbers.map((number) => plotted(points.mean[number]!)),
-            { kept: [0, ...drawn.flatMap((one) => one?.upper ?? [])], margin: 0.06 },
+            shown.map(({ value }) => value),
+            { kept: [0, ...shown.flatMap(({ limits }) => limits?.upper ?? [])], margin: 0.06 },
           ),
-          points: numbers.map((number, i) => ({
-            number: numberOf(number),
-            values: [points.excluded[number] === 1 ? null : plotted(points.mean[number]!)],
-            beyond: [rows[i]!.beyond],
+          points: shown.map(({ value, excluded, beyond }, i) => ({
+            number: rows[i]!.number,
+            values: [excluded ? null : value],
+            beyond: [beyond],
             spoken: said.spoken({
               ...rows[i]!,
-              count: written(points.mean[number]!),
-              size: counts.size,
+              count: perUnit ? `${rows[i]!.plotted} (${rows[i]!.count})` : rows[i]!.count,
             }),
           })),
           limits: [
-            { name: "upper", kind: "limit", values: drawn.map((one) => one?.upper ?? null) },
-            { name: "centre", kind: "centre", values: drawn.map((one) => one?.centre ?? null) },
+            { name: "upper", kind: "limit", values: valuesOf(shown, "upper") },
+            { name: "centre", kind: "centre", values: valuesOf(shown, "centre") },
             {
               name: "lower",
               kind: "limit",
-              values: drawn.map((one) => (one && one.lower > 0 ? one.lower : null)),
+              values: valuesOf(shown, "lower").map((lower) => (lower === 0 ? null : lower)),
             },
           ],
           groups: [],
@@ -135,34 +128,26 @@ export function CountView({
       <details className={styles.fold}>
         <summary>{said.summary(from, to)}</summary>
         <Table
-          caption={said.caption(counts.size, from, to)}
+          caption={isVarying ? said.captionVarying(from, to) : said.caption(asEntered(most), from, to)}
           columns={[
             { key: "number", head: said.sample, figures: true, cell: (row: Row) => row.number },
             { key: "when", head: said.heads.when, tight: true, cell: (row: Row) => row.when },
             { key: "count", head: said.heads.count, figures: true, cell: (row: Row) => row.count },
-            ...(scale === 1
-              ? []
-              : [
-                  {
-                    key: "plotted",
-                    head: said.heads.plotted,
-                    figures: true,
-                    cell: (row: Row) => row.plotted,
-                  },
-                ]),
+            ...(isVarying ? [figures("size", said.heads.inspected, (row) => row.size)] : []),
+            ...(perUnit ? [figures("plotted", said.heads.plotted, (row) => row.plotted)] : []),
+            ...(isVarying
+              ? [
+                  figures("lower", said.heads.lower, (row) => row.limits?.lower ?? ""),
+                  figures("upper", said.heads.upper, (row) => row.limits?.upper ?? ""),
+                ]
+              : []),
             { key: "standing", head: "", cell: (row: Row) => row.standing },
           ]}
           rows={rows}
           rowKey={({ number }) => number}
         />
       </details>
-      {progress.limits && progress.limits.sigma > 0 ? (
-        <Computed
-          version={progress.limits}
-          counts={counts}
-          assumptions={chartAssumptions(evaluation, history.setup, assumptions)}
-        />
-      ) : null}
+      <CountWorkingView history={history} evaluation={evaluation} counts={counts} />
     </>
   );
 }
@@ -171,78 +156,21 @@ type Row = {
   number: number;
   when: string;
   count: string;
+  size: string;
   plotted: string;
-  beyond: boolean;
+  limits: { lower: string; upper: string } | null;
   standing: string;
 };
-type Drawn = { lower: number; centre: number; upper: number };
 
-function limitsOf(version: LimitsVersion, { chart, size }: CountPlan) {
-  if (version.sigma <= 0) return null;
-  return attributeLimits(chart, { rate: version.centre / size, size });
+function figures(key: string, head: string, cell: (row: Row) => string): Column<Row> {
+  return { key, head, figures: true, cell };
 }
 
-/** A limit that is a whole number of pieces may differ from a share in its last bit. */
-const ROUNDING = 1e-9;
-
-function isBeyond(count: number, { lower, upper }: Drawn, scale: number): boolean {
-  return count > upper * scale + ROUNDING || count < lower * scale - ROUNDING;
+function valuesOf(points: readonly CountPoint[], line: "lower" | "centre" | "upper"): (number | null)[] {
+  return points.map(({ limits }) => limits?.[line] ?? null);
 }
 
-function Computed({
-  version,
-  counts,
-  assumptions,
-}: {
-  version: LimitsVersion;
-  counts: CountPlan;
-  assumptions: ReturnType<typeof chartAssumptions>;
-}) {
-  const { chart, size } = counts;
-  const ofPieces = isOfPieces(chart);
-  const rate = version.centre / size;
-  const { threeSigma, probability } = attributeLimits(chart, { rate, size });
-  const perUnit = isPerUnit(chart);
-  const places = perUnit ? 5 : 3;
-  const { otherCharts, working } = use(words());
-  const { counts: said } = otherCharts;
-  const units = ofPieces ? said.units.pieces : said.units.units;
-  const bar = ofPieces ? "p̄" : "ū";
-  const formula = {
-    p: "p̄ ± 3√(p̄(1 − p̄)/n)",
-    np: "np̄ ± 3√(np̄(1 − p̄))",
-    c: "c̄ ± 3√c̄",
-    u: "ū ± 3√(ū/n)",
-  }[chart];
-  const span = ({ lower, upper }: Drawn) => working.fromTo(fixed(lower, places), fixed(upper, places));
-  const often = (chance: number) => (chance > 0 ? said.falseAlarm(1 / chance) : said.noFalseAlarm);
-  return (
-    <details className={styles.fold}>
-      <summary>{said.computed}</summary>
-      <div className={styles.sheet}>
-        <section>
-          <WorkingList
-            lines={[
-              [said.rate, said.rateIs(bar, units, fixed(rate, 5))],
-              [said.sample, said.size(size, units)],
-              [
-                said.atThreeSigma,
-                said.threeSigmaIs(`${formula} = ${span(threeSigma)}`, often(threeSigma.falseAlarm)),
-              ],
-              [
-                said.exact,
-                said.exactIs(
-                  ofPieces ? "binomial" : "Poisson",
-                  span(probability),
-                  often(probability.falseAlarm),
-                ),
-              ],
-            ]}
-          />
-          <p className={styles.soft}>{said.source}</p>
-        </section>
-        <AssumptionList assumptions={assumptions} />
-      </div>
-    </details>
-  );
+/** So that a piece more or less can be told. */
+function placesOfShare(size: number): number {
+  return Math.max(2, Math.min(6, 2 + Math.ceil(Math.log10(size))));
 }

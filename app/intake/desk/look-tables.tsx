@@ -154,6 +154,13 @@ function columnsFor(
       }),
     ).filter(({ key }) => rows.some((row) => row[key as (typeof NAMED)[number]] !== "")),
   ];
+  if (rows.some(({ inspected }) => inspected !== null))
+    columns.push({
+      key: "inspected",
+      head: tidy.columns.inspected.label,
+      figures: true,
+      cell: ({ inspected }) => (inspected === null ? "–" : asEntered(inspected)),
+    });
   if (rows.some(({ partTemp }) => partTemp !== null))
     columns.push({
       key: "temperature",

@@ -15,6 +15,7 @@ export const charts = {
   },
   among: (chart: string, size: number) => `${chart} unter ${size}`,
   on: (chart: string, size: number) => `${chart} an ${size}`,
+  varying: (chart: string) => `${chart}, wechselnder Prüfumfang`,
   short: { "xbar-r": "Mittelwerte, Spannweiten", "xbar-s": "Mittelwerte, s", "i-mr": "Einzelwerte" },
   features: {
     size: "Maß",

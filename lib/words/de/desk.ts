@@ -37,6 +37,10 @@ export const desk = {
       gauge: { label: "Messmittel", holds: "womit gemessen wurde" },
       operator: { label: "Bediener", holds: "wer gemessen oder die Maschine bedient hat" },
       setup: { label: "Aufbau", holds: "Aufbau eines tragbaren Messmittels" },
+      inspected: {
+        label: "Prüfumfang",
+        holds: "Teile oder Einheiten, an denen gezählt wurde, wo er wechselt",
+      },
       part_temp_c: { label: "Teiletemperatur", holds: "in °C, als das Teil gemessen wurde" },
       length: {
         label: "Länge, die sich ausdehnt",

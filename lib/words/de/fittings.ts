@@ -37,6 +37,8 @@ export const fittings = {
     limits: (words: string) => `Eingriffsgrenzen ${words}.`,
     range: (count: number, lowest: string, highest: string) =>
       `Die letzten ${count} Mittelwerte liegen zwischen ${lowest} und ${highest}.`,
+    counts: (newest: string, count: number, lowest: string, highest: string) =>
+      `Anzahlen, in Sigma der jeweiligen Stichprobe von der Mittellinie: die neueste ${newest}, die letzten ${count} zwischen ${lowest} und ${highest}; Eingriffsgrenzen -3 bis 3.`,
   },
   unanswered: {
     unheard:

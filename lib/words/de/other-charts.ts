@@ -103,17 +103,33 @@ export const otherCharts = {
     numbers: (first: number, last: number) =>
       first === last ? `Stichprobe ${first}` : `Stichproben ${first} bis ${last}`,
     summary: (from: number, to: number) => `Die Stichproben als Tabelle: ${from} bis ${to}`,
-    caption: (size: number, from: number, to: number) =>
+    caption: (size: string, from: number, to: number) =>
       `Anzahlen an je ${size}, Stichproben ${from} bis ${to}`,
-    heads: { when: "Gezählt", count: "Anzahl", plotted: "Je Teil oder Einheit" },
+    captionVarying: (from: number, to: number) =>
+      `Anzahlen bei wechselndem Prüfumfang, Stichproben ${from} bis ${to}`,
+    heads: {
+      when: "Gezählt",
+      count: "Anzahl",
+      inspected: "Geprüft",
+      plotted: "Je Teil oder Einheit",
+      lower: "Untere Grenze",
+      upper: "Obere Grenze",
+    },
     computed: "Wie die Grenzen für Zählwerte berechnet sind",
     units: { pieces: "Teile", units: "Einheiten" },
     falseAlarm: (samples: number) => `ein Fehlalarm in ${whole(samples)} Stichproben`,
     noFalseAlarm: "praktisch kein Fehlalarm",
     rate: "Anteil",
-    rateIs: (bar: string, units: string, figure: string) =>
-      `${bar} = Σ Anzahlen / Σ ${units} des Vorlaufs = ${figure}`,
-    size: (size: number, units: string) => `n = ${size} ${units}, immer gleich viele (Prüfplan)`,
+    rateIs: (bar: string, units: string, sums: string, figure: string) =>
+      `${bar} = Σ Anzahlen / Σ ${units} des Vorlaufs${sums} = ${figure}`,
+    sums: (counts: string, inspected: string, samples: number) =>
+      ` (${samples} Stichproben) = ${counts} / ${inspected}`,
+    size: (size: string, units: string) => `n = ${size} ${units}, immer gleich viele (Prüfplan)`,
+    sizes: (least: string, most: string, latest: string, units: string) =>
+      `n = ${least} bis ${most} ${units}, jede Anzahl mit ihrem eigenen; zuletzt ${latest}, dafür gelten die Grenzen hier`,
+    standardised: "Für die Regeln",
+    standardisedIs: (formula: string, figure: string) =>
+      `z = ${formula} = ${figure} bei der letzten Stichprobe: jeder Punkt in seinem eigenen Sigma, sodass Stichproben jeden Umfangs nebeneinander stehen`,
     atThreeSigma: "Grenzen bei 3 Sigma",
     threeSigmaIs: (formula: string, often: string) => `${formula}, beschnitten auf das Mögliche; ${often}`,
     exact: "Exakte Grenzen",

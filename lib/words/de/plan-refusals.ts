@@ -29,6 +29,14 @@ export const planRefusals = {
   "memory-reference": "Nichts gespeichert: k der kumulierten Summe liegt zwischen 0 und 3.",
   "memory-decisionInterval": "Nichts gespeichert: h der kumulierten Summe liegt über 0 und ist höchstens 20.",
   "memory-headStart": "Nichts gespeichert: Der Startwert der kumulierten Summe liegt zwischen 0 und h/2.",
+  "value-no-size":
+    "Nichts gespeichert: Eine gespeicherte Anzahl sagt nicht, an wie vielen Teilen oder Einheiten sie gefunden wurde. Geben Sie eine übliche Zahl ein.",
+  "value-other-size": (inspected: number, planned: number, chart: "p" | "u") =>
+    `Nichts gespeichert: Eine gespeicherte Anzahl wurde an ${inspected} gefunden, nicht an ${planned}. Wählen Sie ${chart} für wechselnde Umfänge.`,
+  "value-part-size": (inspected: number) =>
+    `Nichts gespeichert: Eine gespeicherte Anzahl wurde an ${inspected} gefunden; das ist keine ganze Zahl von Teilen.`,
+  "counts-one-size": (chart: "p" | "u") =>
+    `Nichts gespeichert: Diese Karte hat Stichproben von einem Umfang. Geben Sie ihn ein, oder wählen Sie ${chart} für wechselnde Umfänge.`,
   "counts-on-nothing":
     "Nichts gespeichert: Anzahlen werden an einer Zahl von Teilen oder Einheiten über 0 gefunden.",
   "counts-among": (most: number) =>

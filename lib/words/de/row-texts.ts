@@ -167,6 +167,42 @@ const ROWS: Pairs = [
     "Teil, Merkmal und Zeit wie in Zeile {line}, aber ein anderer Wert ({value} statt {first}). Der erste wurde angenommen. Wurde das Teil zweimal gemessen, geben Sie den Ablesungen verschiedene Zeiten.",
   ],
   [
+    "“{feature}” is entered as counts on a {chart} chart, for every row says on how many it was found. Choose another chart in the control plan if that is not so.",
+    "„{feature}“ ist als Anzahl auf einer {chart}-Karte eingetragen, denn jede Zeile nennt ihren Prüfumfang. Wählen Sie im Prüfplan eine andere Karte, wenn das nicht stimmt.",
+  ],
+  [
+    "The number inspected is {text}: it is above 0, at most {most}. Leave it empty where it is the plan's own size.",
+    "Der Prüfumfang ist {text}: Er liegt über 0 und ist höchstens {most}. Lassen Sie ihn leer, wo er der des Prüfplans ist.",
+  ],
+  [
+    "The control plan charts counts, and {value} is no whole number from 0 on.",
+    "Der Prüfplan führt Anzahlen, und {value} ist keine ganze Zahl ab 0.",
+  ],
+  [
+    "The control plan has {count} pieces looked at, and {value} nonconforming are more than that.",
+    "Laut Prüfplan werden {count} Teile geprüft, und {value} fehlerhafte sind mehr.",
+  ],
+  [
+    "{count} pieces were inspected, and {value} nonconforming are more than that.",
+    "{count} Teile wurden geprüft, und {value} fehlerhafte sind mehr.",
+  ],
+  [
+    "On how many it was found is not stated, and the control plan has no usual number. Map the column of the number inspected, or enter a usual one in the plan.",
+    "An wie vielen gezählt wurde, ist nicht angegeben, und der Prüfplan nennt keine übliche Zahl. Ordnen Sie die Spalte des Prüfumfangs zu, oder geben Sie im Prüfplan eine übliche Zahl ein.",
+  ],
+  [
+    "The control plan counts among always {count} pieces, and this row has {inspected}. An np chart takes one size: choose p in the plan for sizes that vary.",
+    "Der Prüfplan zählt immer unter {count} Teilen, und diese Zeile hat {inspected}. Eine np-Karte hat einen Umfang: Wählen Sie im Prüfplan p für wechselnde Umfänge.",
+  ],
+  [
+    "The control plan counts on always {count} units, and this row has {inspected}. A c chart takes one size: choose u in the plan for sizes that vary.",
+    "Der Prüfplan zählt immer an {count} Einheiten, und diese Zeile hat {inspected}. Eine c-Karte hat einen Umfang: Wählen Sie im Prüfplan u für wechselnde Umfänge.",
+  ],
+  [
+    "Nonconforming pieces are counted among a whole number of them, at most {most}, and this row has {inspected}.",
+    "Fehlerhafte Teile werden unter einer ganzen Zahl von ihnen gezählt, höchstens {most}, und diese Zeile hat {inspected}.",
+  ],
+  [
     "The file measures “{feature}” in {unit}, the control plan in {planned}. Correct the one that is wrong.",
     "Die Datei misst „{feature}“ in {unit}, der Prüfplan in {planned}. Berichtigen Sie, was falsch ist.",
   ],

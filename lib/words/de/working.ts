@@ -8,6 +8,8 @@ export const working = {
     title: "Punkte",
     counts: (size: number, chart: string) =>
       `Jeder Wert ist eine Anzahl an ${size}: ${chart}. Er wird als Anzahl beurteilt, mit dem Sigma, das aus der mittleren Anzahl folgt; wie, steht bei der Karte.`,
+    countsVarying: (chart: string) =>
+      `Jeder Wert ist eine Anzahl an einer Stichprobe von eigenem Umfang: ${chart}. Er wird in seinem eigenen Sigma beurteilt, das aus dem mittleren Anteil und dem Umfang folgt; wie, steht bei der Karte.`,
     chartOf: (chart: string) => `Eine Karte für ${chart}.`,
     single:
       "Jeder Messwert ist ein Punkt; seine gleitende Spannweite ist der Abstand vom vorigen Messwert, der zählt.",

@@ -16,6 +16,7 @@ export const charts = {
   },
   among: (chart: string, size: number): string => `${chart} among ${size}`,
   on: (chart: string, size: number): string => `${chart} on ${size}`,
+  varying: (chart: string): string => `${chart}, samples of varying size`,
   /** For a narrow column: what the upper chart shows. */
   short: { "xbar-r": "means, ranges", "xbar-s": "means, sd", "i-mr": "single readings" },
   features: {

@@ -31,6 +31,10 @@ export const desk = {
       gauge: { label: "Gauge", holds: "what it was measured with" },
       operator: { label: "Operator", holds: "who measured, or ran the machine" },
       setup: { label: "Setup", holds: "setup of a portable gauge" },
+      inspected: {
+        label: "Number inspected",
+        holds: "pieces or units on which a count was found, where it varies",
+      },
       part_temp_c: { label: "Part temperature", holds: "in °C when the piece was measured" },
       length: { label: "Length that expands", holds: "in mm, for the reduction to 20 °C" },
       expansion: { label: "Expansion coefficient", holds: "per kelvin, such as 0.0000115" },

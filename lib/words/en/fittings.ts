@@ -36,6 +36,8 @@ export const fittings = {
     limits: (words: string): string => `Control limits ${words}.`,
     range: (count: number, lowest: string, highest: string): string =>
       `The last ${count} means lie between ${lowest} and ${highest}.`,
+    counts: (newest: string, count: number, lowest: string, highest: string): string =>
+      `Counts, in sigma of each sample from the centre line: the newest ${newest}, the last ${count} between ${lowest} and ${highest}; control limits -3 to 3.`,
   },
   unanswered: {
     unheard:

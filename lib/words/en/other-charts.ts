@@ -94,7 +94,7 @@ export const otherCharts = {
       number: number;
       when: string;
       count: string;
-      size: number;
+      size: string;
       standing: string;
     }): string =>
       `Sample ${point.number}, ${point.when}: ${point.count} on ${point.size}${point.standing === "" ? "" : `, ${point.standing}`}`,
@@ -104,17 +104,33 @@ export const otherCharts = {
     numbers: (first: number, last: number): string =>
       first === last ? `sample ${first}` : `samples ${first} to ${last}`,
     summary: (from: number, to: number): string => `The samples as a table: ${from} to ${to}`,
-    caption: (size: number, from: number, to: number): string =>
+    caption: (size: string, from: number, to: number): string =>
       `Counts on ${size} each, samples ${from} to ${to}`,
-    heads: { when: "Counted", count: "Count", plotted: "Per piece or unit" },
+    captionVarying: (from: number, to: number): string =>
+      `Counts on samples of varying size, samples ${from} to ${to}`,
+    heads: {
+      when: "Counted",
+      count: "Count",
+      inspected: "Inspected",
+      plotted: "Per piece or unit",
+      lower: "Lower limit",
+      upper: "Upper limit",
+    },
     computed: "How the limits of counts are computed",
     units: { pieces: "pieces", units: "units" },
     falseAlarm: (samples: number): string => `one false alarm in ${whole(samples)} samples`,
     noFalseAlarm: "practically no false alarm",
     rate: "Rate",
-    rateIs: (bar: string, units: string, figure: string): string =>
-      `${bar} = Σ counts / Σ ${units} of the baseline = ${figure}`,
-    size: (size: number, units: string): string => `n = ${size} ${units}, always as many (control plan)`,
+    rateIs: (bar: string, units: string, sums: string, figure: string): string =>
+      `${bar} = Σ counts / Σ ${units} of the baseline${sums} = ${figure}`,
+    sums: (counts: string, inspected: string, samples: number): string =>
+      ` (${counted(samples, "sample")}) = ${counts} / ${inspected}`,
+    size: (size: string, units: string): string => `n = ${size} ${units}, always as many (control plan)`,
+    sizes: (least: string, most: string, latest: string, units: string): string =>
+      `n = ${least} to ${most} ${units}, each count with its own; the latest ${latest}, for which the limits below are`,
+    standardised: "For the run rules",
+    standardisedIs: (formula: string, figure: string): string =>
+      `z = ${formula} = ${figure} at the latest sample: each point in its own sigma, so that samples of any size stand side by side`,
     atThreeSigma: "Limits at 3 sigma",
     threeSigmaIs: (formula: string, often: string): string => `${formula}, cut at what is possible; ${often}`,
     exact: "Exact limits",

@@ -29,6 +29,14 @@ export const planRefusals = {
   "memory-reference": "Nothing saved: k of the cumulative sum lies from 0 to 3.",
   "memory-decisionInterval": "Nothing saved: h of the cumulative sum lies above 0 and is at most 20.",
   "memory-headStart": "Nothing saved: the head start of the cumulative sum lies from 0 to h/2.",
+  "value-no-size":
+    "Nothing saved: a stored count does not say on how many pieces or units it was found. Enter a usual number.",
+  "value-other-size": (inspected: number, planned: number, chart: "p" | "u") =>
+    `Nothing saved: a stored count was found on ${inspected}, not on ${planned}. Choose ${chart} for sizes that vary.`,
+  "value-part-size": (inspected: number) =>
+    `Nothing saved: a stored count was found on ${inspected}, which is no whole number of pieces.`,
+  "counts-one-size": (chart: "p" | "u") =>
+    `Nothing saved: this chart takes samples of one size. Enter it, or choose ${chart} for sizes that vary.`,
   "counts-on-nothing": "Nothing saved: counts are found on a number of pieces or units above 0.",
   "counts-among": (most: number) =>
     `Nothing saved: nonconforming pieces are counted among a whole number of them, up to ${most}.`,

@@ -8,6 +8,8 @@ export const working = {
     title: "Points",
     counts: (size: number, chart: string): string =>
       `Every value is a count on ${size}: ${chart}. It is judged as the count, with the sigma that follows from the mean count; how, stands by the chart.`,
+    countsVarying: (chart: string): string =>
+      `Every value is a count on a sample of its own size: ${chart}. It is judged in its own sigma, which follows from the mean rate and its size; how, stands by the chart.`,
     chartOf: (chart: string): string => `A chart of ${chart}.`,
     single:
       "Every reading is a point; its moving range is the distance from the reading before it that counts.",

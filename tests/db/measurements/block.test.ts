@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { decodeBlockInto, decodeBlocks, encodeBlock } from "../../../db/measurements/block";
+import { decodeBlockInto, decodeBlocks, decodeOneInto, encodeBlock } from "../../../db/measurements/block";
 import {
   emptySeries,
   type MeasurementSeries,
@@ -36,15 +36,24 @@ const anySeries = fc.integer({ min: 1, max: 40 }).chain((count) =>
       numbers: fc.array(number, { minLength: 2 * count, maxLength: 2 * count }),
       ids: fc.array(id, { minLength: 11 * count, maxLength: 11 * count }),
       constantIds: fc.boolean(),
+      inspected: fc.option(
+        fc.array(fc.oneof(fc.nat({ max: 500 }), fc.constant(Number.NaN)), {
+          minLength: count,
+          maxLength: count,
+        }),
+      ),
     })
-    .map(({ times, numbers, ids, constantIds }) => {
+    .map(({ times, numbers, ids, constantIds, inspected }) => {
       let next = 0;
-      return seriesOf(count, (column, i) => {
+      const series = seriesOf(count, (column, i) => {
         if (column === "takenAt") return times[i] as number;
         if (column === "value") return numbers[i] as number;
         if (column === "partTemp") return numbers[count + i] as number;
         return constantIds ? (ids[0] as number) : (ids[next++ % ids.length] as number);
       });
+      // What nobody states is not kept as a column.
+      if (inspected?.some((size) => !Number.isNaN(size))) series.inspected = Float64Array.from(inspected);
+      return series;
     }),
 );
 
@@ -82,9 +91,21 @@ describe("a packed block", () => {
     expect(encodeBlock(seriesOf(3, () => 7)).length).toBe(14 * 16 + 16);
   });
 
+  test("by hand: what was inspected costs a column where a measurement states it, and nothing where none does", () => {
+    const series = seriesOf(3, () => 7);
+    series.inspected = Float64Array.of(Number.NaN, Number.NaN, Number.NaN);
+    expect(encodeBlock(series)).toEqual(encodeBlock(seriesOf(3, () => 7)));
+    series.inspected[1] = 212;
+    // One encoding and three doubles, for no narrower width holds one that is not stated.
+    expect(encodeBlock(series).length).toBe(15 * 8 + 14 * 8 + 3 * 8 + 16);
+    const one = emptySeries(2);
+    decodeOneInto(encodeBlock(series), 1, one, 0);
+    expect([...one.inspected!]).toEqual([212, Number.NaN]);
+  });
+
   test("a block of another format is refused", () => {
     const packed = encodeBlock(seriesOf(1, () => 1));
-    packed[0] = 2;
-    expect(() => decodeBlockInto(packed, emptySeries(1), 0)).toThrow(/format 2/);
+    packed[0] = 3;
+    expect(() => decodeBlockInto(packed, emptySeries(1), 0)).toThrow(/format 3/);
   });
 });

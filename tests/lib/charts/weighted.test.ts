@@ -262,8 +262,8 @@ describe("CUSUM", () => {
     expect(() => startCusum(given)).toThrow(expect.objectContaining({ name: "InvalidInput", field }));
   });
 
-  test("refused point: a size that is no whole number", () => {
-    expect(() => cusumChart(chart, [{ mean: 1, size: 1.5 }])).toThrow(
+  test("refused point: a size that is not above 0", () => {
+    expect(() => cusumChart(chart, [{ mean: 1, size: 0 }])).toThrow(
       expect.objectContaining({ name: "InvalidInput", field: "size" }),
     );
   });

@@ -218,7 +218,7 @@ function cut(series: MeasurementSeries, lastLot: number): MeasurementSeries {
   const kept = Array.from(series.lot.keys()).filter((i) => series.lot[i]! <= lastLot);
   const out = emptySeries(kept.length);
   for (const column of Object.keys(out) as (keyof MeasurementSeries)[]) {
-    if (column === "count") continue;
+    if (column === "count" || column === "inspected") continue;
     for (const [k, i] of kept.entries()) out[column][k] = series[column][i]!;
   }
   return out;

@@ -33,6 +33,7 @@ describe("a tidy row", () => {
         value: 104.7956,
         takenAt: Date.UTC(2024, 0, 1, 6),
         partTemp: 21.1,
+        inspected: null,
         piece: "S0000001",
         lot: "L1-00001",
         fixture: "FX-3",

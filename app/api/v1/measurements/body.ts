@@ -41,6 +41,8 @@ const SHARED = {
 const OWN = {
   feature: text,
   value: number,
+  /** On how many pieces or units a count was found. */
+  inspected: number,
   unit: text,
   nominal: number,
   lower_tolerance: number,
