@@ -1,8 +1,8 @@
 import { use } from "react";
 import { type Presentable, presentable } from "../../lib/capability/gate-outcome";
 import { boundDecimals, indexDecimals, type Reach, reachOf } from "../../lib/capability/reach";
-import { asEntered, fixed, fixedAtLeast } from "../../lib/format/numbers";
-import { type AskedOf, indexAsked } from "../../lib/plan/index-asked";
+import { fixed, fixedAtLeast } from "../../lib/format/numbers";
+import { type AskedOf, askedWords, indexAsked } from "../../lib/plan/index-asked";
 import type { Words } from "../../lib/words/words";
 import { StateShape, type Tone } from "../fittings/state-word";
 import { words } from "../language/language";
@@ -67,6 +67,6 @@ function reachWords(
       fixed(index, indexDecimals({ index, asked })),
       bound === null ? null : fixedAtLeast(bound, boundDecimals({ bound, asked })),
     ),
-    asEntered(asked),
+    askedWords(asked),
   );
 }

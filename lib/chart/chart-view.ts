@@ -180,9 +180,14 @@ function domainsOf(
     points.flatMap((point) => point.spread ?? []),
     { kept: [0, ...runs.flatMap((run) => run.spread?.upper ?? [])], margin: MARGIN },
   );
-  const fromZero = (span: Span): Span => ({ low: 0, high: roundSpan(span).high });
+  // Where nothing spreads the axis is as long as the one above: from 0 to 1 would be another scale altogether.
+  const isSpread = points.some((point) => point.spread) || runs.some((run) => run.spread);
+  const fromZero = (span: Span, above: Span): Span => ({
+    low: 0,
+    high: roundSpan(isSpread ? span : { low: 0, high: above.high - above.low }).high,
+  });
   return {
-    domains: { location: roundSpan(location.near), spread: fromZero(spread.near) },
-    wholeDomains: { location: roundSpan(location.whole), spread: fromZero(spread.whole) },
+    domains: { location: roundSpan(location.near), spread: fromZero(spread.near, location.near) },
+    wholeDomains: { location: roundSpan(location.whole), spread: fromZero(spread.whole, location.whole) },
   };
 }

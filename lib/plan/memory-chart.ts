@@ -1,3 +1,4 @@
+import { asEntered } from "../format/numbers";
 import { charts as english } from "../words/en/charts";
 import type { MemoryChart } from "./feature-plan";
 
@@ -33,7 +34,8 @@ export function memoryChartFault(chart: MemoryChart): MemoryChartFault | null {
 
 /** "EWMA, λ = 0.2, L = 2.962": how a chart with a memory is told in a line. */
 export function memoryChartWords(chart: MemoryChart, words: typeof english = english): string {
-  if (chart.kind === "ewma") return `EWMA, λ = ${chart.smoothing}, L = ${chart.width}`;
+  if (chart.kind === "ewma") return `EWMA, λ = ${asEntered(chart.smoothing)}, L = ${asEntered(chart.width)}`;
   const { reference, decisionInterval, headStart } = chart;
-  return `CUSUM, k = ${reference}, h = ${decisionInterval}${headStart > 0 ? words.headStart(headStart) : ""}`;
+  const start = headStart > 0 ? words.headStart(asEntered(headStart)) : "";
+  return `CUSUM, k = ${asEntered(reference)}, h = ${asEntered(decisionInterval)}${start}`;
 }

@@ -1,4 +1,4 @@
-import { fixed, whole } from "../format/numbers";
+import { asEntered, fixed, whole } from "../format/numbers";
 import type { MemoryChart } from "../plan/feature-plan";
 import { working as english } from "../words/en/working";
 import { cusumRunLength } from "./cusum";
@@ -34,7 +34,10 @@ const computed = new Map<string, MemoryRunLengths>();
 /** "465 points per false alarm; a shift of 0.5 sigma is found in 38 points, 1 in 10.4, 2 in 4.0." */
 export function memoryRunLengthWords(chart: MemoryChart, words: RunLengthWords = english.runLength): string {
   const { inControl, shifted } = memoryRunLengths(chart);
-  const found = shifted.map(({ shift, points }) => ({ shift, points: pointsWords(points, words) }));
+  const found = shifted.map(({ shift, points }) => ({
+    shift: asEntered(shift),
+    points: pointsWords(points, words),
+  }));
   return words.memory(pointsWords(inControl, words), found);
 }
 

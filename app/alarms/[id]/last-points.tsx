@@ -17,7 +17,9 @@ import styles from "../alarm.module.css";
 
 const WIDTH = 400;
 const HEIGHT = 200;
-const PLOT = { left: 6, right: 328, top: 16, bottom: 168 };
+const PLOT = { left: 6, top: 16, bottom: 168 };
+/** Beside the plot, for the figures of limits: at least so much, and what a figure and its letters take. */
+const BESIDE = { least: 72, gap: 8, letter: 8 };
 /** Points of a glance; the whole chart is one press away. */
 const SHOWN = 25;
 /** Points after the latest signal, so that a return to normal shows. */
@@ -79,13 +81,20 @@ export function LastPoints({
     points.flatMap((point) => plotted(point) ?? []),
     { kept, margin: 0 },
   );
+  const last = runs.at(-1);
+  const limits = last && limitsOf(last);
+  const figures = limits
+    ? plot === "spread" && limits.lower <= 0
+      ? [limits.upper, limits.centre]
+      : [limits.upper, limits.centre, limits.lower]
+    : [];
+  const longest = figures.reduce((most, value) => Math.max(most, shown(value).length), 0);
+  const right = WIDTH - Math.max(BESIDE.least, BESIDE.gap + BESIDE.letter * longest);
   const scale = linearScale(near, { start: PLOT.bottom, end: PLOT.top });
   // A reading far off is drawn at the end of the axis, with its figure.
   const y = (value: number) => scale(heldOn(near, value));
-  const step = (PLOT.right - PLOT.left) / Math.max(1, to - from + 1);
+  const step = (right - PLOT.left) / Math.max(1, to - from + 1);
   const x = (number: number) => PLOT.left + (number - from + 0.5) * step;
-  const last = runs.at(-1);
-  const limits = last && limitsOf(last);
   const drawn = points.filter((point) => plotted(point) !== null);
   const unit = unitSign(feature.unit);
   const name = said.names[feature.plan.chart][plot];
@@ -155,9 +164,9 @@ export function LastPoints({
               <text
                 key={point.number}
                 className={styles.off}
-                x={x(point.number) + (x(point.number) > (PLOT.left + PLOT.right) / 2 ? -8 : 8)}
+                x={x(point.number) + (x(point.number) > (PLOT.left + right) / 2 ? -8 : 8)}
                 y={y(value) + (value > near.high ? 5 : 3)}
-                textAnchor={x(point.number) > (PLOT.left + PLOT.right) / 2 ? "end" : "start"}
+                textAnchor={x(point.number) > (PLOT.left + right) / 2 ? "end" : "start"}
               >
                 {`${value > near.high ? "↑" : "↓"} ${shown(value)}`}
               </text>
@@ -165,13 +174,8 @@ export function LastPoints({
           })}
           {limits ? (
             <g className={styles.figures}>
-              {labelsOf(
-                plot === "spread" && limits.lower <= 0
-                  ? [limits.upper, limits.centre]
-                  : [limits.upper, limits.centre, limits.lower],
-                y,
-              ).map(({ value, at }) => (
-                <text key={value} x={PLOT.right + 8} y={at + 4}>
+              {labelsOf(figures, y).map(({ value, at }) => (
+                <text key={value} x={right + BESIDE.gap} y={at + 4}>
                   {shown(value)}
                 </text>
               ))}
@@ -180,7 +184,7 @@ export function LastPoints({
           <text className={styles.axis} x={PLOT.left} y={HEIGHT - 8}>
             {shortMomentIn(points[0]?.at ?? 0, zone, times)}
           </text>
-          <text className={styles.axis} x={PLOT.right} y={HEIGHT - 8} textAnchor="end">
+          <text className={styles.axis} x={right} y={HEIGHT - 8} textAnchor="end">
             {shortMomentIn(points.at(-1)?.at ?? 0, zone, times)}
           </text>
         </svg>

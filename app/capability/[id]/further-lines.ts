@@ -1,8 +1,9 @@
 import { REPLICATES } from "../../../lib/capability/models/bootstrap";
 import { percent } from "../../../lib/capability/words";
 import { significant } from "../../../lib/format/figures";
-import { asEntered, fixed } from "../../../lib/format/numbers";
+import { fixed } from "../../../lib/format/numbers";
 import type { Tolerance } from "../../../lib/plan/feature-plan";
+import { askedWords } from "../../../lib/plan/index-asked";
 import type { ShownStudy } from "../../../lib/statement/content";
 import { ENGLISH } from "../../../lib/words/words";
 import { MODEL_FORMS, parameterName } from "../model-words";
@@ -146,7 +147,7 @@ export function furtherLines(
           : plan.judgedBy === "one-sided"
             ? said.pieces.oneSided(freedom)
             : said.pieces.byIndex(plan.name, freedom),
-      numbers: said.pieces.numbers(plan.name, fixed(plan.index, 4), asEntered(plan.target), plan.pieces),
+      numbers: said.pieces.numbers(plan.name, fixed(plan.index, 4), askedWords(plan.target), plan.pieces),
       source: said.pieces.source,
       rests: ["stable", "normal", "distribution", "independent"],
     });

@@ -1,10 +1,11 @@
 import { use } from "react";
 import { percent } from "../../../lib/capability/words";
 import { significant } from "../../../lib/format/figures";
-import { asEntered, fixed, toleranceWords, unitSign, whole, withUnit } from "../../../lib/format/numbers";
+import { fixed, toleranceWords, unitSign, whole, withUnit } from "../../../lib/format/numbers";
 import type { ShownFeature } from "../../../lib/format/shown-feature";
 import { inField } from "../../../lib/format/typed-number";
 import type { KnownUnit } from "../../../lib/plan/feature-plan";
+import { askedWords } from "../../../lib/plan/index-asked";
 import { Button, ControlRow } from "../../fittings/controls";
 import { TextField } from "../../fittings/fields";
 import { Filled } from "../../fittings/filled";
@@ -53,7 +54,7 @@ export function FurtherQuestions({
             inputMode="decimal"
             defaultValue={asked.faults.target?.typed ?? fieldOf(asked.target)}
             fault={asked.faults.target?.why}
-            hint={said.targetHint(asEntered(planned))}
+            hint={said.targetHint(askedWords(planned))}
           />
           <TextField
             label={said.gauge}
@@ -82,11 +83,11 @@ export function FurtherQuestions({
       ) : (
         <p>
           {plan.pieces === null
-            ? said.never(plan.name, asEntered(plan.target), fixed(plan.index, 2))
+            ? said.never(plan.name, askedWords(plan.target), fixed(plan.index, 2))
             : said.pieces(
                 plan.pieces,
                 plan.name,
-                asEntered(plan.target),
+                askedWords(plan.target),
                 percent(confidence),
                 fixed(plan.index, 2),
               )}

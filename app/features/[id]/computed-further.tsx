@@ -6,7 +6,7 @@ import type { BaselineWindow } from "../../../lib/evaluation/baseline-preview";
 import { estimatorsFor } from "../../../lib/evaluation/estimator-choice";
 import { plannedSize } from "../../../lib/evaluation/evaluate";
 import type { Evaluation } from "../../../lib/evaluation/evaluation";
-import { fixed, measured, whole, withUnit } from "../../../lib/format/numbers";
+import { asEntered, fixed, measured, whole, withUnit } from "../../../lib/format/numbers";
 import { limitsEstimatorName } from "../../../lib/limits/estimator-words";
 import type { Estimator } from "../../../lib/limits/estimators";
 import { limitsForSize, sigmaOfMean } from "../../../lib/limits/limits-for-size";
@@ -154,7 +154,7 @@ function costWords(
   const found = cost.detection.flatMap(({ shift, subgroups }) =>
     subgroups === null
       ? []
-      : [said.shift(shift, `${sign(subgroups.standardError)}${fixed(subgroups.value, 1)}`)],
+      : [said.shift(asEntered(shift), `${sign(subgroups.standardError)}${fixed(subgroups.value, 1)}`)],
   );
   return `${often} ${said.found(found.join(", "))}`;
 }

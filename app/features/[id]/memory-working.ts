@@ -70,7 +70,7 @@ export function memoryWorking(
     const was = before?.kind === "cusum" ? before : { upper: headStart, lower: headStart };
     const held = (sum: number) => Math.min(sum, decisionInterval);
     const sum = (previous: number, sign: "+" | "−", result: number) =>
-      `max(0, ${fixed(held(previous), 2)} ${sign} (${fixed(z, 2)}) − ${reference}) = ${fixed(result, 2)}`;
+      `max(0, ${fixed(held(previous), 2)} ${sign} (${fixed(z, 2)}) − ${asEntered(reference)}) = ${fixed(result, 2)}`;
     return [
       [
         said.point,

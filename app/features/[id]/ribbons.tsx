@@ -61,7 +61,12 @@ export const Ribbons = memo(function Ribbons({
               const x = places.x(run.from - 0.5);
               const name = run.id === MIXED ? mixed : (view.names[kind][run.id] ?? "");
               return name !== "" && places.x(run.to + 0.5) - x > name.length * LETTER + 6 ? (
-                <text key={run.from} className={styles.segment} x={x + 4} y={top + HEIGHT / 2 + 4}>
+                <text
+                  key={run.from}
+                  className={`${styles.segment} ${run.id === MIXED ? styles.onHatch : ""}`}
+                  x={x + 4}
+                  y={top + HEIGHT / 2 + 4}
+                >
                   {name}
                 </text>
               ) : null;

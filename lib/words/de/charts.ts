@@ -26,5 +26,5 @@ export const charts = {
     runout: "Lauf",
     other: "anderes",
   },
-  headStart: (size: number) => `, Startwert ${size}`,
+  headStart: (size: string) => `, Startwert ${size}`,
 } satisfies typeof english;

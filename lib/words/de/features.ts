@@ -145,7 +145,7 @@ export const features = {
       `${name} ist eine Zahl, ${needs}; stattdessen gilt ${usual}.`,
   },
   strip: {
-    whole: (count: number) => `Das ist der ganze Verlauf: ${whole(count)} Stichproben.`,
+    whole: (count: number) => `Das ist der ganze Verlauf: ${counted(count, "Stichprobe", "Stichproben")}.`,
     part: (first: number, last: number, count: number) =>
       `Gezeigt sind die Stichproben ${first} bis ${last} von ${whole(count)}.`,
     showAll: "Alle anzeigen",

@@ -109,11 +109,11 @@ export const working = {
     often: (subgroups: string) =>
       `Beide Karten zusammen geben im Mittel einen Fehlalarm in ${subgroups} Stichproben.`,
     hardly: "Fehlalarme kommen so gut wie nie.",
-    shift: (shift: number, subgroups: string) => `${shift} Sigma des Punktes in ${subgroups}`,
+    shift: (shift: string, subgroups: string) => `${shift} Sigma des Punktes in ${subgroups}`,
     found: (shifts: string) =>
       `Eine bleibende Verschiebung wird im Mittel bemerkt, gezählt in Stichproben: ${shifts}.`,
     million: "über eine Million",
-    memory: (inControl: string, found: readonly { shift: number; points: string }[]) => {
+    memory: (inControl: string, found: readonly { shift: string; points: string }[]) => {
       const shifts = found.map(({ shift, points }, i) =>
         i === 0
           ? `eine Verschiebung um ${shift} Sigma des Punktes wird in ${points} Punkten bemerkt`

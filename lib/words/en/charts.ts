@@ -28,5 +28,5 @@ export const charts = {
     runout: "runout",
     other: "other",
   } as Record<FeatureKind, string>,
-  headStart: (size: number): string => `, head start ${size}`,
+  headStart: (size: string): string => `, head start ${size}`,
 };

@@ -148,7 +148,7 @@ export const features = {
       `${name} is a number, ${needs}; ${usual} is used instead.`,
   },
   strip: {
-    whole: (count: number): string => `This is the whole history: ${whole(count)} subgroups.`,
+    whole: (count: number): string => `This is the whole history: ${counted(count, "subgroup")}.`,
     part: (first: number, last: number, count: number): string =>
       `Subgroups ${first} to ${last} of ${whole(count)} are shown.`,
     showAll: "Show all",

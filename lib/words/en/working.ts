@@ -114,12 +114,12 @@ export const working = {
     often: (subgroups: string): string =>
       `Both charts together give one false alarm in ${subgroups} subgroups on average.`,
     hardly: "False alarms hardly ever come.",
-    shift: (shift: number, subgroups: string): string => `${shift} sigma of the point in ${subgroups}`,
+    shift: (shift: string, subgroups: string): string => `${shift} sigma of the point in ${subgroups}`,
     found: (shifts: string): string =>
       `A lasting shift is found on average, counted in subgroups: ${shifts}.`,
     /** Of a chart with a memory. */
     million: "over a million",
-    memory: (inControl: string, found: readonly { shift: number; points: string }[]): string => {
+    memory: (inControl: string, found: readonly { shift: string; points: string }[]): string => {
       const shifts = found.map(({ shift, points }, i) =>
         i === 0
           ? `a shift of ${shift} sigma of the point is found in ${points} points`

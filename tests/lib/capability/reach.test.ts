@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import type { Gate } from "../../../lib/capability/gates";
 import { boundDecimals, indexDecimals, reachOf } from "../../../lib/capability/reach";
-import { indexAsked } from "../../../lib/plan/index-asked";
+import { askedWords, indexAsked } from "../../../lib/plan/index-asked";
 
 type Study = Parameters<typeof reachOf>[0];
 
@@ -22,6 +22,14 @@ describe("what is asked of an index", () => {
     expect(indexAsked({ keyCharacteristic: true, indexAsked: null })).toBe(1.33);
     expect(indexAsked({ keyCharacteristic: false, indexAsked: null })).toBe(1);
     expect(indexAsked({ keyCharacteristic: true, indexAsked: 1.67 })).toBe(1.67);
+  });
+
+  test.each([
+    [1, "1.00"],
+    [1.33, "1.33"],
+    [1.335, "1.335"],
+  ])("%d is written as %s", (asked, written) => {
+    expect(askedWords(asked)).toBe(written);
   });
 
   // Both may be presented as capability, and yet they are not the same to a customer.

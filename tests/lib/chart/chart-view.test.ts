@@ -3,7 +3,7 @@ import { type ChartFacts, type ChartStretch, calmDomains, viewOf } from "../../.
 import { type ChartPoint, chartPoints, overviewOf } from "../../../lib/chart/feature-chart";
 import { limitRuns } from "../../../lib/chart/limit-runs";
 import { columnsOf, pointsOf, readingColumns, readingsOf } from "../../../lib/chart/point-columns";
-import { MIXED } from "../../../lib/chart/ribbons";
+import { MIXED, RIBBON_KINDS } from "../../../lib/chart/ribbons";
 import { roundSpan } from "../../../lib/chart/scale";
 import { MOST_SHOWN } from "../../../lib/chart/shown-window";
 import { evaluate } from "../../../lib/evaluation/evaluate";
@@ -66,6 +66,23 @@ const FACTS: ChartFacts = {
   marker: { place: 119.5, label: "since then" },
   isReduced: false,
 };
+
+test("where nothing spreads, the axis of the spread is as long as the one above it", () => {
+  const one = { from: 0, to: 0 };
+  const point = { number: 0, at: 0, size: 1, mean: 0.118583, spread: null, z: null, spreadZ: null };
+  const flags = { excluded: false, beyond: false, spreadBeyond: false, member: false, spreadMember: false };
+  const sources = Object.fromEntries(RIBBON_KINDS.map((kind) => [kind, 0])) as ChartPoint["sources"];
+  const columns = columnsOf([{ ...point, ...flags, sources, readings: [] }], 0);
+  const stretch = { ...one, columns, runs: [], phases: [], patterns: [], events: [], causes: {}, names: {} };
+  const { domains } = viewOf(
+    { ...FACTS, chart: "i-mr", count: 1, kinds: [], baseline: null, marker: null },
+    stretch as unknown as ChartStretch,
+    { window: one, words },
+  );
+  // A thousandth of the reading to either side.
+  expect(domains.location.high - domains.location.low).toBeCloseTo(0.00024, 4);
+  expect(domains.spread).toEqual({ low: 0, high: expect.closeTo(0.00024, 4) });
+});
 
 function stretchOf(
   history: ReturnType<typeof longHistory>,

@@ -13,10 +13,20 @@ import {
 } from "../../../lib/format/marks";
 import { fixed, percent, toleranceWords, whole } from "../../../lib/format/numbers";
 import { inField, typedNumber } from "../../../lib/format/typed-number";
+import { memoryChartWords } from "../../../lib/plan/memory-chart";
+import { memoryRunLengthWords } from "../../../lib/run-length/memory-chart";
 
 afterEach(() => writeMarksOf(() => USUAL_MARKS));
 
 const THIN = "\u202f";
+
+test("figures of a chart with a memory carry the plant's marks, too", () => {
+  writeMarksOf(() => ({ decimal: ",", group: "" }));
+  const chart = { kind: "cusum", reference: 0.5, decisionInterval: 5, headStart: 2.5 } as const;
+  expect(memoryChartWords(chart)).toBe("CUSUM, k = 0,5, h = 5, head start 2,5");
+  expect(memoryRunLengthWords(chart)).toContain("a shift of 0,5 sigma");
+  expect(memoryChartWords({ kind: "ewma", smoothing: 0.2, width: 2.962 })).toBe("EWMA, λ = 0,2, L = 2,962");
+});
 
 describe("marks of a plant", () => {
   test.each([

@@ -2,8 +2,8 @@ import { notFound } from "next/navigation";
 import { type FeatureRow, featureById, listParts } from "../../../../db/queries/features";
 import { type RuleCost, ruleCost } from "../../../../lib/alarm-budget/rule-cost";
 import { chartWords, partName } from "../../../../lib/format/names";
-import { fixed, measured, toleranceWords, unitSign, withUnit } from "../../../../lib/format/numbers";
-import { indexAsked } from "../../../../lib/plan/index-asked";
+import { measured, toleranceWords, unitSign, withUnit } from "../../../../lib/format/numbers";
+import { askedWords, indexAsked } from "../../../../lib/plan/index-asked";
 import { memoryChartWords } from "../../../../lib/plan/memory-chart";
 import { ruleBySlug } from "../../../../lib/rules/known-rules";
 import { memoryRunLengthWords } from "../../../../lib/run-length/memory-chart";
@@ -112,7 +112,7 @@ function FeatureFacts({
     [terms.nominal, value(feature.nominal)],
     [terms.target, value(plan.target)],
     [terms.naturalBound, value(plan.naturalBound)],
-    [terms.indexAsked, said.feature.asked(fixed(indexAsked(feature), 2), feature.indexAsked !== null)],
+    [terms.indexAsked, said.feature.asked(askedWords(indexAsked(feature)), feature.indexAsked !== null)],
     [terms.resolution, resolution === null ? said.notGiven : `${resolution} ${unitSign(unit)}`],
     [terms.chart, chartWords(plan, charts)],
     [terms.alsoWatched, plan.alsoWatch ? memoryChartWords(plan.alsoWatch, charts) : said.feature.nothingElse],
