@@ -13,6 +13,9 @@ export const HEADER_WORDS: Readonly<Record<MappedColumn | "piece", readonly stri
     "pieceno",
     "piecenumber",
     "seriennummer",
+    "seriennr",
+    "stucknummer",
+    "werkstuck",
     "workpiece",
   ],
   taken_at: [
@@ -39,8 +42,11 @@ export const HEADER_WORDS: Readonly<Record<MappedColumn | "piece", readonly stri
     "article",
     "drawing",
     "drawingnumber",
-    "teil",
+    // Before "Teil", which beside it is the single piece.
     "teilenummer",
+    "teilenr",
+    "zeichnungsnummer",
+    "teil",
   ],
   feature: [
     "feature",
@@ -53,7 +59,7 @@ export const HEADER_WORDS: Readonly<Record<MappedColumn | "piece", readonly stri
     "measurand",
     "merkmal",
   ],
-  nominal: ["nominal", "nominalvalue", "nom", "sollwert", "soll", "nennmass", "nennwert"],
+  nominal: ["nominal", "nominalvalue", "nom", "sollwert", "soll", "nennmass", "nennwert", "sollmass"],
   lower_tolerance: [
     "lowertolerance",
     "lowertolerancelimit",
@@ -63,6 +69,10 @@ export const HEADER_WORDS: Readonly<Record<MappedColumn | "piece", readonly stri
     "lsl",
     "ltl",
     "untergrenze",
+    "utg",
+    "unteretoleranzgrenze",
+    "unterergrenzwert",
+    "ugw",
   ],
   upper_tolerance: [
     "uppertolerance",
@@ -73,6 +83,10 @@ export const HEADER_WORDS: Readonly<Record<MappedColumn | "piece", readonly stri
     "usl",
     "utl",
     "obergrenze",
+    "otg",
+    "oberetoleranzgrenze",
+    "oberergrenzwert",
+    "ogw",
   ],
   unit: ["unit", "units", "uom", "unitofmeasure", "einheit"],
   value: [
@@ -86,7 +100,9 @@ export const HEADER_WORDS: Readonly<Record<MappedColumn | "piece", readonly stri
     "result",
     "istwert",
     "messwert",
+    "istmass",
     "ist",
+    "wert",
     "nonconforming",
     "nonconformities",
     "defective",
@@ -119,7 +135,6 @@ export const HEADER_WORDS: Readonly<Record<MappedColumn | "piece", readonly stri
     "prufumfang",
     "stichprobenumfang",
     "stichprobengrosse",
-    "stichprobengroe",
   ],
   lot: ["lot", "lotnumber", "lotno", "lotid", "batch", "batchnumber", "batchno", "charge", "heat", "los"],
   fixture: ["fixture", "fixtureid", "fixtureno", "fixturenumber", "pallet", "nest", "vorrichtung"],
@@ -187,6 +202,7 @@ export function headerWord(text: string): string {
     .normalize("NFD")
     .replace(/\p{M}/gu, "")
     .toLowerCase()
+    .replace(/ß/g, "ss")
     .replace(/[[(](mm|in|inch|deg|µm|um)[\])]/g, "")
     .replace(/[^a-z0-9]/g, "");
 }

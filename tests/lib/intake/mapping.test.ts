@@ -128,6 +128,23 @@ describe("a suggested mapping", () => {
     expect(suggestion.notes).toHaveLength(notes);
   });
 
+  test("a German shop's header is known, with its sharp s, whatever is called Teil beside the Teilenummer", () => {
+    const header = ["Teil", "Teilenummer", "Merkmal", "Nennmaß", "UTG", "OTG", "Wert", "Stücknummer"];
+    const { mapping, unmatched } = suggestMapping(header, [
+      ["7", "AB-1", "Bohrung", "5", "4,9", "5,1", "5,01", "7"],
+    ]);
+    expect(mapping.columns).toMatchObject({
+      part: { column: "Teilenummer" },
+      nominal: { column: "Nennmaß" },
+      lower_tolerance: { column: "UTG" },
+      upper_tolerance: { column: "OTG" },
+      value: { column: "Wert" },
+    });
+    expect(mapping.piece).toEqual(["Stücknummer"]);
+    expect(unmatched).toEqual(["Teil"]);
+    expect(suggestMapping(["Teil", "Merkmal", "Wert"], []).mapping.columns.part).toEqual({ column: "Teil" });
+  });
+
   test("deviations in the tolerance columns are left out and told", () => {
     const { mapping, notes } = suggestMapping(
       ["feature", "nominal", "lower limit", "upper limit", "value", "time"],
