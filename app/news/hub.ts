@@ -1,6 +1,7 @@
 import type { Database } from "../../db/connection";
 import { latestNewsId, type NewsItem, newsAfter, reachesBackTo } from "../../db/queries/news";
 import { log } from "../log";
+import { isCalm } from "./concerns";
 
 /*
  * From the table of news to every open page of this process.
@@ -9,9 +10,14 @@ import { log } from "../log";
  * of the primary key takes some microseconds, and it sees what other threads and other processes on the same
  * database have written, which a call within this process would not. Nothing is kept here: a stream that was
  * away, or too slow, comes back with the id of the last news it has, and gets the rest from the table.
+ *
+ * A line posts some pieces a second, each with further signals of many alarms, and nobody waits for any of these: what
+ * is calm is told twice a second, together, and with fifty streams that is a quarter of the writing. What somebody
+ * waits for is told at once, behind what has gathered.
  */
 
 const POLL_MS = 20;
+const GATHER_MS = 500;
 const BEAT_MS = 15_000;
 const READ_AT_ONCE = 500;
 
@@ -39,6 +45,9 @@ export type NewsHub = {
 export function newsHub(database: Database): NewsHub {
   const streams = new Set<Stream>();
   let last = 0;
+  /** Read from the table and not told yet, all of it calm. */
+  let gathered: NewsItem[] = [];
+  let toldAt = 0;
   let isPolling = false;
   let beating: NodeJS.Timeout | null = null;
   let closed = false;
@@ -59,14 +68,21 @@ export function newsHub(database: Database): NewsHub {
     return news === "" || stream.reader.write(news);
   }
 
+  function tell(): void {
+    const items = gathered;
+    gathered = [];
+    toldAt = Date.now();
+    const text = eventsOf(items);
+    for (const stream of [...streams]) if (!send(stream, items, text)) leave(stream);
+  }
+
   async function poll(): Promise<void> {
     try {
       const items = await newsAfter(database, { after: last, limit: READ_AT_ONCE });
-      if (items.length > 0) {
-        last = items.at(-1)?.id ?? last;
-        const text = eventsOf(items);
-        for (const stream of [...streams]) if (!send(stream, items, text)) leave(stream);
-      }
+      last = items.at(-1)?.id ?? last;
+      gathered.push(...items);
+      const isTold = items.some((item) => !isCalm(item, [])) || gathered.length >= READ_AT_ONCE;
+      if (gathered.length > 0 && (isTold || Date.now() - toldAt >= GATHER_MS)) tell();
       isPolling = streams.size > 0;
       if (isPolling) setTimeout(poll, items.length === READ_AT_ONCE ? 0 : POLL_MS);
     } catch (error) {
@@ -114,7 +130,10 @@ export function newsHub(database: Database): NewsHub {
         reader.end();
         return () => undefined;
       }
-      if (streams.size === 0) last = stream.sent;
+      if (streams.size === 0) {
+        last = stream.sent;
+        gathered = [];
+      }
       streams.add(stream);
       begin();
       return () => leave(stream);

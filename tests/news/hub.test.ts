@@ -14,6 +14,14 @@ function say(database: Database, featureId: number): Promise<void> {
   return write(database, (connection) => tell(connection, { kind: "feature", featureId }));
 }
 
+/** A posted piece, and a further signal of an alarm that is known. */
+function measure(database: Database, intakeId: number): Promise<void> {
+  return write(database, (connection) => {
+    tell(connection, { kind: "intake", intakeId, featureIds: [1] });
+    tell(connection, { kind: "alarm", what: "goes on", alarmId: 1, featureId: 1 });
+  });
+}
+
 /** A reader that notes what it was given: ids of news, and the names of other events. */
 function reader({
   keepsUp = () => true,
@@ -24,8 +32,10 @@ function reader({
 } = {}) {
   const noted: (number | string)[] = [];
   let ended = false;
+  let times = 0;
   const made: Reader = {
     write(text) {
+      times++;
       for (const event of text.split("\n\n")) {
         const name = /^event: (.*)$/m.exec(event)?.[1];
         const id = /^id: (\d+)$/m.exec(event)?.[1];
@@ -39,7 +49,7 @@ function reader({
       ended = true;
     },
   };
-  return { made, noted, hasEnded: () => ended };
+  return { made, noted, hasEnded: () => ended, times: () => times };
 }
 
 test("a page hears what comes after it was made, once and in order, whoever wrote it", async () => {
@@ -94,6 +104,57 @@ test("law: streams that come and go at any moment, each with its last id, hear e
   for (const leave of leaving) leave?.();
   for (const ids of heard) expect(ids).toEqual(ids.map((_, i) => i + 1));
   expect(Math.max(...heard.map((ids) => ids.length))).toBeGreaterThan(60);
+  hub.close();
+});
+
+test("measurements that come many times a second are told together, and an alarm at once with those before it", async () => {
+  const database = await emptyPlant();
+  const hub = newsHub(database);
+  const { made, noted, times } = reader();
+  await hub.join(made, 0);
+  for (let piece = 1; piece <= 10; piece++) {
+    await measure(database, piece);
+    await vi.advanceTimersByTimeAsync(100);
+  }
+  await vi.advanceTimersByTimeAsync(1000);
+  const everything = Array.from({ length: 20 }, (_, i) => i + 1);
+  expect(noted).toEqual(["here", ...everything]);
+  // The greeting, the first piece at once, and a second of pieces in two or three.
+  expect(times()).toBeGreaterThanOrEqual(4);
+  expect(times()).toBeLessThanOrEqual(5);
+
+  await measure(database, 11);
+  await vi.advanceTimersByTimeAsync(POLLED);
+  await measure(database, 12);
+  await vi.advanceTimersByTimeAsync(POLLED);
+  expect(noted.at(-1)).toBe(22);
+  await write(database, (connection) =>
+    tell(connection, { kind: "alarm", what: "raised", alarmId: 2, featureId: 1 }),
+  );
+  await vi.advanceTimersByTimeAsync(40);
+  expect(noted.slice(-5)).toEqual([21, 22, 23, 24, 25]);
+  hub.close();
+});
+
+test("who comes while measurements gather has them already, and nobody hears them twice", async () => {
+  const database = await emptyPlant();
+  const hub = newsHub(database);
+  const [early, late] = [reader(), reader()];
+  await hub.join(early.made, 0);
+  for (let piece = 1; piece <= 2; piece++) {
+    await measure(database, piece);
+    await vi.advanceTimersByTimeAsync(POLLED);
+  }
+  await hub.join(late.made, 0);
+  expect([early.noted, late.noted]).toEqual([
+    ["here", 1, 2],
+    ["here", 1, 2, 3, 4],
+  ]);
+  await vi.advanceTimersByTimeAsync(600);
+  expect([early.noted, late.noted]).toEqual([
+    ["here", 1, 2, 3, 4],
+    ["here", 1, 2, 3, 4],
+  ]);
   hub.close();
 });
 
