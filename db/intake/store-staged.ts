@@ -10,6 +10,8 @@ import {
   type MeasurementSeries,
   noneInspected,
 } from "../../lib/measurements/series";
+import { countRefusal } from "../../lib/plan/counts";
+import type { CountPlan } from "../../lib/plan/feature-plan";
 import type { Actor } from "../commands/audit";
 import { judgeAnew, judgeNews } from "../commands/judge-feature";
 import type { Connection } from "../connection";
@@ -133,6 +135,7 @@ export function storeStaged(connection: Connection, input: StoreInput): Stored {
     touched.add(row.id);
     const resolution = storeRows(connection, {
       featureId: row.id,
+      counts: row.plan.counts ?? null,
       latest: known.progress?.lastAt ?? null,
       rows,
       actor,
@@ -209,6 +212,7 @@ function storeRows(
   connection: Connection,
   {
     featureId,
+    counts,
     latest,
     rows,
     actor,
@@ -218,6 +222,7 @@ function storeRows(
     arrivals,
   }: {
     featureId: number;
+    counts: CountPlan | null;
     /** When the feature's latest stored measurement was taken; null when it has none. */
     latest: number | null;
     rows: MeasurementSeries;
@@ -253,6 +258,7 @@ function storeRows(
     resolution.duplicates += corrected;
     total.corrected += corrected;
   }
+  if (counts !== null) refuseCorrections(resolution, { stored, rows, counts, refusals: total.refusals });
   total.accepted += resolution.fresh.length;
   total.duplicates += resolution.duplicates;
   total.corrections += resolution.corrections.length;
@@ -276,6 +282,25 @@ function storeRows(
     arrival = addMeasurements(connection, arrivals, { feature: featureId, news: fresh, isLatest });
   }
   return { ...resolution, appended: isLatest, arrival, lastBefore: latest };
+}
+
+/** A count that states no sample of its own is held against the one that stands, for that will go on standing. */
+function refuseCorrections(
+  resolution: Resolution,
+  {
+    stored,
+    rows,
+    counts,
+    refusals,
+  }: { stored: MeasurementSeries; rows: MeasurementSeries; counts: CountPlan; refusals: Refusal[] },
+): void {
+  resolution.corrections = resolution.corrections.filter(({ stored: at, incoming }) => {
+    if (statedInspected(rows, incoming) !== null) return true;
+    const value = rows.value[incoming] as number;
+    const wrong = countRefusal(value, inspectedAt(stored, at), counts);
+    if (wrong !== null) refusals.push({ line: rows.line[incoming] as number, ...wrong, raw: String(value) });
+    return wrong === null;
+  });
 }
 
 /** Whether the incoming value is one that a standing correction has replaced. */

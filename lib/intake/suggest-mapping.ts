@@ -68,7 +68,8 @@ export function suggestMapping(
     if (index === -1) continue;
     // "Length" beside no expansion coefficient is a measured feature; "Result" may hold words, "Value" may not.
     if (column === "length" && !words.some((word) => HEADER_WORDS.expansion.includes(word))) continue;
-    if (column === "inspected" && !areSizes(texts(index), found.get("value"), texts)) continue;
+    const mayBeOther = column === "inspected" && UNSURE_OF_INSPECTED.includes(words[index] ?? "");
+    if (mayBeOther && !areSizes(texts(index), found.get("value"), texts)) continue;
     const mayHoldWords = column === "value" && words[index] !== "value";
     if (mayHoldWords && texts(index).length > 0 && !texts(index).some(isNumber)) continue;
     mapping.columns[column] = { column: header[index] ?? "" };
@@ -171,6 +172,9 @@ function takeClock(
     ? null
     : `The column ${quoted(mapping.timeOfDay)} holds times of day and is read together with the date in ${quoted(header[date] ?? "")}: check it.`;
 }
+
+/** They may as well number rows, or say by whom or whether something was checked. */
+const UNSURE_OF_INSPECTED: readonly string[] = ["n", "checked", "sampled", "gepruft"];
 
 /**
  * Whether a column can say on how many pieces or units counts were found: numbers above 0 that do not merely number the

@@ -9,7 +9,16 @@ type Columns = Partial<Record<SourceKind | "lot" | "piece" | "subgroup", readonl
 /** One reading an hour, each a piece of its own, with the columns stated. */
 export function seriesOf(
   values: readonly number[],
-  { partTemp, takenAt, ...ids }: Columns & { partTemp?: readonly number[]; takenAt?: readonly number[] } = {},
+  {
+    partTemp,
+    takenAt,
+    inspected,
+    ...ids
+  }: Columns & {
+    partTemp?: readonly number[];
+    takenAt?: readonly number[];
+    inspected?: readonly number[];
+  } = {},
 ): MeasurementSeries {
   const series = emptySeries(values.length);
   for (let i = 0; i < values.length; i++) {
@@ -20,6 +29,7 @@ export function seriesOf(
     series.line[i] = i + 2;
     if (partTemp) series.partTemp[i] = partTemp[i]!;
   }
+  if (inspected) series.inspected = Float64Array.from(inspected);
   for (const [column, given] of Object.entries(ids)) series[column as SourceKind].set(given);
   return series;
 }
