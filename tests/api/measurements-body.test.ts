@@ -25,6 +25,20 @@ test("what stands beside the measurements holds for all of them, and a measureme
   expect(paths).toEqual(["measurements[0]", "measurements[1]"]);
 });
 
+test("what was inspected holds for all counts of a sample, and is a number", () => {
+  const { rows, refusals } = posted({
+    ...PIECE,
+    inspected: 180,
+    measurements: [
+      { feature: "scratched", value: 4 },
+      { feature: "dents", value: 9, inspected: 60 },
+      { feature: "dents", value: 9, inspected: "60" },
+    ],
+  });
+  expect(rows.map(({ cells }) => cells.inspected)).toEqual([180, 60]);
+  expect(refusals).toMatchObject([{ field: "inspected", reason: "“inspected” must be a number." }]);
+});
+
 test("rows are counted over all pieces, and each knows its place", () => {
   const one = { ...PIECE, measurements: [{ feature: "bore", value: 1 }] };
   const { rows, paths } = posted({ pieces: [one, { ...one, piece: "0002" }] });

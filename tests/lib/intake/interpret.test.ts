@@ -292,6 +292,27 @@ describe("the wide layout", () => {
   ];
   const wide = { layout: "wide" as const, piece: ["piece"], columns, valueColumns };
 
+  test("what was inspected holds for every count of a row; where no row states it there is no column", () => {
+    const counts = {
+      ...wide,
+      columns: { ...columns, inspected: { column: "checked" } },
+      valueColumns: ["dents", "scratches"].map((name) => ({
+        ...valueColumns[1]!,
+        column: name,
+        feature: name,
+      })),
+    };
+    const header = "piece,lot,checked,dents,scratches";
+    const { rows, refusals } = take([header, "B1,L1,180,4,1", "B2,L1,,2,", "B3,L1,none,2,3"], counts);
+    expect(rows.map(({ piece, value, inspected }) => [piece, value, inspected])).toEqual([
+      ["B1", 4, 180],
+      ["B1", 1, 180],
+      ["B2", 2, null],
+    ]);
+    expect(refusals).toMatchObject([{ line: 4, field: "inspected" }]);
+    expect(take([header, "B1,L1,,4,1"], counts).batches[0]!.inspected).toBeNull();
+  });
+
   test("a row is as many measurements as it has filled cells", () => {
     const { rows, refusals, counts } = take(
       ["piece,lot,Bore [mm],Depth", "S1,L1,12.01,2.5", "S2,L1,,2.6", "S3,L2,bad,2.7", "S4,L2,,"],

@@ -97,6 +97,42 @@ describe("a suggested mapping", () => {
     expect(validateMapping(mapping, header)).toEqual([]);
   });
 
+  test.each([
+    [["feature", "value", "inspected"], "inspected"],
+    [["Merkmal", "Fehler", "Geprüft"], "Geprüft"],
+    [["feature", "defects", "Sample size"], "Sample size"],
+    [["Merkmal", "Anzahl", "Prüfumfang"], "Prüfumfang"],
+    [["feature", "count", "n"], "n"],
+  ])("what was inspected is known by its usual names: %j", (header, column) => {
+    const rows = [
+      ["scratched", "4", "180"],
+      ["scratched", "6", "212"],
+    ];
+    const { mapping } = suggestMapping(header, rows);
+    expect(mapping.columns).toMatchObject({ inspected: { column }, value: { column: header[1] } });
+    expect(validateMapping(mapping, header)).toEqual([]);
+  });
+
+  test.each([
+    ["numbers of rows", ["1.5", "2.5"], ["7", "8"]],
+    ["whole numbers beside measured values", ["1.5", "2.5"], ["5", "9"]],
+    ["0", ["1", "2"], ["0", "4"]],
+    ["words", ["1", "2"], ["yes", "no"]],
+  ])("a column n that holds %s is not what was inspected", (_, values, n) => {
+    const rows = values.map((value, i) => ["bore", value, n[i]!]);
+    expect(suggestMapping(["feature", "value", "n"], rows).mapping.columns.inspected).toBeNull();
+  });
+
+  test("kinds of faults side by side make the wide layout, all found on the pieces of the row", () => {
+    const header = ["Date", "Inspected", "Scratches", "Dents"];
+    const { mapping } = suggestMapping(header, [
+      ["2024-01-31", "180", "4", "1"],
+      ["2024-02-01", "212", "6", "0"],
+    ]);
+    expect(mapping.columns.inspected).toEqual({ column: "Inspected" });
+    expect(mapping.valueColumns.map(({ feature }) => feature)).toEqual(["Scratches", "Dents"]);
+  });
+
   test("a counter is no feature, a column named value or length is one where nothing names features", () => {
     const header = ["No", "Serial", "Value", "Length"];
     const { mapping, unmatched } = suggestMapping(header, [["1", "A7", "1.5", "2.5"]]);

@@ -42,6 +42,12 @@ function plainFile(pieces: number, features: number): string[] {
   return [TIDY_HEADER, ...rows];
 }
 
+/** Some pieces state it, some do not, and of one it is none that can be. */
+function inspectedOf(piece: string): string {
+  const number = Number(piece.slice(1));
+  return number % 3 === 0 ? "" : number === 5 ? "0" : `${10 * number}`;
+}
+
 describe("a row that is expected", () => {
   test("comes to what it would come to the usual way: by hand, 48 of 9 pieces of 7 features", () => {
     const lines = plainFile(9, 7);
@@ -110,6 +116,10 @@ test("law: whatever rows hold and however columns stand, guessing changes nothin
           fc.constant([...COLUMNS]),
           fc.shuffledSubarray(COLUMNS, { minLength: COLUMNS.length }),
           fc.constant(["remark", ...COLUMNS.slice(0, 8), "line", ...COLUMNS.slice(8)]),
+          fc.constantFrom(
+            [...COLUMNS, "inspected"],
+            [...COLUMNS.slice(0, 8), "inspected", ...COLUMNS.slice(8)],
+          ),
         ),
         batchRows: fc.integer({ min: 1, max: 20 }),
         cuts: fc.array(fc.nat(2000), { maxLength: 4 }),
@@ -118,7 +128,14 @@ test("law: whatever rows hold and however columns stand, guessing changes nothin
         const order: readonly string[] = columns;
         const lines = plainFile(pieces, features).map((line) => {
           const texts = line.split(",");
-          return order.map((column) => texts[COLUMNS.indexOf(column)] ?? column).join(",");
+          const isHeader = line === TIDY_HEADER;
+          return order
+            .map((column) =>
+              column === "inspected" && !isHeader
+                ? inspectedOf(texts[0] ?? "")
+                : (texts[COLUMNS.indexOf(column)] ?? column),
+            )
+            .join(",");
         });
         for (const { at, how } of blemishes) {
           const place = 1 + (at % (lines.length - 1));

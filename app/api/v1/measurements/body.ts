@@ -36,13 +36,13 @@ const SHARED = {
   operator: text,
   setup: text,
   part_temp_c: number,
+  /** On how many pieces or units counts were found. */
+  inspected: number,
   subgroup: text,
 };
 const OWN = {
   feature: text,
   value: number,
-  /** On how many pieces or units a count was found. */
-  inspected: number,
   unit: text,
   nominal: number,
   lower_tolerance: number,
