@@ -98,6 +98,15 @@ test("the bound on one request is named, and nothing beyond it is looked at", ()
   });
 });
 
+test("pieces that cannot be read count towards the bound, so that a request of nothing else is soon over", () => {
+  expect(readBody({ pieces: Array.from({ length: 1_000_000 }, () => 0) })).toEqual({
+    ok: false,
+    path: `pieces[${MOST_MEASUREMENTS}]`,
+    reason: expect.stringContaining("at most 5000 measurements"),
+  });
+  expect(posted({ pieces: Array.from({ length: MOST_MEASUREMENTS }, () => 0) }).refusals).toHaveLength(5000);
+});
+
 test("a million brackets and a name of the language itself do no harm", () => {
   const deep = JSON.parse(`{"measurements": [${"[".repeat(100_000)}${"]".repeat(100_000)}]}`);
   expect(posted(deep).refusals).toHaveLength(1);

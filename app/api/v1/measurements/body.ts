@@ -78,6 +78,8 @@ export function readBody(body: unknown): ReadBody {
   const posted = { rows: [], refusals: [], paths: [] } as Mutable<Posted>;
   for (const [index, each] of pieces.entries()) {
     const base = isMany ? `pieces[${index}]` : "";
+    // What cannot be read counts as well: a million broken pieces in two megabytes took six seconds to refuse.
+    if (posted.paths.length >= MOST_MEASUREMENTS) return tooMany(base);
     const piece = PIECE.safeParse(each);
     if (!piece.success) {
       refuse(posted, { base, each, ...issueOf(piece.error, base, [...Object.keys(SHARED), "measurements"]) });
@@ -87,12 +89,9 @@ export function readBody(body: unknown): ReadBody {
     if (measurements.length === 0)
       refuse(posted, { base, each, field: "measurements", reason: "The piece has no measurement." });
     for (const [at, one] of measurements.entries()) {
-      if (posted.paths.length >= MOST_MEASUREMENTS)
-        return fault(
-          `${dotted(base)}measurements[${at}]`,
-          `a request holds at most ${MOST_MEASUREMENTS} measurements. Send the rest in another.`,
-        );
-      addMeasurement(posted, { path: `${dotted(base)}measurements[${at}]`, shared, one });
+      const path = `${dotted(base)}measurements[${at}]`;
+      if (posted.paths.length >= MOST_MEASUREMENTS) return tooMany(path);
+      addMeasurement(posted, { path, shared, one });
     }
   }
   return { ok: true, posted };
@@ -167,5 +166,8 @@ function firstIssue(error: z.ZodError, base: string, known: readonly string[]): 
 function fault(path: string, reason: string): ReadBody {
   return { ok: false, path, reason };
 }
+
+const tooMany = (path: string) =>
+  fault(path, `a request holds at most ${MOST_MEASUREMENTS} measurements. Send the rest in another.`);
 
 const dotted = (base: string) => (base === "" ? "" : `${base}.`);
