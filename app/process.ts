@@ -49,10 +49,6 @@ async function begin(): Promise<void> {
     seconds: Number(process.env.STEADYREST_REQUEST_SECONDS || REQUEST_SECONDS),
     onEnded: () => log.warn("a request that came in too slowly was ended"),
   });
-  if (process.env.NODE_ENV === "production")
-    answerStraight({ "POST /api/v1/measurements": POST }, ({ error, method, route }) =>
-      log.error({ err: error, method, route }, "request failed"),
-    );
   const plant = await database();
   if (!holdServerLock(plant.path)) {
     throw new Error(
@@ -92,6 +88,11 @@ async function begin(): Promise<void> {
     noteNotBegun(plant, { files, at: Date.now() }).catch(() => undefined);
     closeDatabaseNow();
   });
+  // Not before: what goes through Next waits until all of this is done, and a post would meet tables of before.
+  if (process.env.NODE_ENV === "production")
+    answerStraight({ "POST /api/v1/measurements": POST }, ({ error, method, route }) =>
+      log.error({ err: error, method, route }, "request failed"),
+    );
   log.info("serving");
 }
 
