@@ -2,6 +2,7 @@ import { closeSync, existsSync, fsyncSync, openSync, renameSync, rmSync, statSyn
 import path from "node:path";
 import BetterSqlite3 from "better-sqlite3";
 import { type Actor, type AuditHead, record } from "./commands/audit";
+import { rebuildOutdated } from "./commands/rebuild";
 import { connectionOf, type Database, openDatabase, write } from "./connection";
 import { migrate } from "./migrate";
 import { session } from "./schema";
@@ -76,6 +77,7 @@ export async function restore({
     let done: { head: AuditHead; applied: number };
     try {
       const { applied } = await migrate(copy, { keepCopy: false });
+      await rebuildOutdated(copy);
       await write(copy, (connection) => {
         connection.orm.delete(session).run();
         record(connection, actor, { action: "restore backup", subject: path.basename(from) });

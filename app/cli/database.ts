@@ -1,5 +1,6 @@
 import { mkdirSync } from "node:fs";
 import { join } from "node:path";
+import { rebuildOutdated } from "../../db/commands/rebuild";
 import { type Database, openDatabase } from "../../db/connection";
 import { migrate } from "../../db/migrate";
 
@@ -14,6 +15,7 @@ export async function withDatabase<T>(work: (database: Database) => Promise<T>):
   const database = await openDatabase(databasePath());
   try {
     await migrate(database);
+    await rebuildOutdated(database);
     return await work(database);
   } finally {
     await database.close();

@@ -1,6 +1,6 @@
 import { inOrder } from "../../lib/measurements/order";
 import { emptySeries, NAME_COLUMNS, SOURCE_KINDS } from "../../lib/measurements/series";
-import { type Database, write } from "../connection";
+import { connectionOf, type Database, write } from "../connection";
 import { mergeIntoBlocks } from "./store";
 
 const COLUMNS = [
@@ -20,6 +20,9 @@ const COLUMNS = [
  * at all; nothing is done where there are none.
  */
 export async function settleRowsOfBefore(database: Database): Promise<void> {
+  // A look needs no lock, for which a verb of the command line would wait while a long file is stored.
+  const { sqlite: looked } = connectionOf(database);
+  if (looked.prepare("select 1 from measurement_arrival limit 1").get() === undefined) return;
   await write(database, (connection) => {
     const { sqlite } = connection;
     const features = sqlite.prepare("select distinct feature_id from measurement_arrival").pluck().all();
