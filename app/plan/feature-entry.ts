@@ -2,6 +2,7 @@ import { z } from "zod";
 import type { FeatureEntry } from "../../db/commands/plan";
 import type { FeatureRow } from "../../db/queries/features";
 import { inField } from "../../lib/format/typed-number";
+import { isPerUnit } from "../../lib/plan/counts";
 import {
   ATTRIBUTE_CHARTS,
   CHART_KINDS,
@@ -148,10 +149,11 @@ export function readFeatureForm(form: FormData, words: EntryWords): ReadFeature 
   };
 }
 
+/** Where samples may differ in size, every count may have to say its own. */
 function countPlanOf(chart: string, countedOn: number | null): CountPlan | null | "absent" {
   const kind = ATTRIBUTE_CHARTS.find((one) => one === chart);
   if (!kind) return null;
-  return countedOn === null ? "absent" : { chart: kind, size: countedOn };
+  return countedOn === null && !isPerUnit(kind) ? "absent" : { chart: kind, size: countedOn };
 }
 
 function measuredChart(chart: string): ChartKind {

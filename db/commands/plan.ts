@@ -1,6 +1,7 @@
 import { and, eq } from "drizzle-orm";
 import { inspectedAt } from "../../lib/measurements/series";
-import { countFault, countPlanFault } from "../../lib/plan/counts";
+import { countPlanFault } from "../../lib/plan/count-refusal";
+import { countFault } from "../../lib/plan/counts";
 import type { ChartKind, CountPlan, FeatureKind, KnownUnit, MemoryChart } from "../../lib/plan/feature-plan";
 import { memoryChartFault } from "../../lib/plan/memory-chart";
 import { ruleBySlug } from "../../lib/rules/known-rules";

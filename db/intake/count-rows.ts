@@ -1,7 +1,7 @@
 import type { Refusal } from "../../lib/intake/batch";
 import { picked } from "../../lib/measurements/order";
 import { inspectedAt, type MeasurementSeries } from "../../lib/measurements/series";
-import { countRefusal } from "../../lib/plan/counts";
+import { countRefusal } from "../../lib/plan/count-refusal";
 import type { CountPlan } from "../../lib/plan/feature-plan";
 
 /** The rows of a feature of counts that are counts; the others are refused, each with its reason. */

@@ -10,7 +10,7 @@ import {
   type MeasurementSeries,
   noneInspected,
 } from "../../lib/measurements/series";
-import { countRefusal } from "../../lib/plan/counts";
+import { countRefusal } from "../../lib/plan/count-refusal";
 import type { CountPlan } from "../../lib/plan/feature-plan";
 import type { Actor } from "../commands/audit";
 import { judgeAnew, judgeNews } from "../commands/judge-feature";

@@ -1,6 +1,7 @@
 import { type FigureWords, measured, toleranceWords, withUnit } from "../format/numbers";
 import { typedNumber } from "../format/typed-number";
-import type { KnownUnit } from "../plan/feature-plan";
+import { countFault, isPerUnit } from "../plan/counts";
+import type { CountPlan, KnownUnit } from "../plan/feature-plan";
 import { fill } from "../words/fill";
 import type { Words } from "../words/words";
 import { FAR_WIDTHS, nearSpan } from "./far-values";
@@ -13,6 +14,8 @@ export type BenchFeature = {
   nominal: number | null;
   lower: number | null;
   upper: number | null;
+  /** Null for measured values. */
+  counts: CountPlan | null;
 };
 
 /** What is said of a cell, in the browser as well. */
@@ -34,10 +37,13 @@ export function readBenchCell(
   text: string,
   feature: BenchFeature,
   { cells, figures }: BenchCellWords,
+  /** What is typed of the number inspected in the same row. */
+  inspected = "",
 ): BenchCell {
   const value = typedNumber(text);
   if (value === null) return { kind: "empty" };
   if (value === undefined) return { kind: "fault", words: fill(cells.notNumber, { text: text.trim() }) };
+  if (feature.counts) return readCount(value, feature.counts, inspected, cells);
   const { lower, upper, unit, resolution } = feature;
   const tolerance = toleranceWords({ lower, upper }, { resolution, unit }, figures);
   const by = (distance: number) => withUnit(measured(distance, { resolution, extra: 1 }), unit);
@@ -52,4 +58,40 @@ export function readBenchCell(
   if (lower !== null && value < lower)
     return said(fill(cells.below, { distance: by(lower - value), tolerance }));
   return { kind: "value", value };
+}
+
+function readCount(
+  value: number,
+  counts: CountPlan,
+  inspected: string,
+  cells: BenchCellWords["cells"],
+): BenchCell {
+  const size = isPerUnit(counts.chart) ? (typedNumber(inspected) ?? Number.NaN) : Number.NaN;
+  const fault = countFault(value, size, counts);
+  switch (fault?.kind) {
+    case undefined:
+    case "size-varies":
+      return { kind: "value", value };
+    case "no-count":
+      return { kind: "fault", words: cells.noCount };
+    case "many":
+      return { kind: "fault", words: fill(cells.many, { size: fault.size }) };
+    case "size-missing":
+      return { kind: "fault", words: cells.noSize };
+    case "size-broken":
+      return { kind: "fault", words: fill(cells.partOfPiece, { size }) };
+  }
+}
+
+/** What is typed of the number inspected comes to, for all counts of its row. */
+export function readInspectedCell(text: string, { cells }: Pick<BenchCellWords, "cells">): BenchCell {
+  const value = typedNumber(text);
+  if (value === null) return { kind: "empty" };
+  if (value === undefined) return { kind: "fault", words: fill(cells.notNumber, { text: text.trim() }) };
+  return value > 0 ? { kind: "value", value } : { kind: "fault", words: cells.notAbove };
+}
+
+/** Whether a sheet of these features asks on how many pieces or units the counts of a row were found. */
+export function asksInspected(features: readonly BenchFeature[]): boolean {
+  return features.some(({ counts }) => counts !== null && isPerUnit(counts.chart));
 }

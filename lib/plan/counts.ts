@@ -1,4 +1,3 @@
-import { fault, type Refusal } from "../words/refusal";
 import type { AttributeChart, CountPlan } from "./feature-plan";
 
 /** Pieces that are nonconforming or not, so that there are at most as many as were looked at. */
@@ -17,6 +16,24 @@ export function isPerUnit(chart: AttributeChart): boolean {
  */
 export function usualSample({ chart, size }: CountPlan): number {
   return size ?? (isOfPieces(chart) ? 100 : 1);
+}
+
+/**
+ * How a charted count and its limits are told: what to divide them by for the share or the number per unit (1 on a chart
+ * of numbers), and with how many decimals, so that a piece more or less can be told in a sample of `size`.
+ */
+export function countFigures(plan: CountPlan, size = usualSample(plan)): { per: number; places: number } {
+  if (!isPerUnit(plan.chart)) return { per: 1, places: 2 };
+  return { per: usualSample(plan), places: Math.max(2, Math.min(6, 2 + Math.ceil(Math.log10(size)))) };
+}
+
+/** Limits of a charted count, cut at what is possible. */
+export function cutToPossible<Limits extends { lower: number; upper: number }>(
+  limits: Limits,
+  plan: CountPlan,
+): Limits {
+  const most = isOfPieces(plan.chart) ? usualSample(plan) : Number.POSITIVE_INFINITY;
+  return { ...limits, lower: Math.max(0, limits.lower), upper: Math.min(most, limits.upper) };
 }
 
 /** Why a value is no count of a plan. */
@@ -43,59 +60,9 @@ export function countFault(value: number, inspected: number, { chart, size }: Co
   return isOfPieces(chart) && value > on ? { kind: "many", size: on } : null;
 }
 
-/** The same in words, with the column of the tidy file that is at fault. */
-export function countRefusal(
-  value: number,
-  inspected: number,
-  plan: CountPlan,
-): { field: "value" | "inspected"; reason: string } | null {
-  const found = countFault(value, inspected, plan);
-  switch (found?.kind) {
-    case undefined:
-      return null;
-    case "no-count":
-      return {
-        field: "value",
-        reason: `The control plan charts counts, and ${value} is no whole number from 0 on.`,
-      };
-    case "many":
-      return {
-        field: "value",
-        reason: Number.isNaN(inspected)
-          ? `The control plan has ${found.size} pieces looked at, and ${value} nonconforming are more than that.`
-          : `${found.size} pieces were inspected, and ${value} nonconforming are more than that.`,
-      };
-    case "size-missing":
-      return {
-        field: "inspected",
-        reason:
-          "On how many it was found is not stated, and the control plan has no usual number. Map the column of the number inspected, or enter a usual one in the plan.",
-      };
-    case "size-varies":
-      return {
-        field: "inspected",
-        reason:
-          plan.chart === "np"
-            ? `The control plan counts among always ${found.planned} pieces, and this row has ${inspected}. An np chart takes one size: choose p in the plan for sizes that vary.`
-            : `The control plan counts on always ${found.planned} units, and this row has ${inspected}. A c chart takes one size: choose u in the plan for sizes that vary.`,
-      };
-    case "size-broken":
-      return {
-        field: "inspected",
-        reason: `Nonconforming pieces are counted among a whole number of them, at most ${MOST_PIECES}, and this row has ${inspected}.`,
-      };
-  }
-}
-
-/** What contradicts itself in such a plan; null when nothing does. */
-export function countPlanFault({ chart, size }: CountPlan): Refusal | null {
-  if (size === null) return isPerUnit(chart) ? null : fault("counts-one-size", chart === "np" ? "p" : "u");
-  if (!(size > 0 && Number.isFinite(size))) return fault("counts-on-nothing");
-  return isSize(chart, size) ? null : fault("counts-among", MOST_PIECES);
-}
-
-function isSize(chart: AttributeChart, size: number): boolean {
+/** Whether a sample can be of that size: a whole number of pieces, any amount of units. */
+export function isSize(chart: AttributeChart, size: number): boolean {
   return !isOfPieces(chart) || (Number.isInteger(size) && size <= MOST_PIECES);
 }
 
-const MOST_PIECES = 1_000_000;
+export const MOST_PIECES = 1_000_000;

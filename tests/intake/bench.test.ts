@@ -1,4 +1,5 @@
 import { expect, test } from "vitest";
+import type { z } from "zod";
 import { rowsOfSheet, type SentSheet, SHEET } from "../../app/intake/bench/entry";
 import { emptySheet, isBlank, keptSheet, placeAfter, remarksOn } from "../../app/intake/bench/sheet";
 import { connectionOf } from "../../db/connection";
@@ -16,6 +17,7 @@ const BORE = {
   nominal: 10,
   lower: 9.9,
   upper: 10.1,
+  counts: null,
 } as const;
 const DEPTH = {
   id: 2,
@@ -25,11 +27,14 @@ const DEPTH = {
   nominal: null,
   lower: null,
   upper: null,
+  counts: null,
 } as const;
+/** As a browser sends it. */
+type SentInput = z.input<typeof SHEET>;
 const NOW = SOMEBODY.at;
 const DRAFT = "3f1c6ad6-4f7e-4b1e-9d0b-0c6a6e7f1a2b";
 
-function sheetOf(changes: Partial<SentSheet> = {}): SentSheet {
+function sheetOf(changes: Partial<SentInput> = {}): SentSheet {
   const sources = { lot: "L-1", fixture: " FX-1 ", tool: "", machine: "", gauge: "GA-1", operator: "" };
   const rows = [
     { piece: "p1", values: { 1: "10,01", 2: "4" } },
@@ -153,20 +158,55 @@ test("Enter goes on across or down and on to a new row; arrows go up and down an
 });
 
 test("a kept sheet comes back, fitted to the features of today; what is none does not", () => {
-  const sheet = { ...emptySheet(2, DRAFT), rows: [{ number: 1, piece: "p", values: ["1,5", "x"] }] };
+  const sheet = {
+    ...emptySheet(2, DRAFT),
+    rows: [{ number: 1, piece: "p", inspected: "", values: ["1,5", "x"] }],
+  };
   expect(keptSheet(JSON.stringify(sheet), 3)?.rows).toEqual([
-    { number: 1, piece: "p", values: ["1,5", "x", ""] },
+    { number: 1, piece: "p", inspected: "", values: ["1,5", "x", ""] },
   ]);
   for (const text of [null, "", "7", "{}", '{"draft":"a","rows":[]}', '{"rows":[{"piece":1}]}'])
     expect(keptSheet(text, 2)).toBeNull();
   expect(isBlank(sheet)).toBe(false);
   expect(isBlank(emptySheet(2, DRAFT))).toBe(true);
   expect(
-    remarksOn(sheet, [BORE, DEPTH], { cells: ENGLISH.bench.sheet.cells, figures: ENGLISH.figures }).map(
+    remarksOn(sheet, [BORE, DEPTH], { ...ENGLISH.bench.sheet, figures: ENGLISH.figures }).map(
       ({ row, column, cell }) => [row, column, cell.kind],
     ),
   ).toEqual([
     [0, 0, "far"],
     [0, 1, "fault"],
   ]);
+});
+
+test("counts of a row share what was inspected, measured values and charts of one size do not", () => {
+  const of = (id: number, name: string, chart: "p" | "np") => ({
+    ...DEPTH,
+    id,
+    name,
+    counts: { chart, size: 200 },
+  });
+  const features = [BORE, of(3, "scratched", "p"), of(4, "dented", "np")];
+  const rowsOf = (inspected: string) =>
+    rowsOfSheet(sheetOf({ rows: [{ piece: "B-1", inspected, values: { 1: "10,01", 3: "4", 4: "2" } }] }), {
+      part: "P-1",
+      features,
+      zone: utc,
+      now: NOW,
+      words: ENGLISH,
+    });
+  expect(rowsOf("212")).toMatchObject({
+    ok: true,
+    rows: [
+      { cells: { feature: "bore", inspected: null } },
+      { cells: { feature: "scratched", value: 4, inspected: 212 } },
+      { cells: { feature: "dented", value: 2, inspected: null } },
+    ],
+  });
+  expect(rowsOf("")).toMatchObject({ ok: true, rows: [{}, { cells: { inspected: null } }, {}] });
+  expect(rowsOf("0")).toMatchObject({ ok: false, why: "row 1, Inspected: The number inspected is above 0." });
+  expect(rowsOf("3")).toMatchObject({
+    ok: false,
+    why: expect.stringContaining("row 1, scratched: More than"),
+  });
 });

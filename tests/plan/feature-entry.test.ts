@@ -116,7 +116,12 @@ describe("charts beside those of measured values", () => {
       subgroupSize: 1,
       counts: { chart: "np", size: 200 },
     });
-    expect(entryOf({ chart: "u" })).toEqual({ countedOn: expect.stringContaining("on how many") });
+    expect(entryOf({ chart: "np" })).toEqual({ countedOn: expect.stringContaining("on how many") });
+  });
+
+  test("on a p or u chart samples may differ in size, so that the number may be left to each count", () => {
+    expect(entryOf({ chart: "u" })).toMatchObject({ chart: "i-mr", counts: { chart: "u", size: null } });
+    expect(entryOf({ chart: "p", countedOn: "200" })).toMatchObject({ counts: { chart: "p", size: 200 } });
   });
 
   test("the index asked for is stated or left to what is usual", () => {

@@ -8,8 +8,11 @@ import { markPath } from "../../../lib/chart/mark-path";
 import { linearScale } from "../../../lib/chart/scale";
 import type { Evaluation } from "../../../lib/evaluation/evaluation";
 import { joinSignals } from "../../../lib/evaluation/patterns";
-import { measured, unitSign } from "../../../lib/format/numbers";
+import { fixed, measured, unitSign } from "../../../lib/format/numbers";
 import { shortMomentIn } from "../../../lib/format/times";
+import type { ControlLimits } from "../../../lib/limits/limits-for-size";
+import { countFigures, cutToPossible } from "../../../lib/plan/counts";
+import type { CountPlan } from "../../../lib/plan/feature-plan";
 import { KeepPicture } from "../../fittings/keep-picture";
 import { Table } from "../../fittings/table";
 import { words } from "../../language/language";
@@ -46,12 +49,26 @@ export function glanceAt(
   const to = Math.min(points.count - 1, at + AFTER);
   const from = Math.max(0, to - SHOWN + 1);
   const window = { from, to };
+  const { counts } = setup.plan;
+  const shown = chartPoints(evaluation, { series, setup, patterns: joinSignals(evaluation.signals), window });
+  const runs = limitRuns(points, { versions, window });
   return {
-    points: chartPoints(evaluation, { series, setup, patterns: joinSignals(evaluation.signals), window }),
-    runs: limitRuns(points, { versions, window }),
+    points: counts ? shown.map((point) => plottedCount(point, counts)) : shown,
+    runs: counts ? runs.map((run) => ({ ...run, location: plottedLimits(run.location, counts) })) : runs,
     plot,
     ...window,
   };
+}
+
+/** As the trade plots it: a share, a number per unit, or the number. */
+function plottedCount(point: ChartPoint, counts: CountPlan): ChartPoint {
+  return { ...point, mean: point.mean / countFigures(counts).per };
+}
+
+function plottedLimits(limits: ControlLimits, counts: CountPlan): ControlLimits {
+  const { per } = countFigures(counts);
+  const { lower, centre, upper } = cutToPossible(limits, counts);
+  return { lower: lower / per, centre: centre / per, upper: upper / per };
 }
 
 /** A small chart without controls: points, limits, and a ground under the subgroups that are in doubt. */
@@ -66,11 +83,16 @@ export function LastPoints({
   history: FeatureHistory;
   zone: string;
 }) {
-  const { alarms, times } = use(words());
+  const { alarms, charts, times } = use(words());
   const said = alarms.points;
   const { points, runs, from, to, plot } = glance;
   const { feature } = history;
-  const shown = (value: number) => measured(value, { resolution: feature.resolution, extra: 1 });
+  const { counts } = history.setup.plan;
+  const shown = (value: number) =>
+    counts
+      ? fixed(value, countFigures(counts).places)
+      : measured(value, { resolution: feature.resolution, extra: 1 });
+  const hasLower = ({ lower }: ControlLimits) => lower > 0 || (plot === "location" && !counts);
   const limitsOf = (run: (typeof runs)[number]) => (plot === "location" ? run.location : run.spread);
   const plotted = (point: ChartPoint) => (plot === "location" ? point.mean : point.spread);
   const kept = runs.flatMap((run) => {
@@ -83,11 +105,7 @@ export function LastPoints({
   );
   const last = runs.at(-1);
   const limits = last && limitsOf(last);
-  const figures = limits
-    ? plot === "spread" && limits.lower <= 0
-      ? [limits.upper, limits.centre]
-      : [limits.upper, limits.centre, limits.lower]
-    : [];
+  const figures = limits ? [limits.upper, limits.centre, ...(hasLower(limits) ? [limits.lower] : [])] : [];
   const longest = figures.reduce((most, value) => Math.max(most, shown(value).length), 0);
   const right = WIDTH - Math.max(BESIDE.least, BESIDE.gap + BESIDE.letter * longest);
   const scale = linearScale(near, { start: PLOT.bottom, end: PLOT.top });
@@ -97,7 +115,7 @@ export function LastPoints({
   const x = (number: number) => PLOT.left + (number - from + 0.5) * step;
   const drawn = points.filter((point) => plotted(point) !== null);
   const unit = unitSign(feature.unit);
-  const name = said.names[feature.plan.chart][plot];
+  const name = counts ? charts.counts[counts.chart] : said.names[feature.plan.chart][plot];
 
   return (
     <figure className={styles.glance}>
@@ -122,9 +140,9 @@ export function LastPoints({
               <g key={run.from}>
                 <path className={styles.limit} d={`M${start} ${y(lines.upper)}${reach}`} />
                 <path className={styles.centre} d={`M${start} ${y(lines.centre)}${reach}`} />
-                {plot === "spread" && lines.lower <= 0 ? null : (
+                {hasLower(lines) ? (
                   <path className={styles.limit} d={`M${start} ${y(lines.lower)}${reach}`} />
-                )}
+                ) : null}
               </g>
             );
           })}

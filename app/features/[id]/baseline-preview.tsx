@@ -4,10 +4,12 @@ import { type BaselineWindow, baselinePreview } from "../../../lib/evaluation/ba
 import { plannedSize } from "../../../lib/evaluation/evaluate";
 import type { Evaluation } from "../../../lib/evaluation/evaluation";
 import { LEAST_FOR_FINAL, TRIAL_VERSION } from "../../../lib/evaluation/setup";
-import { measured, withUnit } from "../../../lib/format/numbers";
+import { asEntered, fixed, measured, withUnit } from "../../../lib/format/numbers";
 import { dayIn } from "../../../lib/format/times";
 import type { LimitsEstimator } from "../../../lib/limits/estimators";
 import { limitsForSize } from "../../../lib/limits/limits-for-size";
+import { countFigures, cutToPossible, isPerUnit, usualSample } from "../../../lib/plan/counts";
+import type { CountPlan } from "../../../lib/plan/feature-plan";
 import { usualSize } from "../../../lib/subgroups/usual-size";
 import type { Words } from "../../../lib/words/words";
 import { Note } from "../../fittings/note";
@@ -97,14 +99,21 @@ function rowsFor(
   }: { window: BaselineWindow; limits: NonNullable<Basis>; features: Words["features"] },
 ): Row[] {
   const { chart, counts } = setup.plan;
-  const name = counts ? said.count : names.location[chart];
-  const size = usualSize(points.size.subarray(window.from, window.to + 1)) ?? plannedSize(setup);
+  const sizes = points.size.subarray(window.from, window.to + 1);
+  const size = (counts ? sizes.at(-1) : usualSize(sizes)) ?? plannedSize(setup);
+  const name = counts ? countName(counts, size, said) : names.location[chart];
   const figure = (value: number, extra = 1) =>
-    withUnit(measured(value, { resolution: feature.resolution, extra }), feature.unit);
-  const drawn = (basis: Basis) =>
-    basis && basis.sigma > 0
-      ? { ...limitsForSize({ ...basis, chart }, size), sigma: basis.sigma, betweenLots: basis.betweenLots }
-      : null;
+    counts
+      ? countFigure(value, counts)
+      : withUnit(measured(value, { resolution: feature.resolution, extra }), feature.unit);
+  const drawn = (basis: Basis) => {
+    if (!basis || basis.sigma <= 0) return null;
+    const { location, spread } = limitsForSize({ ...basis, chart }, size);
+    const { betweenLots } = basis;
+    // That of a count is the sigma of its own sample.
+    const sigma = counts ? basis.sigma / Math.sqrt(size) : basis.sigma;
+    return { location: counts ? cutToPossible(location, counts) : location, spread, sigma, betweenLots };
+  };
   const present = drawn(progress.limits);
   const next = drawn(limits);
   type Drawn = NonNullable<typeof present>;
@@ -116,15 +125,29 @@ function rowsFor(
   return [
     row(said.upper(name), ({ location }) => figure(location.upper)),
     row(said.centre, ({ location }) => figure(location.centre)),
-    row(said.lower(name), ({ location }) => figure(counts ? Math.max(0, location.lower) : location.lower)),
+    row(said.lower(name), ({ location }) => figure(location.lower)),
     ...(counts
       ? []
       : [row(said.upper(names.spread[chart]), ({ spread }) => (spread ? figure(spread.upper) : said.none))]),
-    row(counts ? said.sigmaOfCount : said.sigma, ({ sigma }) => figure(sigma, 2)),
+    row(
+      counts ? (isPerUnit(counts.chart) ? said.sigmaOfSample : said.sigmaOfCount) : said.sigma,
+      ({ sigma }) => figure(sigma, 2),
+    ),
     ...(present?.betweenLots || next?.betweenLots
       ? [row(said.between, ({ betweenLots }) => (betweenLots ? figure(betweenLots, 2) : said.none))]
       : []),
   ];
+}
+
+/** "Count" or, on a chart of shares or rates, what they are of and for how large a sample. */
+function countName(counts: CountPlan, size: number, said: Words["features"]["preview"]): string {
+  const sample = size * usualSample(counts);
+  return isPerUnit(counts.chart) ? said.rateOn(asEntered(Number(sample.toPrecision(12)))) : said.count;
+}
+
+function countFigure(value: number, counts: CountPlan): string {
+  const { per, places } = countFigures(counts);
+  return fixed(value / per, places);
 }
 
 const MOST_LISTED = 6;

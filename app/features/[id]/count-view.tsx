@@ -7,7 +7,7 @@ import type { Evaluation } from "../../../lib/evaluation/evaluation";
 import type { Pattern } from "../../../lib/evaluation/patterns";
 import { asEntered, fixed, whole } from "../../../lib/format/numbers";
 import { shortMomentIn } from "../../../lib/format/times";
-import { isPerUnit } from "../../../lib/plan/counts";
+import { countFigures, isPerUnit } from "../../../lib/plan/counts";
 import type { CountPlan } from "../../../lib/plan/feature-plan";
 import { LinkTabs } from "../../fittings/controls";
 import { RulePhrase } from "../../fittings/rule-words";
@@ -52,7 +52,7 @@ export function CountView({
     [Number.POSITIVE_INFINITY, 0],
   );
   const isVarying = counts.size === null || least < most;
-  const places = perUnit ? placesOfShare(most) : 2;
+  const { places } = countFigures(counts, most);
   const rows = shown.map((point): Row => {
     const { number, at, count, size, value, limits, excluded, beyond } = point;
     return {
@@ -168,9 +168,4 @@ function figures(key: string, head: string, cell: (row: Row) => string): Column<
 
 function valuesOf(points: readonly CountPoint[], line: "lower" | "centre" | "upper"): (number | null)[] {
   return points.map(({ limits }) => limits?.[line] ?? null);
-}
-
-/** So that a piece more or less can be told. */
-function placesOfShare(size: number): number {
-  return Math.max(2, Math.min(6, 2 + Math.ceil(Math.log10(size))));
 }

@@ -3,5 +3,6 @@ import type { BenchFeature } from "../../../lib/intake/bench-cell";
 
 /** What a cell at the bench needs to know of its feature. */
 export function benchFeature({ id, name, unit, resolution, nominal, plan }: FeatureRow): BenchFeature {
-  return { id, name, unit, resolution, nominal: nominal ?? plan.naturalBound, ...plan.tolerance };
+  const { tolerance, naturalBound, counts = null } = plan;
+  return { id, name, unit, resolution, nominal: nominal ?? naturalBound, ...tolerance, counts };
 }

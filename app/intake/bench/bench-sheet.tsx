@@ -13,7 +13,16 @@ import { storeBenchSheet } from "./actions";
 import styles from "./bench.module.css";
 import type { BenchAnswer } from "./entry";
 import { Grid } from "./grid";
-import { emptyRow, emptySheet, isBlank, keptSheet, remarksOn, SHEET_SOURCES, type Sheet } from "./sheet";
+import {
+  columnsBefore,
+  emptyRow,
+  emptySheet,
+  isBlank,
+  keptSheet,
+  remarksOn,
+  SHEET_SOURCES,
+  type Sheet,
+} from "./sheet";
 
 type SheetWords = Words["bench"]["sheet"];
 
@@ -70,8 +79,9 @@ export function BenchSheet({
     setAsking(false);
     startStoring(async () => {
       const { draft, at, sources } = sheet;
-      const rows = sheet.rows.map(({ piece, values }) => ({
+      const rows = sheet.rows.map(({ piece, inspected, values }) => ({
         piece,
+        inspected,
         values: Object.fromEntries(features.map(({ id }, column) => [id, values[column] ?? ""])),
       }));
       const said = await storeBenchSheet({ part, draft, at, sources, rows, isSure }).catch(() => ({
@@ -84,7 +94,7 @@ export function BenchSheet({
     });
   }
 
-  const remarks = remarksOn(sheet, features, { cells: words.cells, figures });
+  const remarks = remarksOn(sheet, features, { cells: words.cells, inspected: words.inspected, figures });
   const faults = remarks.filter(({ cell }) => cell.kind === "fault");
   const far = remarks.filter(({ cell }) => cell.kind === "far");
   const typed = sheet.rows.reduce((sum, { values }) => sum + values.filter((text) => text.trim()).length, 0);
@@ -138,7 +148,7 @@ export function BenchSheet({
           onSure={() => store({ isSure: true })}
           onCorrect={() => {
             setAsking(false);
-            focusCell(far[0]);
+            focusCell(far[0], columnsBefore(features));
           }}
         />
       ) : null}
@@ -232,8 +242,9 @@ function Question({
 }
 
 /** Into the cell of a remark, whose columns count features alone. */
-function focusCell(place: { row: number; column: number } | undefined): void {
-  if (place) document.querySelector<HTMLElement>(`[data-cell="${place.row}-${place.column + 1}"]`)?.focus();
+function focusCell(place: { row: number; column: number } | undefined, before: number): void {
+  if (!place) return;
+  document.querySelector<HTMLElement>(`[data-cell="${place.row}-${place.column + before}"]`)?.focus();
 }
 
 function Answer({ answer: { done, message, alarms }, alarm }: { answer: BenchAnswer; alarm: string }) {

@@ -2,8 +2,9 @@ import { createHash } from "node:crypto";
 import { z } from "zod";
 import type { TidyRow } from "../../../db/intake/import-rows";
 import type { BenchFeature } from "../../../lib/intake/bench-cell";
-import { readBenchCell } from "../../../lib/intake/bench-cell";
+import { asksInspected, readBenchCell, readInspectedCell } from "../../../lib/intake/bench-cell";
 import type { ZoneOffset } from "../../../lib/intake/zone";
+import { isPerUnit } from "../../../lib/plan/counts";
 import type { Words } from "../../../lib/words/words";
 import { SHEET_SOURCES } from "./sheet";
 
@@ -32,7 +33,13 @@ export const SHEET = z.object({
     >,
   ),
   rows: z
-    .array(z.object({ piece: name, values: z.record(z.string().regex(/^\d+$/), z.string().max(100)) }))
+    .array(
+      z.object({
+        piece: name,
+        inspected: z.string().max(100).default(""),
+        values: z.record(z.string().regex(/^\d+$/), z.string().max(100)),
+      }),
+    )
     .max(200, says("many")),
 });
 export type SentSheet = z.infer<typeof SHEET>;
@@ -70,20 +77,24 @@ export function rowsOfSheet(
 
   const rows: TidyRow[] = [];
   const seen = new Set<string>();
-  for (const [index, { piece, values }] of sheet.rows.entries()) {
+  const asks = asksInspected(features);
+  for (const [index, { piece, inspected, values }] of sheet.rows.entries()) {
     const serial = piece.trim();
     const cells = features.map(
       (feature) =>
         [
           feature,
-          readBenchCell(values[feature.id] ?? "", feature, { cells: sheetWords.cells, figures }),
+          readBenchCell(values[feature.id] ?? "", feature, { cells: sheetWords.cells, figures }, inspected),
         ] as const,
     );
+    const size = readInspectedCell(asks ? inspected : "", sheetWords);
     const isMeasured = cells.some(([, { kind }]) => kind !== "empty");
     if (!isMeasured) continue;
     if (serial === "") return { ok: false, why: said.noPiece(index + 1) };
     if (seen.has(serial)) return { ok: false, why: said.twice(serial) };
     seen.add(serial);
+    if (size.kind === "fault")
+      return { ok: false, why: said.inRow(index + 1, sheetWords.inspected, size.words) };
     for (const [feature, cell] of cells) {
       if (cell.kind === "empty") continue;
       if (cell.kind === "fault") return { ok: false, why: said.inRow(index + 1, feature.name, cell.words) };
@@ -97,6 +108,7 @@ export function rowsOfSheet(
           part,
           feature: feature.name,
           value: cell.value,
+          inspected: feature.counts && isPerUnit(feature.counts.chart) && "value" in size ? size.value : null,
           unit: feature.unit === "none" ? null : feature.unit,
           ...stated(sheet.sources),
         },

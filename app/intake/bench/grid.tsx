@@ -3,11 +3,16 @@
 import { type KeyboardEvent, useEffect, useRef } from "react";
 import { useCommonWords } from "#common-words";
 import { toleranceWords, unitSign } from "../../../lib/format/numbers";
-import { type BenchFeature, readBenchCell } from "../../../lib/intake/bench-cell";
+import {
+  type BenchCell,
+  type BenchFeature,
+  readBenchCell,
+  readInspectedCell,
+} from "../../../lib/intake/bench-cell";
 import { fill } from "../../../lib/words/fill";
 import type { Words } from "../../../lib/words/words";
 import styles from "./bench.module.css";
-import { emptyRow, type Place, placeAfter, type Sheet } from "./sheet";
+import { columnsBefore, emptyRow, type Place, placeAfter, type Sheet } from "./sheet";
 
 /** Pieces down, features across. Every cell is reached by Tab, Enter and the arrow keys, number pad included. */
 export function Grid({
@@ -27,6 +32,7 @@ export function Grid({
   const table = useRef<HTMLTableElement>(null);
   const wanted = useRef<Place | null>(null);
   const { rows } = sheet;
+  const before = columnsBefore(features);
 
   // The row that a key led to may only be there after this picture.
   useEffect(() => {
@@ -42,14 +48,19 @@ export function Grid({
     const next = rows.map((each, index) => {
       if (index !== row) return each;
       if (column === 0) return { ...each, piece: text };
-      return { ...each, values: each.values.map((value, at) => (at === column - 1 ? text : value)) };
+      if (column < before) return { ...each, inspected: text };
+      return { ...each, values: each.values.map((value, at) => (at === column - before ? text : value)) };
     });
     onChange({ ...sheet, rows: next });
   }
 
   function onKey(event: KeyboardEvent<HTMLInputElement>, place: Place): void {
     if (event.nativeEvent.isComposing) return;
-    const next = placeAfter(event.key, place, { rows: rows.length, columns: features.length + 1, goesDown });
+    const next = placeAfter(event.key, place, {
+      rows: rows.length,
+      columns: features.length + before,
+      goesDown,
+    });
     if (!next) return;
     event.preventDefault();
     wanted.current = next;
@@ -58,21 +69,24 @@ export function Grid({
     onChange({ ...sheet, rows: grown });
   }
 
-  const cell = (place: Place, value: string, label: string, feature?: BenchFeature) => {
-    const read = feature ? readBenchCell(value, feature, { cells: words.cells, figures }) : { kind: "value" };
+  const nameOf = (feature: string, piece: string, row: number) =>
+    piece.trim() === ""
+      ? fill(words.cellRow, { feature, row: row + 1 })
+      : fill(words.cell, { feature, piece: piece.trim() });
+  const cell = (place: Place, value: string, label: string, read: BenchCell | null) => {
     return (
       <input
         type="text"
-        inputMode={feature ? "decimal" : "text"}
+        inputMode={read ? "decimal" : "text"}
         autoComplete="off"
         spellCheck={false}
         enterKeyHint="next"
         maxLength={100}
         data-cell={`${place.row}-${place.column}`}
-        data-kind={read.kind}
+        data-kind={read?.kind ?? "value"}
         aria-label={label}
-        aria-invalid={read.kind === "fault" ? true : undefined}
-        title={"words" in read ? String(read.words) : undefined}
+        aria-invalid={read?.kind === "fault" ? true : undefined}
+        title={read && "words" in read ? read.words : undefined}
         className={styles.cell}
         value={value}
         onChange={(event) => write(place, event.target.value)}
@@ -88,6 +102,12 @@ export function Grid({
         <thead>
           <tr>
             <th scope="col">{words.piece}</th>
+            {before > 1 ? (
+              <th scope="col">
+                <span className={styles.name}>{words.inspected}</span>
+                <span className={styles.tolerance}>{words.inspectedHint}</span>
+              </th>
+            ) : null}
             {features.map((feature) => (
               <th key={feature.id} scope="col">
                 <span className={styles.name}>{feature.name}</span>
@@ -102,18 +122,28 @@ export function Grid({
           </tr>
         </thead>
         <tbody>
-          {rows.map(({ number, piece, values }, row) => (
+          {rows.map(({ number, piece, inspected, values }, row) => (
             <tr key={number}>
-              <th scope="row">{cell({ row, column: 0 }, piece, fill(words.pieceOf, { row: row + 1 }))}</th>
+              <th scope="row">
+                {cell({ row, column: 0 }, piece, fill(words.pieceOf, { row: row + 1 }), null)}
+              </th>
+              {before > 1 ? (
+                <td>
+                  {cell(
+                    { row, column: 1 },
+                    inspected,
+                    nameOf(words.inspected, piece, row),
+                    readInspectedCell(inspected, words),
+                  )}
+                </td>
+              ) : null}
               {features.map((feature, at) => (
                 <td key={feature.id}>
                   {cell(
-                    { row, column: at + 1 },
+                    { row, column: at + before },
                     values[at] ?? "",
-                    piece.trim() === ""
-                      ? fill(words.cellRow, { feature: feature.name, row: row + 1 })
-                      : fill(words.cell, { feature: feature.name, piece: piece.trim() }),
-                    feature,
+                    nameOf(feature.name, piece, row),
+                    readBenchCell(values[at] ?? "", feature, { cells: words.cells, figures }, inspected),
                   )}
                 </td>
               ))}

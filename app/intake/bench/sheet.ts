@@ -1,8 +1,10 @@
 import {
+  asksInspected,
   type BenchCell,
   type BenchCellWords,
   type BenchFeature,
   readBenchCell,
+  readInspectedCell,
 } from "../../../lib/intake/bench-cell";
 
 /** Sources a sheet states once for all of its pieces. */
@@ -10,7 +12,7 @@ export const SHEET_SOURCES = ["lot", "fixture", "tool", "machine", "gauge", "ope
 export type SheetSource = (typeof SHEET_SOURCES)[number];
 
 /** `number` counts from 1 and tells rows apart that nothing is typed in yet. */
-export type SheetRow = { number: number; piece: string; values: string[] };
+export type SheetRow = { number: number; piece: string; inspected: string; values: string[] };
 
 /** What a person has typed so far; kept in the browser until it is stored. */
 export type Sheet = {
@@ -35,7 +37,7 @@ export function emptySheet(features: number, draft: string): Sheet {
 }
 
 export function emptyRow(features: number, number: number): SheetRow {
-  return { number, piece: "", values: Array<string>(features).fill("") };
+  return { number, piece: "", inspected: "", values: Array<string>(features).fill("") };
 }
 
 /** A sheet as it was kept, fitted to the features the part has today; null when it is none. */
@@ -43,9 +45,11 @@ export function keptSheet(text: string | null, features: number): Sheet | null {
   if (text === null) return null;
   try {
     const kept = JSON.parse(text) as Sheet;
-    const rows = kept.rows.map(({ piece, values }, row) => ({
+    const rows = kept.rows.map(({ piece, inspected, values }, row) => ({
       number: row + 1,
       piece: String(piece),
+      // Sheets kept by an older version have none.
+      inspected: String(inspected ?? ""),
       values: Array.from({ length: features }, (_, i) => String(values[i] ?? "")),
     }));
     if (rows.length === 0 || typeof kept.draft !== "string") return null;
@@ -56,24 +60,40 @@ export function keptSheet(text: string | null, features: number): Sheet | null {
 }
 
 export function isBlank({ rows }: Sheet): boolean {
-  return rows.every(({ piece, values }) => piece.trim() === "" && values.every((text) => text.trim() === ""));
+  return rows.every(({ piece, inspected, values }) =>
+    [piece, inspected, ...values].every((text) => text.trim() === ""),
+  );
 }
 
 export type Place = { row: number; column: number };
 export type Remark = Place & { piece: string; feature: string; cell: BenchCell & { words: string } };
 
-/** What there is to say about the sheet's cells, row by row. */
+/** Columns before those of the features: the piece, and what was inspected where counts may say it. */
+export function columnsBefore(features: readonly BenchFeature[]): number {
+  return asksInspected(features) ? 2 : 1;
+}
+
+/**
+ * What there is to say about the sheet's cells, row by row. Columns count features alone; that of what was inspected,
+ * right before them, is -1.
+ */
 export function remarksOn(
   { rows }: Sheet,
   features: readonly BenchFeature[],
-  words: BenchCellWords,
+  words: BenchCellWords & { inspected: string },
 ): Remark[] {
-  return rows.flatMap(({ piece, values }, row) =>
-    features.flatMap((feature, column) => {
-      const cell = readBenchCell(values[column] ?? "", feature, words);
-      return "words" in cell ? [{ row, column, piece, feature: feature.name, cell }] : [];
-    }),
-  );
+  const asks = asksInspected(features);
+  return rows.flatMap(({ piece, inspected, values }, row) => {
+    const size = readInspectedCell(asks ? inspected : "", words);
+    const cells = features.map((feature, column) => ({
+      column,
+      feature: feature.name,
+      cell: readBenchCell(values[column] ?? "", feature, words, inspected),
+    }));
+    return [{ column: -1, feature: words.inspected, cell: size }, ...cells].flatMap(({ cell, ...of }) =>
+      "words" in cell ? [{ row, piece, ...of, cell }] : [],
+    );
+  });
 }
 
 /** Where a key leads from a cell; null when it stays. Column 0 is the piece, features follow. */

@@ -147,7 +147,8 @@ export const plan = {
       size: "Stichprobenumfang",
       sizeHint: "1 bei Einzelwerten; Anzahlen stehen einzeln.",
       countedOn: "Zählwerte: gefunden an wie vielen",
-      countedOnHint: "Geprüfte Teile (p, np) oder Einheiten (c, u), immer gleich viele. Leer bei Messwerten.",
+      countedOnHint:
+        "Geprüfte Teile (p, np) oder Einheiten (c, u). Auf einer p- oder u-Karte kann jede Anzahl eine andere Zahl mitbringen; tut das jede, bleibt dies leer. Leer bei Messwerten.",
     },
     rules: {
       legend: "Geltende Regeln",
@@ -223,7 +224,8 @@ export const plan = {
     sizeMost: "Eine Stichprobe hat höchstens 1000 Messungen.",
     noSuchRule: "Diese Regel gibt es nicht.",
     noRule: "Wählen Sie mindestens eine Regel, sonst gäbe nie etwas ein Signal.",
-    countedOn: "Geben Sie ein, an wie vielen Teilen oder Einheiten jede Anzahl gefunden wird.",
+    countedOn:
+      "Geben Sie ein, an wie vielen Teilen oder Einheiten jede Anzahl gefunden wird: Diese Karte hat Stichproben von einem Umfang.",
     memory: {
       smoothing: "λ des gewichteten Mittelwerts liegt zwischen 0,01 und 1.",
       width: "L des gewichteten Mittelwerts liegt über 0 und ist höchstens 6.",

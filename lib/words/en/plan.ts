@@ -153,7 +153,8 @@ export const plan = {
       size: "Subgroup size",
       sizeHint: "1 for single readings; counts stand singly.",
       countedOn: "Counts: found on how many",
-      countedOnHint: "Pieces looked at (p, np) or units (c, u), always as many. Empty for measured values.",
+      countedOnHint:
+        "Pieces looked at (p, np) or units (c, u). On a p or u chart a count may say another number with it; leave this empty where each one does. Empty for measured values.",
     },
     rules: {
       legend: "Run rules in force",
@@ -224,7 +225,7 @@ export const plan = {
     sizeMost: "A subgroup has at most 1000 measurements.",
     noSuchRule: "There is no such rule.",
     noRule: "Choose at least one rule, or nothing would ever signal.",
-    countedOn: "Enter on how many pieces or units each count is found.",
+    countedOn: "Enter on how many pieces or units each count is found: this chart takes samples of one size.",
     memory: {
       smoothing: "λ of the weighted average lies from 0.01 to 1.",
       width: "L of the weighted average lies above 0 and is at most 6.",

@@ -2,8 +2,8 @@ import { expect, test } from "vitest";
 import { type BenchFeature, readBenchCell as readIn } from "../../../lib/intake/bench-cell";
 import { ENGLISH } from "../../../lib/words/words";
 
-const readBenchCell = (text: string, feature: BenchFeature) =>
-  readIn(text, feature, { cells: ENGLISH.bench.sheet.cells, figures: ENGLISH.figures });
+const readBenchCell = (text: string, feature: BenchFeature, inspected?: string) =>
+  readIn(text, feature, { cells: ENGLISH.bench.sheet.cells, figures: ENGLISH.figures }, inspected);
 
 const bore = {
   id: 1,
@@ -13,6 +13,7 @@ const bore = {
   nominal: 25,
   lower: 24.98,
   upper: 25.02,
+  counts: null,
 } as const;
 
 test.each([
@@ -61,4 +62,27 @@ test.each(["25.0.3", "1,000.5", "25.0o3", "--", "25 003"])("what is no number sa
     kind: "fault",
     words: `“${text}” is not a number. Type digits and one point or comma.`,
   });
+});
+
+test.each([
+  ["p", null, "4", "180", { kind: "value", value: 4 }],
+  ["p", null, "4", "", { kind: "fault", words: "Type under Inspected on how many it was found." }],
+  ["p", 200, "4", "", { kind: "value", value: 4 }],
+  ["p", 200, "201", "", { kind: "fault", words: "More than the 200 pieces that were inspected." }],
+  ["p", 200, "4", "3", { kind: "fault", words: "More than the 3 pieces that were inspected." }],
+  ["p", 200, "4", "12,5", { kind: "fault", words: "12.5 is no whole number of inspected pieces." }],
+  ["u", null, "4", "2,5", { kind: "value", value: 4 }],
+  ["u", 1, "4.5", "", { kind: "fault", words: "A count is a whole number from 0 on." }],
+  // The column is for charts of shares; others are on what the plan says.
+  ["np", 50, "4", "180", { kind: "value", value: 4 }],
+] as const)("a count on a %s chart of %o: %o of %o", (chart, size, text, inspected, expected) => {
+  const dents = {
+    ...bore,
+    unit: "none",
+    nominal: null,
+    lower: null,
+    upper: null,
+    counts: { chart, size },
+  } as const;
+  expect(readBenchCell(text, dents, inspected)).toEqual(expected);
 });

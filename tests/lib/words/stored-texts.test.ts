@@ -18,7 +18,7 @@ const SPEAKERS: readonly [path: string, least: number][] = [
   ["lib/intake/row-interpreter.ts", 4],
   ["lib/intake/figure-faults.ts", 2],
   ["lib/intake/far-values.ts", 3],
-  ["lib/plan/counts.ts", 7],
+  ["lib/plan/count-refusal.ts", 7],
   ["lib/intake/sniff-file.ts", 12],
   ["lib/intake/csv.ts", 6],
   ["lib/intake/cells.ts", 2],
