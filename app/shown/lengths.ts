@@ -13,7 +13,9 @@ import {
 import { type FeatureRow, featureById, listFeatures } from "../../db/queries/features";
 import { type FeatureHistory, featureHistory } from "../../db/queries/history";
 import { toleranceWords } from "../../lib/format/numbers";
-import { type LengthDisplay, shownUnit } from "../../lib/units/length";
+import type { MeasurementSeries } from "../../lib/measurements/series";
+import type { KnownUnit } from "../../lib/plan/feature-plan";
+import { inShownUnit, type LengthDisplay, shownUnit } from "../../lib/units/length";
 import { shownFlag, shownScan } from "../../lib/units/shown-drift";
 import { shownFeatureData, shownHistory, shownStanding } from "../../lib/units/shown-feature";
 import { fill } from "../../lib/words/fill";
@@ -78,6 +80,18 @@ export async function historyShown(database: Database, id: number): Promise<Feat
   const { lengths } = await plant();
   const history = await featureHistory(database, id);
   return history && shownHistory(history, lengths);
+}
+
+/** Measurements for a reader, such as those that follow a history which is shown already; `unit` is the feature's own. */
+export async function measurementsShown(
+  series: MeasurementSeries,
+  unit: KnownUnit,
+): Promise<MeasurementSeries> {
+  const { lengths } = await plant();
+  const shown = inShownUnit(unit, lengths);
+  return shown.unit === unit
+    ? series
+    : { ...series, value: series.value.map((value) => shown.length(value)) };
 }
 
 /** `openFlags` for a reader. */

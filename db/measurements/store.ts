@@ -36,6 +36,7 @@ const statementsOf = once(({ sqlite }) => ({
     `select id, data from measurement_block where feature_id = @feature and last_at >= @from and first_at <= @to
        order by first_at, first_intake, first_line`,
   ),
+  count: sqlite.prepare("select coalesce(sum(count), 0) from measurement_block where feature_id = ?").pluck(),
   addBlock: sqlite.prepare(
     `insert into measurement_block (feature_id, first_at, first_intake, first_line, last_at, count, data)
        values (?, ?, ?, ?, ?, ?, ?)`,
@@ -174,6 +175,11 @@ export function measurementCount(connection: Connection): number {
   let count = Number(settled ?? 0);
   for (const waiting of waitingFeatures(connection).values()) count += waiting.count;
   return count;
+}
+
+/** How many measurements of a feature lie in its blocks. */
+export function settledCount(connection: Connection, feature: number): number {
+  return statementsOf(connection).count.get(feature) as number;
 }
 
 export function hasMeasurements(connection: Connection, feature: number): boolean {

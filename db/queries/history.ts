@@ -71,7 +71,8 @@ export async function laterMark(
   return isMeasured ? null : { given: mark.given, news };
 }
 
-function givenOf(connection: Connection, id: number): string {
+/** For functions of db/. */
+export function givenOf(connection: Connection, id: number): string {
   const feature = readFeature(connection, id);
   const given = [feature, feature && limitsOf(connection, feature), exclusionsOf(connection, id)];
   return JSON.stringify([...given, answeredOf(connection, id)]);
