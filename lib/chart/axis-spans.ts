@@ -21,8 +21,8 @@ export function axisSpans(
   values: Iterable<number>,
   { kept, margin }: { kept: readonly number[]; margin: number },
 ): AxisSpans {
-  const finite = Float64Array.from(values).filter(Number.isFinite);
-  const whole = spanOf(both(finite, kept), { margin });
+  const finite = finiteOf(values);
+  const whole = spanOf([...endsOf(finite), ...kept], { margin });
   const isLegible = (near: Span) =>
     near.high > near.low && near.high - near.low >= LEAST_SHARE * (whole.high - whole.low);
   // Most histories stay near their limits, and need not be sorted.
@@ -32,10 +32,10 @@ export function axisSpans(
   const quartile = (share: number) => sorted[Math.round(share * (sorted.length - 1))] as number;
   const reach = FAR_OUT * (quartile(0.75) - quartile(0.25));
   const [least, most] = [quartile(0.25) - reach, quartile(0.75) + reach];
-  const bulk = finite.filter((value) => value >= least && value <= most);
-  const held = extent(both(bulk, kept));
+  const bulk = endsOf(finite.filter((value) => value >= least && value <= most));
+  const held = extent([...bulk, ...kept]);
   if (!(held.high > held.low)) return { near: whole, whole };
-  const near = spanOf(both(bulk, kept), { margin });
+  const near = spanOf([...bulk, ...kept], { margin });
   return isLegible(near) ? { near: whole, whole } : { near, whole };
 }
 
@@ -48,15 +48,24 @@ export function isOff({ low, high }: Span, value: number): boolean {
   return value < low || value > high;
 }
 
-function* both(values: Iterable<number>, kept: Iterable<number>): Generator<number> {
-  yield* values;
-  yield* kept;
+/** A long history comes as the column that it is, and nearly always without gaps. */
+function finiteOf(values: Iterable<number>): Float64Array {
+  const column = values instanceof Float64Array ? values : Float64Array.from(values);
+  return column.every(Number.isFinite) ? column : column.filter(Number.isFinite);
 }
 
-function extent(values: Iterable<number>): Span {
+/** Of many values a span needs but these. */
+function endsOf(values: Float64Array): number[] {
+  if (values.length === 0) return [];
+  const { low, high } = extent(values);
+  return [low, high];
+}
+
+function extent(values: Float64Array | readonly number[]): Span {
   let low = Number.POSITIVE_INFINITY;
   let high = Number.NEGATIVE_INFINITY;
-  for (const value of values) {
+  for (let i = 0; i < values.length; i++) {
+    const value = values[i] as number;
     if (value < low) low = value;
     if (value > high) high = value;
   }

@@ -1,6 +1,7 @@
 import type { Evaluation } from "../evaluation/evaluation";
 import type { Pattern } from "../evaluation/patterns";
 import type { EvaluationSetup } from "../evaluation/setup";
+import type { LimitsBasis } from "../limits/limits-for-size";
 import { standardiseLocation, standardiseSpread } from "../limits/standardise";
 import { type MeasurementSeries, SOURCE_KINDS, type SourceKind } from "../measurements/series";
 import { TIE } from "../rules/judge";
@@ -54,10 +55,11 @@ export function chartPoints(
 ): ChartPoint[] {
   const { points, formed, values } = evaluation;
   const near = patterns.filter(({ members }) => members.at(-1)! >= window.from && members[0]! <= window.to);
+  const bases = basesOf(evaluation, setup);
   const memberOf = { location: membersOf(near, "location"), spread: membersOf(near, "spread") };
   const shown: ChartPoint[] = [];
   for (let number = window.from; number <= window.to; number++) {
-    const { z, spreadZ } = standardised(evaluation, setup, number);
+    const { z, spreadZ } = standardised(points, bases, number);
     const spread = points.spread[number]!;
     const readings: ReadingDetail[] = [];
     for (let k = formed.start[number]!; k < formed.start[number + 1]!; k++) {
@@ -115,14 +117,16 @@ export function overviewOf(
   { setup, patterns }: { setup: EvaluationSetup; patterns: readonly Pattern[] },
 ): Overview {
   const { points } = evaluation;
-  const members = membersOf(patterns, null);
+  const bases = basesOf(evaluation, setup);
+  const isMember = new Uint8Array(points.count);
+  for (const { members } of patterns) for (const member of members) isMember[member] = 1;
   const marked: number[] = [];
   const excluded: number[] = [];
   for (let number = 0; number < points.count; number++) {
     if (points.excluded[number] === 1) excluded.push(number);
-    else if (members.has(number)) marked.push(number);
+    else if (isMember[number] === 1) marked.push(number);
     else {
-      const { z, spreadZ } = standardised(evaluation, setup, number);
+      const { z, spreadZ } = standardised(points, bases, number);
       if (isBeyond(z) || isBeyond(spreadZ)) marked.push(number);
     }
   }
@@ -139,15 +143,20 @@ export function overviewOf(
   return { corners, marked: shown, excluded: hollow, span };
 }
 
+/** By the position of a version of the limits, what its points are standardised by; null where nothing can be. */
+function basesOf({ versions }: Evaluation, { plan: { chart } }: EvaluationSetup): (LimitsBasis | null)[] {
+  return versions.map(({ centre, sigma, betweenLots }) =>
+    sigma > 0 ? { chart, centre, sigma, betweenLots } : null,
+  );
+}
+
 function standardised(
-  { points, versions }: Evaluation,
-  { plan }: EvaluationSetup,
+  points: Evaluation["points"],
+  bases: readonly (LimitsBasis | null)[],
   number: number,
 ): { z: number | null; spreadZ: number | null } {
-  const version = versions[points.limits[number]!];
-  if (!version || version.sigma <= 0 || points.excluded[number] === 1) return { z: null, spreadZ: null };
-  const { centre, sigma, betweenLots } = version;
-  const basis = { chart: plan.chart, centre, sigma, betweenLots };
+  const basis = bases[points.limits[number]!];
+  if (!basis || points.excluded[number] === 1) return { z: null, spreadZ: null };
   const size = points.size[number]!;
   const spread = points.spread[number]!;
   return {
@@ -161,10 +170,10 @@ function isBeyond(z: number | null): boolean {
   return z !== null && Math.abs(z) > 3 + TIE;
 }
 
-function membersOf(patterns: readonly Pattern[], chart: Pattern["chart"] | null): Set<number> {
+function membersOf(patterns: readonly Pattern[], chart: Pattern["chart"]): Set<number> {
   const members = new Set<number>();
   for (const pattern of patterns) {
-    if (chart !== null && pattern.chart !== chart) continue;
+    if (pattern.chart !== chart) continue;
     for (const member of pattern.members) members.add(member);
   }
   return members;
@@ -172,5 +181,11 @@ function membersOf(patterns: readonly Pattern[], chart: Pattern["chart"] | null)
 
 /** The kinds of sources that any measurement states, in their usual order. */
 export function kindsStated(series: MeasurementSeries): SourceKind[] {
-  return SOURCE_KINDS.filter((kind) => series[kind].some((id) => id !== 0));
+  return SOURCE_KINDS.filter((kind) => isStated(series[kind]));
+}
+
+/** Whether any measurement states it. A plain loop: of a million, `some` took five times as long. */
+export function isStated(ids: Uint32Array): boolean {
+  for (let i = 0; i < ids.length; i++) if (ids[i] !== 0) return true;
+  return false;
 }

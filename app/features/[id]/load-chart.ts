@@ -4,7 +4,7 @@ import type { LimitsRow } from "../../../db/queries/history";
 import { namesOf } from "../../../db/queries/history";
 import { sourceEvents } from "../../../db/queries/sources";
 import type { ChartFacts, ChartStretch, EventView, PhaseView } from "../../../lib/chart/chart-view";
-import { type ChartPoint, chartPoints, kindsStated } from "../../../lib/chart/feature-chart";
+import { type ChartPoint, chartPoints, isStated, kindsStated } from "../../../lib/chart/feature-chart";
 import { limitRuns, phasesOf } from "../../../lib/chart/limit-runs";
 import { columnsOf, type ReadingColumns, readingColumns } from "../../../lib/chart/point-columns";
 import { eventsFrom, placeOfEvent, type RibbonKind } from "../../../lib/chart/ribbons";
@@ -123,7 +123,7 @@ function shortened(pattern: Pattern, { from, to }: ShownWindow): Pattern {
 }
 
 const ribbonKinds = onceJudged(({ history: { series } }): RibbonKind[] => [
-  ...(series.lot.some((id) => id !== 0) ? ["lot" as const] : []),
+  ...(isStated(series.lot) ? ["lot" as const] : []),
   ...kindsStated(series),
 ]);
 
