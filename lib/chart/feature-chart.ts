@@ -137,8 +137,9 @@ export function overviewOf(
     marks: coveringMarks(subgroups, { values: points.mean, span, most }),
   });
   const [shown, hollow] = [marksOf(marked, MOST_MARKED), marksOf(excluded, MOST_EXCLUDED)];
-  const keep = new Set([...shown.marks, ...hollow.marks]);
-  const mustKeep = (number: number) => keep.has(number);
+  const isKept = new Uint8Array(points.count);
+  for (const number of [...shown.marks, ...hollow.marks]) isKept[number] = 1;
+  const mustKeep = (number: number) => isKept[number] === 1;
   const corners = decimate({ values: points.mean, mustKeep, most: MOST_CORNERS });
   return { corners, marked: shown, excluded: hollow, span };
 }

@@ -1,5 +1,6 @@
 import { type ReactNode, use } from "react";
 import type { FeatureHistory, LimitsRow } from "../../../db/queries/history";
+import { isStated } from "../../../lib/chart/feature-chart";
 import { controlChartConstants } from "../../../lib/constants/control-chart-constants";
 import { chartAssumptions } from "../../../lib/evaluation/assumptions";
 import type { Evaluation } from "../../../lib/evaluation/evaluation";
@@ -48,7 +49,7 @@ export async function ComputedPanel({ judged }: { judged: JudgedFeature }) {
   );
 }
 
-const hasLabels = onceJudged(({ history: { series } }) => series.subgroup.some((label) => label !== 0));
+const hasLabels = onceJudged(({ history: { series } }) => isStated(series.subgroup));
 
 function Points({ history, hasLabels }: { history: FeatureHistory; hasLabels: boolean }) {
   const { chart, subgroupSize, counts } = history.setup.plan;
