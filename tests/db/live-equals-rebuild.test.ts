@@ -10,6 +10,7 @@ import { featureHistory, namesOf } from "../../db/queries/history";
 import { evaluate } from "../../lib/evaluation/evaluate";
 import type { MemoryChart } from "../../lib/plan/feature-plan";
 import { runs } from "../laws";
+import { Ledger } from "./ledger";
 import { bringIn, emptyPlant, type Row, SOMEBODY, tidyFile } from "./plant";
 
 // Files of one worker share their modules: these are this file's own, with what it puts in their place.
@@ -88,29 +89,6 @@ const step: fc.Arbitrary<Step> = fc.oneof(
       .map(([from, to]): Step => ({ do: "leave out", from, to })),
   },
 );
-
-/** The plain list: of each piece, what the intakes that still stand said of it, in order of arrival. */
-class Ledger {
-  readonly said = new Map<string, { intake: number; value: number }[]>();
-
-  state(piece: string, value: number, intake: number): void {
-    const all = this.said.get(piece) ?? [];
-    if (all.length > 0 && all.at(-1)?.value === value) return; // A duplicate adds nothing.
-    this.said.set(piece, [...all, { intake, value }]);
-  }
-
-  undo(intake: number): void {
-    for (const [piece, all] of this.said) {
-      const left = all.filter((assertion) => assertion.intake !== intake);
-      if (left.length > 0) this.said.set(piece, left);
-      else this.said.delete(piece);
-    }
-  }
-
-  values(): Record<string, number> {
-    return Object.fromEntries([...this.said].map(([piece, all]) => [piece, all.at(-1)?.value as number]));
-  }
-}
 
 const pieceOf = (minute: number) => `S-${minute}`;
 

@@ -1,104 +1,24 @@
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import fc from "fast-check";
 import { expect, onTestFinished, test } from "vitest";
 import { freezeLimits } from "../../../db/commands/limits";
 import { differingFeatures } from "../../../db/commands/rebuild";
 import { undoIntake } from "../../../db/commands/undo-intake";
 import { connectionOf, type Database, openDatabase, write } from "../../../db/connection";
-import { postMeasurements } from "../../../db/intake/post-measurements";
 import { waitingFeatures } from "../../../db/measurements/arrivals";
-import { settle, settleSome } from "../../../db/measurements/settle";
-import { migrate } from "../../../db/migrate";
-import { type ApiKey, apiKeyOf, createApiKey } from "../../../db/people/api-keys";
+import { settle } from "../../../db/measurements/settle";
 import { shiftBoard } from "../../../db/queries/board";
 import { listFeatures } from "../../../db/queries/features";
 import { featureHistory } from "../../../db/queries/history";
-import { utc } from "../../../lib/intake/zone";
-import { runs } from "../../laws";
-import { bringIn, SOMEBODY, tidyFile } from "../plant";
+import { SOMEBODY } from "../plant";
+import { FEATURES, MINUTE, plantOpenTwice, post, postMany, START } from "./posting";
 
 /*
  * What posted pieces keep of the plant in memory must hold however the database changed meanwhile, and whoever reads a
  * state that is behind must see the present one. What is right is said by `differingFeatures`, which judges every stored
  * measurement anew.
  */
-
-const START = Date.UTC(2026, 0, 5, 6);
-const MINUTE = 60_000;
-const FEATURES = ["bore", "depth", "width"];
-
-/** A plant in a file, open twice as by two processes, with 90 pieces judged and a machine's key. */
-async function plantOpenTwice() {
-  const folder = mkdtempSync(join(tmpdir(), "steadyrest-known-"));
-  const here = await openDatabase(join(folder, "steadyrest.db"));
-  const there = await openDatabase(join(folder, "steadyrest.db"));
-  onTestFinished(async () => {
-    await here.close();
-    await there.close();
-    rmSync(folder, { recursive: true, force: true });
-  });
-  await migrate(here);
-  const rows = FEATURES.flatMap((feature) =>
-    Array.from({ length: 90 }, (_, i) => ({
-      piece: `S-${i}`,
-      takenAt: START + i * MINUTE,
-      feature,
-      value: valueAt(i),
-    })),
-  );
-  await bringIn(here, tidyFile(rows), { subgroupSize: 3 });
-  return { here, there, key: await keyOf(here) };
-}
-
-const valueAt = (i: number) => 10 + (((i * 7) % 11) - 5) / 1000;
-
-async function keyOf(database: Database): Promise<ApiKey> {
-  const made = await createApiKey(database, {
-    entry: { name: "cell A", scopes: ["post-measurements"], expiresAt: null },
-    actor: SOMEBODY,
-  });
-  if (!made.ok) throw new Error(made.message);
-  const found = await apiKeyOf(database, { secret: made.secret, now: SOMEBODY.at });
-  if (!found.ok) throw new Error(found.why);
-  return found.key;
-}
-
-/** Posts the i-th piece: all features, or those named. */
-async function post(
-  database: Database,
-  key: ApiKey,
-  i: number,
-  { value = valueAt(i), features = FEATURES, lot = "L-1" } = {},
-) {
-  const rows = features.map((feature, index) => ({
-    line: index + 1,
-    cells: {
-      piece: `S-${i}`,
-      taken_at: new Date(START + i * MINUTE).toISOString(),
-      part: "P-1",
-      lot,
-      feature,
-      value,
-    },
-  }));
-  const result = await postMeasurements(database, {
-    key,
-    idempotencyKey: null,
-    body: JSON.stringify(rows),
-    posted: () => ({ rows, refusals: [], paths: rows.map((_, index) => `measurements[${index}]`) }),
-    zone: utc,
-    actor: SOMEBODY,
-    now: SOMEBODY.at,
-  });
-  if (result.kind !== "stored") throw new Error(`The request was ${result.kind}.`);
-  return JSON.parse(result.answer);
-}
-
-async function postMany(database: Database, key: ApiKey, from: number, to: number): Promise<void> {
-  for (let i = from; i < to; i++) await post(database, key, i);
-}
 
 /** How many features have a stored state that has not seen all their measurements. */
 function statesBehind(database: Database): number {
@@ -241,77 +161,4 @@ test("what was behind when the program ended is gone on from when it starts agai
   for (let i = 101; i < 104; i++) await post(again, key, i);
   expect(await differingFeatures(again)).toEqual([]);
   expect(await readingsOf(again)).toEqual([104, 104, 104]);
-});
-
-test("law: whoever posts, brings, undoes, settles or looks in between, all states are those of the measurements", async () => {
-  const step = fc.oneof(
-    {
-      weight: 8,
-      arbitrary: fc.record({
-        do: fc.constant("post" as const),
-        by: fc.boolean(),
-        count: fc.integer({ min: 1, max: 9 }),
-      }),
-    },
-    {
-      weight: 2,
-      arbitrary: fc.record({
-        do: fc.constant("post late" as const),
-        by: fc.boolean(),
-        back: fc.integer({ min: 1, max: 30 }),
-      }),
-    },
-    {
-      weight: 2,
-      arbitrary: fc.record({
-        do: fc.constant("correct" as const),
-        by: fc.boolean(),
-        back: fc.integer({ min: 1, max: 30 }),
-      }),
-    },
-    {
-      weight: 1,
-      arbitrary: fc.record({
-        do: fc.constant("undo" as const),
-        by: fc.boolean(),
-        back: fc.integer({ min: 1, max: 9 }),
-      }),
-    },
-    { weight: 1, arbitrary: fc.record({ do: fc.constant("settle some" as const), by: fc.boolean() }) },
-    { weight: 1, arbitrary: fc.record({ do: fc.constant("look" as const), by: fc.boolean() }) },
-  );
-  await fc.assert(
-    fc.asyncProperty(fc.array(step, { minLength: 3, maxLength: 20 }), async (steps) => {
-      const { here, there, key } = await plantOpenTwice();
-      const intakes: number[] = [];
-      let next = 90;
-      for (const one of steps) {
-        const database = one.by ? here : there;
-        if (one.do === "post") {
-          // Two in three pieces have all features, the others one alone; a piece is left out now and then.
-          for (let k = 0; k < one.count; k++, next += next % 7 === 0 ? 2 : 1) {
-            const features = next % 3 === 0 ? ["depth"] : FEATURES;
-            const value = next % 13 === 0 ? 10.03 : valueAt(next);
-            intakes.push((await post(database, key, next, { features, value })).intake);
-          }
-        } else if (one.do === "post late") {
-          await post(database, key, next - one.back - 0.5);
-        } else if (one.do === "correct") {
-          await post(database, key, next - one.back, { value: 10.002, features: ["depth", "bore"] });
-        } else if (one.do === "undo") {
-          const id = intakes.at(-one.back);
-          if (id !== undefined) await undoIntake(database, { id, actor: SOMEBODY });
-        } else if (one.do === "settle some") {
-          await write(database, (connection) => settleSome(connection, { rows: 1 }));
-        } else {
-          const shown = await boardOf(database);
-          await write(database, settle);
-          expect(await boardOf(database)).toEqual(shown);
-        }
-      }
-      expect(await differingFeatures(there)).toEqual([]);
-      expect(await differingFeatures(here)).toEqual([]);
-    }),
-    { numRuns: runs(8) },
-  );
 });
