@@ -31,7 +31,9 @@ export function memoryWorking(
   const size = points.size[latest]!;
   const mean = points.mean[latest]!;
   const z = standardiseLocation(version, { mean, size });
-  const root = size === 1 ? "" : ` / √${size}`;
+  // Of counts a size is a share of the usual sample, which its division leaves with digits that nobody checks.
+  const sizeShown = trimmed(size);
+  const root = size === 1 ? "" : ` / √${sizeShown}`;
   const isFirst = startOf(points.limits, latest) === latest;
   const before = isFirst
     ? null
@@ -53,7 +55,7 @@ export function memoryWorking(
           figures.withUnit(point.smoothed, 1),
         ),
       ],
-      [said.variance, said.varianceIs(isZ ? 1 : size, figures.bare(reach / width, 2))],
+      [said.variance, said.varianceIs(isZ ? "1" : sizeShown, figures.bare(reach / width, 2))],
       [
         said.limits,
         said.limitsAre(

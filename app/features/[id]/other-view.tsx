@@ -1,10 +1,16 @@
+import { use } from "react";
 import type { Database } from "../../../db/connection";
 import type { ShownWindow } from "../../../lib/chart/shown-window";
+import { asEntered } from "../../../lib/format/numbers";
+import { isOfPieces, usualSample } from "../../../lib/plan/counts";
+import type { CountPlan } from "../../../lib/plan/feature-plan";
+import { words } from "../../language/language";
 import type { ChartChoice } from "./chart-choice";
 import { CountView } from "./count-view";
 import type { JudgedFeature } from "./judged-feature";
 import { LotView } from "./lot-view";
 import { MemoryView } from "./memory-view";
+import styles from "./panels.module.css";
 import { ShortRunView } from "./short-run-view";
 
 /** The feature's points on the chart that the address asks for, other than that of means or readings. */
@@ -31,7 +37,12 @@ export function OtherView({
   if (view === "ewma" || view === "cusum") {
     const hidden = { ...keptOf(asked), chart: view };
     const chart = choice[view];
-    return <MemoryView {...{ judged, chart, window, zone, hidden }} />;
+    return (
+      <>
+        {counts && history.series.inspected !== null ? <OnUsualSample counts={counts} /> : null}
+        <MemoryView {...{ judged, chart, window, zone, hidden }} />
+      </>
+    );
   }
   if (counts) {
     return (
@@ -50,6 +61,13 @@ export function OtherView({
       addressOf={(basis) => addressOf({ basis: basis === "nominal" ? "" : basis })}
     />
   );
+}
+
+/** In what counts of samples of different sizes stand on one axis. */
+function OnUsualSample({ counts }: { counts: CountPlan }) {
+  const { counts: said } = use(words()).otherCharts;
+  const units = isOfPieces(counts.chart) ? said.units.pieces : said.units.units;
+  return <p className={styles.soft}>{said.onUsual(asEntered(usualSample(counts)), units)}</p>;
 }
 
 /** What the form of parameters sends itself. */

@@ -74,7 +74,7 @@ export const otherCharts = {
       average: "Gewichteter Mittelwert",
       averageIs: (formula: string, figure: string) => `λ·x̄ + (1 − λ)·(der vorige) = ${formula} = ${figure}`,
       variance: "Seine Varianz",
-      varianceIs: (size: number, root: string) =>
+      varianceIs: (size: string, root: string) =>
         `V = λ²σ²/n + (1 − λ)²·(die vorige); mit n = ${size} in jeder Stichprobe auf Dauer σ²/n·λ/(2 − λ): √V = ${root}`,
       limits: "Grenzen",
       limitsAre: (formula: string, lower: string, upper: string) =>
@@ -97,6 +97,8 @@ export const otherCharts = {
     sample: "Stichprobe",
     spoken: (point) =>
       `Stichprobe ${point.number}, ${point.when}: ${point.count} an ${point.size}${point.standing === "" ? "" : `, ${point.standing}`}`,
+    onUsual: (size: string, units: string) =>
+      `Anzahlen stehen hier umgerechnet auf ${size} ${units} bei gleichem Anteil; Grenzen und Summen nehmen jede in ihrem eigenen Sigma.`,
     leftOut: "ausgelassen",
     beyond: "jenseits einer Grenze",
     signals: "Signale nach den geltenden Regeln bei 3 Sigma",

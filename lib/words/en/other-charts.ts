@@ -69,7 +69,7 @@ export const otherCharts = {
       averageIs: (formula: string, figure: string): string =>
         `λ·x̄ + (1 − λ)·(the one before) = ${formula} = ${figure}`,
       variance: "Its variance",
-      varianceIs: (size: number, root: string): string =>
+      varianceIs: (size: string, root: string): string =>
         `V = λ²σ²/n + (1 − λ)²·(the one before); with n = ${size} in every subgroup σ²/n·λ/(2 − λ) in the long run: √V = ${root}`,
       limits: "Limits",
       limitsAre: (formula: string, lower: string, upper: string): string =>
@@ -98,6 +98,8 @@ export const otherCharts = {
       standing: string;
     }): string =>
       `Sample ${point.number}, ${point.when}: ${point.count} on ${point.size}${point.standing === "" ? "" : `, ${point.standing}`}`,
+    onUsual: (size: string, units: string): string =>
+      `Counts stand here as the count on ${size} ${units} at the same rate; limits and sums take each in its own sigma.`,
     leftOut: "left out",
     beyond: "beyond a limit",
     signals: "Signals, by the run rules in force at 3 sigma",
