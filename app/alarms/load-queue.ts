@@ -71,7 +71,10 @@ export async function loadQueue(): Promise<AlarmQueue> {
         held: held.get(row.id) ?? 0,
         happened: happenedInShort(
           rules.get(row.id) ?? [],
-          { chart: feature.plan.chart, words: storedExcursionIn(row.words, ruleWords) },
+          {
+            chart: feature.plan.counts ? "counts" : feature.plan.chart,
+            words: storedExcursionIn(row.words, ruleWords),
+          },
           alarms.happened,
         ),
         next: nextStepWords({ ...row, ...facts }, alarms),

@@ -9,11 +9,11 @@ type HappenedWords = typeof english.happened;
 /**
  * What fired, as sentences for somebody who never asks for a formula: "A subgroup's mean lay above its upper
  * control limit. 9 subgroup means in a row lay above the centre line." One sentence for each rule and side, in
- * the order in which they first fired.
+ * the order in which they first fired. "counts" for charts of these, whose points are samples.
  */
 export function whatHappened(
   rules: readonly ExcursionRule[],
-  chart: ChartKind,
+  chart: ChartKind | "counts",
   words: HappenedWords = english.happened,
 ): string[] {
   const sentences = rules.map(({ rule, chart: part, direction }) => {
@@ -29,7 +29,7 @@ export function whatHappened(
 /** The first of these sentences and how many more there are, for a list; the alarm's own words where nothing is left. */
 export function happenedInShort(
   rules: readonly ExcursionRule[],
-  { chart, words: own }: { chart: ChartKind; words: string },
+  { chart, words: own }: { chart: ChartKind | "counts"; words: string },
   words: HappenedWords = english.happened,
 ): string {
   const [first, ...others] = whatHappened(rules, chart, words);
@@ -40,7 +40,7 @@ export function happenedInShort(
 function locationSentence(
   pattern: RulePattern,
   up: boolean,
-  { chart, words }: { chart: ChartKind; words: HappenedWords },
+  { chart, words }: { chart: ChartKind | "counts"; words: HappenedWords },
 ): string {
   const { one, many } = words.points[chart];
   switch (pattern.kind) {
@@ -62,7 +62,7 @@ function locationSentence(
 function spreadSentence(
   pattern: RulePattern,
   less: boolean,
-  { chart, words }: { chart: ChartKind; words: HappenedWords },
+  { chart, words }: { chart: ChartKind | "counts"; words: HappenedWords },
 ): string {
   const isMany = pattern.kind !== "zone" || pattern.of > 1;
   return words.spread(chart === "i-mr", less, isMany ? pattern.of : null);

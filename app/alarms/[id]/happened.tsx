@@ -17,7 +17,8 @@ export function Happened({ shown, zone }: { shown: ShownAlarm; zone: string }) {
   const { alarm, events, rules, origin, together, history } = shown;
   const said = use(words());
   const { page } = said.alarms;
-  const sentences = whatHappened(rules, history.feature.plan.chart, said.alarms.happened);
+  const { chart, counts } = history.feature.plan;
+  const sentences = whatHappened(rules, counts ? "counts" : chart, said.alarms.happened);
   const next = nextStepWords(
     {
       ...alarm,

@@ -131,21 +131,9 @@ export function LastPoints({
               height={PLOT.bottom - PLOT.top + 20}
             />
           ) : null}
-          {runs.map((run) => {
-            const lines = limitsOf(run);
-            if (!lines) return null;
-            const reach = `H${x(run.to) + step / 2}`;
-            const start = x(run.from) - step / 2;
-            return (
-              <g key={run.from}>
-                <path className={styles.limit} d={`M${start} ${y(lines.upper)}${reach}`} />
-                <path className={styles.centre} d={`M${start} ${y(lines.centre)}${reach}`} />
-                {hasLower(lines) ? (
-                  <path className={styles.limit} d={`M${start} ${y(lines.lower)}${reach}`} />
-                ) : null}
-              </g>
-            );
-          })}
+          <path className={styles.limit} d={stepsOf(({ upper }) => upper)} />
+          <path className={styles.centre} d={stepsOf(({ centre }) => centre)} />
+          <path className={styles.limit} d={stepsOf((lines) => (hasLower(lines) ? lines.lower : null))} />
           <polyline
             className={styles.trace}
             points={drawn
@@ -230,6 +218,24 @@ export function LastPoints({
       </details>
     </figure>
   );
+
+  /** One line over all runs, joined where neighbours of one version have another size. */
+  function stepsOf(lineOf: (lines: ControlLimits) => number | null): string {
+    let path = "";
+    let before: { to: number; version: number } | null = null;
+    for (const run of runs) {
+      const lines = limitsOf(run);
+      const value = lines && lineOf(lines);
+      if (value === null) {
+        before = null;
+        continue;
+      }
+      const isJoined = before?.to === run.from - 1 && before.version === run.version;
+      path += `${isJoined ? "V" : `M${x(run.from) - step / 2} `}${y(value)}H${x(run.to) + step / 2}`;
+      before = run;
+    }
+    return path;
+  }
 
   function captionWords(): string {
     return said.caption(`${name}${unit ? `, ${unit}` : ""}`, points.length, suspect !== null);

@@ -61,7 +61,11 @@ export function CountView({
       count: whole(count),
       size: asEntered(size),
       plotted: perUnit ? fixed(value, places) : "",
-      limits: limits && { lower: fixed(limits.lower, places), upper: fixed(limits.upper, places) },
+      limits: limits && {
+        // Nothing lies below 0, so that a limit there is none.
+        lower: limits.lower > 0 ? fixed(limits.lower, places) : "–",
+        upper: fixed(limits.upper, places),
+      },
       standing: excluded ? said.leftOut : beyond ? said.beyond : "",
     };
   });

@@ -280,6 +280,7 @@ export const alarms = {
       "xbar-r": { one: "Ein Stichprobenmittelwert", many: "Stichprobenmittelwerte" },
       "xbar-s": { one: "Ein Stichprobenmittelwert", many: "Stichprobenmittelwerte" },
       "i-mr": { one: "Ein Teil", many: "Teile" },
+      counts: { one: "Eine Stichprobe", many: "Stichproben" },
     },
     memory: (many: string, below: boolean) =>
       `Die letzten ${many} liegen zusammen weiter ${below ? "unter" : "über"} der Mittellinie, als Zufall ergibt: eine kleine Verschiebung, die anhält.`,
@@ -296,7 +297,7 @@ export const alarms = {
     run: (of: number, many: string, up: boolean) =>
       `${of} ${many} in Folge lagen ${up ? "über" : "unter"} der Mittellinie.`,
     far: (share: { count: number; of: number }, many: string, up: boolean, how: string) =>
-      `${share.count === share.of ? `${share.of} ${many} in Folge` : `${share.count} von ${share.of} ${many}n`} lagen weit ${up ? "über" : "unter"} der Mittellinie (${how}).`,
+      `${share.count === share.of ? `${share.of} ${many} in Folge` : `${share.count} von ${share.of} ${many.endsWith("n") ? many : `${many}n`}`} lagen weit ${up ? "über" : "unter"} der Mittellinie (${how}).`,
     near: (distance: number) => {
       if (distance === 1) return "jenseits eines Drittels des Wegs zur Grenze";
       return distance === 2 ? "jenseits zweier Drittel des Wegs zur Grenze" : `jenseits ${distance} Sigma`;

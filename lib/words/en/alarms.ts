@@ -270,6 +270,7 @@ export const alarms = {
       "xbar-r": { one: "A subgroup's mean", many: "subgroup means" },
       "xbar-s": { one: "A subgroup's mean", many: "subgroup means" },
       "i-mr": { one: "A piece", many: "pieces" },
+      counts: { one: "A sample", many: "samples" },
     },
     memory: (many: string, below: boolean): string =>
       `The latest ${many}, taken together, lie ${below ? "below" : "above"} the centre line by more than chance: a small shift that lasts.`,

@@ -3,6 +3,7 @@ import { DEFAULT_REACTIONS } from "../../../lib/alarms/default-reactions";
 import { happenedInShort, whatHappened } from "../../../lib/alarms/what-happened";
 import { FEATURE_KINDS } from "../../../lib/plan/feature-plan";
 import { RULES } from "../../../lib/rules/known-rules";
+import { WORDS } from "../../../lib/words/words";
 
 describe("what fired, in words without a formula", () => {
   test("means and pieces", () => {
@@ -63,4 +64,18 @@ test("a chart with a memory that signals is told as a small shift that lasts", (
   expect(whatHappened(rules, "xbar-r")).toEqual([
     "The latest subgroup means, taken together, lie below the centre line by more than chance: a small shift that lasts.",
   ]);
+});
+
+test("points of a chart of counts are samples, not pieces, in German as well", () => {
+  const rules = [
+    { chart: "location", rule: "beyond-3s", direction: "up" },
+    { chart: "location", rule: "two-of-three-2s", direction: "down" },
+  ] as const;
+  expect(whatHappened(rules, "counts")).toEqual([
+    "A sample lay above its upper control limit.",
+    "2 of 3 samples lay far below the centre line (past two thirds of the way to the limit).",
+  ]);
+  expect(whatHappened(rules, "counts", WORDS.de.alarms.happened)[1]).toMatch(
+    /^2 von 3 Stichproben lagen weit/,
+  );
 });
