@@ -1,7 +1,7 @@
 import type { Page } from "playwright-core";
 import { describe, expect, test } from "vitest";
 import { ACCESS, type Allowed, type PageAddress } from "../../app/access-table";
-import { accessibilityFaults, faultsInEveryLook, overflow } from "./accessibility";
+import { accessibilityFaults, faultsInEveryLook, overflow, SETTLED_WITHIN_MS } from "./accessibility";
 import { browserForThisFile } from "./browser";
 import { signInAs } from "./people";
 
@@ -59,7 +59,7 @@ async function faultsOf(page: Page, address: string): Promise<string[]> {
   // Taking other colours is a transition of a hundredth of a millisecond, and then everything stands still.
   const isStill = await page
     .waitForFunction(() => document.getAnimations().every(({ playState }) => playState !== "running"), null, {
-      timeout: 2_000,
+      timeout: SETTLED_WITHIN_MS,
     })
     .then(
       () => true,
