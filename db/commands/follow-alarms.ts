@@ -12,7 +12,7 @@ import { alarm } from "../schema-alarms";
 import { addEvent, endedShelving } from "./alarm-events";
 import { tell } from "./news";
 
-/** Late measurements call somebody when they are not older than this before the latest: a week with its weekend. */
+/** Late measurements call somebody when they are not older than this before the latest, or before now: a week with its weekend. */
 const LATE_IS_NEWS_MS = 7 * 24 * 60 * 60 * 1000;
 
 /** In a first file, an excursion that was over longer ago than this before its end is history. */
@@ -91,9 +91,10 @@ function isNewAtTheLatestMoment(
   return !whole && latestAt === lastBefore && firstAt !== ranSince;
 }
 
-function isLateNews({ firstAt, latestAt }: Excursion, { knownSignalTimes, lastBefore }: News): boolean {
+function isLateNews({ firstAt, latestAt }: Excursion, { knownSignalTimes, lastBefore, at }: News): boolean {
   if (knownSignalTimes === null || lastBefore === null) return false;
-  if (latestAt < lastBefore - LATE_IS_NEWS_MS) return false;
+  // A machine whose clock was wrong may have measured next year: it must not silence what is measured today.
+  if (latestAt < Math.min(lastBefore, at) - LATE_IS_NEWS_MS) return false;
   return !knownSignalTimes.some((time) => time >= firstAt && time <= latestAt);
 }
 

@@ -25,6 +25,16 @@ export type IntakeCounts = {
 const MOST_REFUSALS_KEPT = 10_000;
 const MOST_NOTICES = 200;
 
+/** A day: clocks of machines differ by minutes, and a file that names no zone by hours. */
+const CLOCKS_DIFFER_MS = 24 * 60 * 60 * 1000;
+
+function yetToCome({ lastTakenAt, lastLine: line }: Staging): Notice {
+  const message =
+    `The latest measurement is of ${new Date(lastTakenAt).toISOString()}, which is yet to come by the plant's clock. Look at the ` +
+    "clock of the machine or gauge that it comes from: whatever is measured until then counts as late. Undo this intake if that clock is wrong.";
+  return { line, message };
+}
+
 /** What is refused and remarked on while an intake is read; counts all and keeps as many as anybody will look at. */
 export class Remarks {
   readonly refusals: Refusal[] = [];
@@ -94,6 +104,7 @@ export function recordIntake(
   });
   for (const refused of stored.refusals) remarks.refuse(refused);
   for (const notice of stored.notices) remarks.notice(notice);
+  if (staging.lastTakenAt > actor.at + CLOCKS_DIFFER_MS) remarks.notice(yetToCome(staging));
   for (const refused of remarks.refusals)
     connection.orm
       .insert(refusal)

@@ -38,6 +38,9 @@ export class Staging {
   private written = 0;
   /** The earliest moment of any row. */
   firstTakenAt = Number.POSITIVE_INFINITY;
+  /** The latest, and the line of its row. */
+  lastTakenAt = Number.NEGATIVE_INFINITY;
+  lastLine = 0;
 
   private run: MeasurementSeries;
   private runFeature: Uint32Array;
@@ -72,8 +75,14 @@ export class Staging {
     this.copyInspected(batch, from, to);
     this.run.line.set(batch.line.subarray(from, to), at);
     this.runFeature.set(batch.feature.subarray(from, to), at);
-    for (let i = from; i < to; i++)
-      if ((batch.takenAt[i] as number) < this.firstTakenAt) this.firstTakenAt = batch.takenAt[i] as number;
+    for (let i = from; i < to; i++) {
+      const takenAt = batch.takenAt[i] as number;
+      if (takenAt < this.firstTakenAt) this.firstTakenAt = takenAt;
+      if (takenAt > this.lastTakenAt) {
+        this.lastTakenAt = takenAt;
+        this.lastLine = batch.line[i] as number;
+      }
+    }
     this.takePieces(batch, from, to, at);
     this.runCount += to - from;
   }

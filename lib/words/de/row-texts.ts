@@ -219,6 +219,10 @@ const ROWS: Pairs = [
     "1 Wert liegt mehr als {widths} Toleranzbreiten vom Nennmaß entfernt, in Zeile {rows}: wahrscheinlich eine andere Einheit oder ein verrutschtes Komma. Er wird gespeichert, wie er ist.",
   ],
   [
+    "The latest measurement is of {time}, which is yet to come by the plant's clock. Look at the clock of the machine or gauge that it comes from: whatever is measured until then counts as late. Undo this intake if that clock is wrong.",
+    "Die letzte Messung ist von {time}, und so weit ist die Uhr des Werks noch nicht. Sehen Sie nach der Uhr der Maschine oder des Messmittels, von dem sie kommt: Was bis dahin gemessen wird, gilt als verspätet. Machen Sie diese Annahme rückgängig, wenn jene Uhr falsch geht.",
+  ],
+  [
     "No unit is stated for “{feature}”: its values are kept as they are. Set the unit in the control plan.",
     "Für „{feature}“ ist keine Einheit angegeben: Die Werte werden gespeichert, wie sie sind. Setzen Sie die Einheit im Prüfplan.",
   ],

@@ -318,10 +318,29 @@ describe("an excursion that comes late", () => {
     expect((await bringIn(partly, file)).alarms).toBe(1);
   });
 
+  test("calls somebody although a machine whose clock was wrong had measured next year's pieces", async () => {
+    const database = await emptyPlant();
+    await bringIn(database, tidyFile(pieces(0, steady(50))), { subgroupSize: 1 });
+    const ahead = pieces(365 * 24 * 60, steady(30));
+    const wrong = await bringIn(database, tidyFile(ahead));
+    expect((await intakeById(database, wrong.id))?.notices).toEqual([
+      {
+        line: 31,
+        message: expect.stringMatching(
+          /^The latest measurement is of 2027-01-05T06:29:00\.000Z, which is yet to/,
+        ),
+      },
+    ]);
+    const now = await bringIn(database, tidyFile(pieces(50, [10.06, 10.05, ...steady(10)])));
+    expect(now).toMatchObject({ late: 12, alarms: 1 });
+    expect((await intakeById(database, now.id))?.notices).toEqual([]);
+  });
+
   test("an old history that is added afterwards calls nobody", async () => {
     const database = await twoStretches(10 * 24 * 60);
+    const at = START + 11 * 24 * 60 * MINUTE;
     // Steady pieces behind the wild one, or its moving range on the way back would fall into the second stretch.
-    const old = await bringIn(database, tidyFile(pieces(60, [10.06, ...steady(10)])));
+    const old = await bringIn(database, tidyFile(pieces(60, [10.06, ...steady(10)])), { at });
     expect(old).toMatchObject({ late: 11, alarms: 0 });
     expect(old.signals).toBeGreaterThan(0);
   });
