@@ -76,9 +76,15 @@ function opened(path: string): BetterSqlite3.Database {
         ? "this program may not write in its folder. Give it the right to, or the disk back its own"
         : code.startsWith("SQLITE_NOTADB")
           ? "it is no database of this program, or it is damaged. Restore a backup into another folder"
-          : (whyNotStored(code) ?? String(error));
+          : reasonOf(code, error);
     throw new NotOpened(`${path} cannot be opened: ${why}.`, { cause: error });
   }
+}
+
+/** "the disk is full. Make room there; …" without its last point. */
+function reasonOf(code: string, error: unknown): string {
+  const why = whyNotStored(code);
+  return why === null ? String(error) : notStored[why].replace(/^[^:]*: |\.$/g, "");
 }
 
 /**
@@ -126,11 +132,8 @@ export async function write<T>(database: Database, work: (connection: Connection
     // From here to the end of the transaction nothing is awaited, or another `write` of this thread would begin
     // within it: the connection is one for all.
     if (isBegun(connection.sqlite)) return finish(connection, work);
-    if (Date.now() - begun > BUSY_LIMIT_MS) {
-      throw new Error(
-        `Nothing saved: ${database.path} was busy with another change for a minute. Try again.`,
-      );
-    }
+    if (Date.now() - begun > BUSY_LIMIT_MS)
+      throw new NotStored("busy", { path: database.path, cause: undefined });
     await new Promise((resolve) => setTimeout(resolve, BUSY_WAIT_MS));
   }
 }
@@ -150,14 +153,17 @@ function finish<T>(connection: Connection, work: (connection: Connection) => T):
 
 const { notStored } = fittings;
 
-/** The place where the database lies does not take it; nothing of the change is there. The message is for the person. */
+/** The place where the database lies does not take it, or another change went on too long; nothing of it is there. The message is for the person. */
 export class NotStored extends Error {
   override name = "NotStored";
 
   /** The reason without the path; in production it is all of an error that Next hands to the page. */
   readonly digest: string;
 
-  constructor(why: keyof typeof notStored, { path, cause }: { path: string; cause: unknown }) {
+  constructor(
+    readonly why: keyof typeof notStored,
+    { path, cause }: { path: string; cause: unknown },
+  ) {
     const digest = notStored[why];
     super(digest.replace(":", ` in ${path}:`), { cause });
     this.digest = digest;
@@ -171,7 +177,7 @@ function asNotStored(error: unknown, path: string): NotStored | null {
 }
 
 /** What the code of an error says about the place where the database lies; null for another fault. */
-function whyNotStored(code: string): keyof typeof notStored | null {
+function whyNotStored(code: string): Exclude<keyof typeof notStored, "busy"> | null {
   if (code.startsWith("SQLITE_FULL")) return "full";
   if (code.startsWith("SQLITE_READONLY")) return "readOnly";
   return code.startsWith("SQLITE_IOERR") ? "broken" : null;

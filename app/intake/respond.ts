@@ -20,7 +20,7 @@ export async function gone(): Promise<Response> {
 export async function answerTo(error: unknown): Promise<Response> {
   const { intake, storedTexts } = await words();
   if (error instanceof NotReceived) return refuse(error.status, storedTexts.say(error.message));
-  if (error instanceof NotStored) return refuse(507, error.digest);
+  if (error instanceof NotStored) return refuse(error.why === "busy" ? 503 : 507, error.digest);
   if (error instanceof UnreadableFile)
     return refuse(422, intake.answers.notStored(storedTexts.say(error.message)));
   throw error;

@@ -1,7 +1,7 @@
-import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import path from "node:path";
-import { expect, onTestFinished, test } from "vitest";
+import { expect, onTestFinished, test, vi } from "vitest";
 import { createPart } from "../../db/commands/plan";
 import { connectionOf, type Database, NotOpened, NotStored, openDatabase } from "../../db/connection";
 import { measurementCount } from "../../db/measurements/store";
@@ -84,4 +84,33 @@ test("a place that does not allow a database, and a file that is none, are said 
   await expect(openDatabase(text)).rejects.toThrow(/text\.db cannot be opened: it is no database of this/);
   await expect(openDatabase(text)).rejects.toThrow(NotOpened);
   await expect(openDatabase(place)).rejects.toThrow(/may not write in its folder/);
+});
+
+test("a disk that fails as a database is opened is named with what to do", async () => {
+  // A folder in the place of the log: SQLite's own error of reading and writing.
+  const place = mkdtempSync(path.join(tmpdir(), "steadyrest-room-"));
+  onTestFinished(() => rmSync(place, { recursive: true, force: true }));
+  mkdirSync(path.join(place, "plant.db-wal"));
+  await expect(openDatabase(path.join(place, "plant.db"))).rejects.toThrow(
+    /plant\.db cannot be opened: the disk did not take it\. Look after that disk; run verify when/,
+  );
+});
+
+test("a change that waits a minute for another is told so, with nothing saved", async () => {
+  vi.useFakeTimers();
+  onTestFinished(() => void vi.useRealTimers());
+  const database = await plant();
+  const other = await openDatabase(database.path);
+  onTestFinished(() => other.close());
+  connectionOf(other).sqlite.exec("begin immediate");
+  const waited = createPart(database, part, SOMEBODY);
+  const refused = expect(waited).rejects.toMatchObject({
+    name: "NotStored",
+    why: "busy",
+    digest: expect.stringMatching(/^Nothing saved: another change, such as a long intake, held the data/),
+  });
+  await vi.advanceTimersByTimeAsync(61_000);
+  await refused;
+  connectionOf(other).sqlite.exec("rollback");
+  expect(await createPart(database, part, SOMEBODY)).toMatchObject({ ok: true });
 });

@@ -50,6 +50,7 @@ export const fittings = {
       `Ein Fehler des Programms, nicht Ihrer Daten; ob dies gespeichert wurde, ist nicht bekannt. Ihre Eingabe steht noch hier: Sehen Sie nach, ob es gespeichert ist, und senden Sie es sonst noch einmal. Wer den Server betreut, findet den Grund in dessen Protokoll unter ${digest}.`,
   },
   notStored: {
+    busy: "Nichts gespeichert: Eine andere Änderung, etwa eine lange Annahme, hielt die Daten eine Minute lang fest. Versuchen Sie es noch einmal, wenn sie durch ist.",
     full: "Nichts gespeichert: Der Datenträger ist voll. Schaffen Sie dort Platz; alles früher Gespeicherte ist noch da.",
     readOnly:
       "Nichts gespeichert: Dort kann nur gelesen werden. Geben Sie dem Programm das Recht zu schreiben, oder dem Datenträger seines zurück; das Gespeicherte ist noch da.",

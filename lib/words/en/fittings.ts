@@ -48,8 +48,9 @@ export const fittings = {
     broken: (digest: string): string =>
       `A fault of the program, not of your data, and it is not known whether this was saved. What you entered is still here: look whether it is there, and send it again if not. Whoever looks after the server finds the reason in its log under ${digest}.`,
   },
-  /** Why the place of the data did not take a change. */
+  /** Why a change was not taken, through no fault of its own. */
   notStored: {
+    busy: "Nothing saved: another change, such as a long intake, held the data for a minute. Try again when it is through.",
     full: "Nothing saved: the disk is full. Make room there; everything that was saved before is kept.",
     readOnly:
       "Nothing saved: it can only be read there. Give the program the right to write, or the disk back its own; what was saved is kept.",

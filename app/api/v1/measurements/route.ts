@@ -76,7 +76,10 @@ export async function POST(request: MachineRequest): Promise<Response> {
     );
   } catch (error) {
     if (error instanceof UnreadableFile) return refused(422, error.message);
-    if (error instanceof NotStored) return Response.json({ message: error.digest }, { status: 507 });
+    if (error instanceof NotStored)
+      return error.why === "busy"
+        ? Response.json({ message: error.digest }, { status: 503, headers: { "retry-after": "5" } })
+        : Response.json({ message: error.digest }, { status: 507 });
     throw error;
   }
 }
