@@ -22,9 +22,21 @@ export async function measuredBetween(
 ): Promise<Measured> {
   const readings = new Map<number, number>();
   const quarterHours = new Set<number>();
+  // Readings of a feature come side by side, and so do those of a quarter of an hour.
+  let [latest, count, quarter] = [0, 0, Number.NaN];
+  const note = () => {
+    if (count > 0) readings.set(latest, (readings.get(latest) ?? 0) + count);
+  };
   tellTimes(connectionOf(database), range, (feature, at) => {
-    readings.set(feature, (readings.get(feature) ?? 0) + 1);
-    quarterHours.add(at - (at % QUARTER_HOUR));
+    if (feature !== latest) {
+      note();
+      [latest, count] = [feature, 0];
+    }
+    count++;
+    if (at >= quarter && at < quarter + QUARTER_HOUR) return;
+    quarter = at - (at % QUARTER_HOUR);
+    quarterHours.add(quarter);
   });
+  note();
   return { readings, quarterHours };
 }

@@ -72,7 +72,8 @@ export function alarmBudget({
   /** Of the load's sentence; English where none are given. */
   words?: Parameters<typeof operatorLoad>[0]["words"];
 }): AlarmBudget {
-  const budgets = features.map((feature, i) => budgetOf(feature, i, simulation));
+  const runsOf = remembered(simulation);
+  const budgets = features.map((feature, i) => budgetOf(feature, i, runsOf));
   const sum = (part: keyof AlarmsPerShift) => budgets.reduce((total, one) => total + one[part], 0);
   const total = sum("total");
   return {
@@ -85,11 +86,25 @@ export function alarmBudget({
   };
 }
 
-function budgetOf(feature: WatchedFeature, i: number, simulation: SimulationPlan): FeatureBudget {
-  const { chart, subgroupSize, rules, subgroupsPerShift, alsoWatch, isCount } = feature;
+type RunsOf = (feature: WatchedFeature) => FalseAlarms | null;
+
+/** Ten thousand features have a handful of plans; to look each up by its rules' patterns takes longer than to add it up. */
+function remembered(simulation: SimulationPlan): RunsOf {
+  const known = new Map<string, FalseAlarms>();
+  return ({ chart, subgroupSize, rules }) => {
+    if (rules.length === 0) return null;
+    const plan = `${chart} ${subgroupSize} ${rules.map(({ slug }) => slug).join(" ")}`;
+    const found = known.get(plan) ?? falseAlarms({ chart, subgroupSize, rules, simulation });
+    known.set(plan, found);
+    return found;
+  };
+}
+
+function budgetOf(feature: WatchedFeature, i: number, runsOf: RunsOf): FeatureBudget {
+  const { subgroupsPerShift, alsoWatch, isCount } = feature;
   requireRate(`features[${i}].subgroupsPerShift`, subgroupsPerShift);
   const memory = alsoWatch ? subgroupsPerShift / memoryRunLengths(alsoWatch).inControl : 0;
-  const runs = rules.length === 0 ? null : falseAlarms({ chart, subgroupSize, rules, simulation });
+  const runs = runsOf(feature);
   const location = runs === null ? 0 : subgroupsPerShift * rateOf(runs.location);
   const spread = runs?.spread && !isCount ? subgroupsPerShift * rateOf(runs.spread) : 0;
   const charts = runs === null || isCount ? location : subgroupsPerShift * rateOf(runs.together);
@@ -124,7 +139,8 @@ export function measuringRate({
   return (subgroups * shiftHours) / hours;
 }
 
-function requireRate(field: string, value: number): void {
+/** @throws InvalidInput when a rate is below 0 or not finite */
+export function requireRate(field: string, value: number): void {
   if (!(Number.isFinite(value) && value >= 0)) {
     throw new InvalidInput(
       field === "subgroups" ? "measuringRate" : "alarmBudget",

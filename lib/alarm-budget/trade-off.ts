@@ -2,7 +2,7 @@ import { InvalidInput } from "../checks";
 import type { RunRule } from "../rules/rule";
 import { rulesRunLengths, type SimulationPlan } from "../run-length/rules-run-length";
 import { median } from "../summary/moments";
-import { type AlarmsPerShift, alarmBudget, type WatchedFeature } from "./alarm-budget";
+import { type AlarmsPerShift, alarmBudget, requireRate, type WatchedFeature } from "./alarm-budget";
 import type { Load } from "./operator-rates";
 
 /** In sigma of the plotted point: for subgroups of n, a shift of readings counts √n times as much. */
@@ -62,10 +62,11 @@ export function tradeOff({
 }): TradeOffRow[] {
   if (inForce.length === 0) throw new InvalidInput("tradeOff", "inForce.length", 0, "at least 1");
   if (features.length === 0) throw new InvalidInput("tradeOff", "features.length", 0, "at least 1");
+  const together = alikeTogether(features);
   const pace = median(features.map(({ subgroupsPerShift }) => subgroupsPerShift));
 
   const rowOf = (change: RuleChange, rules: readonly RunRule[]): Omit<TradeOffRow, "difference"> => {
-    const watched = features.map((feature) => ({ ...feature, rules }));
+    const watched = together.map((feature) => ({ ...feature, rules }));
     const { location, spread, memory, total, load } = alarmBudget({
       features: watched,
       shiftHours,
@@ -94,4 +95,22 @@ export function tradeOff({
   ];
   const present = rows[0]!.perShift.total;
   return rows.map((row) => ({ ...row, difference: row.perShift.total - present }));
+}
+
+type Watched = Omit<WatchedFeature, "rules">;
+
+/**
+ * Features that differ in nothing but how often they are measured, as one that is measured as often as all of them:
+ * expected numbers add up, and ten thousand features are a handful of sorts.
+ */
+function alikeTogether(features: readonly Watched[]): Watched[] {
+  const sorts = new Map<string, Watched>();
+  for (const feature of features) {
+    const { chart, subgroupSize, subgroupsPerShift, alsoWatch = null, isCount = false } = feature;
+    requireRate("features[].subgroupsPerShift", subgroupsPerShift);
+    const sort = JSON.stringify([chart, subgroupSize, alsoWatch, isCount]);
+    const known = sorts.get(sort);
+    sorts.set(sort, { ...feature, subgroupsPerShift: subgroupsPerShift + (known?.subgroupsPerShift ?? 0) });
+  }
+  return [...sorts.values()];
 }
