@@ -57,19 +57,27 @@ export function shortRunChart({
     const { feature, subgroup } = point;
     const known = targets.get(feature);
     if (!known) throw new InvalidInput("shortRunChart", `points[${i}].feature`, feature, "one with a target");
-    const { target, sigma } = known;
-    const factors = spreadFactors(chart, subgroup.size);
-    const location = standardiseLocation({ chart, centre: target, sigma }, subgroup);
-    const spreadInSigma = chart === "i-mr" ? rangeFrom(last, location) : spreadOf(chart, subgroup, sigma);
-    last = location;
-    return {
-      feature,
-      deviation: subgroup.mean - target,
-      location,
-      spread: factors && spreadInSigma !== null ? (spreadInSigma - factors.mean) / factors.sd : null,
-      spreadInSigma,
-    };
+    const drawn = shortRunPoint(chart, known, { subgroup, before: last });
+    last = drawn.location;
+    return { feature, ...drawn };
   });
+}
+
+/** One point; `before` is the location of the one made before it, of whatever feature, null for the first. */
+export function shortRunPoint(
+  chart: ChartKind,
+  { target, sigma }: ShortRunTarget,
+  { subgroup, before }: { subgroup: SubgroupSummary; before: number | null },
+): Omit<ShortRunPoint, "feature"> {
+  const factors = spreadFactors(chart, subgroup.size);
+  const location = standardiseLocation({ chart, centre: target, sigma }, subgroup);
+  const spreadInSigma = chart === "i-mr" ? rangeFrom(before, location) : spreadOf(chart, subgroup, sigma);
+  return {
+    deviation: subgroup.mean - target,
+    location,
+    spread: factors && spreadInSigma !== null ? (spreadInSigma - factors.mean) / factors.sd : null,
+    spreadInSigma,
+  };
 }
 
 /**
@@ -94,7 +102,8 @@ function spreadOf(chart: ChartKind, { size, range, sd }: SubgroupSummary, sigma:
   return (chart === "xbar-r" ? range : sd) / sigma;
 }
 
-function requireTargets(chart: ChartKind, targets: ReadonlyMap<string, ShortRunTarget>): void {
+/** @throws InvalidInput for an unknown chart, a target that is not finite or a sigma that is not above 0 */
+export function requireTargets(chart: ChartKind, targets: ReadonlyMap<string, ShortRunTarget>): void {
   if (!CHART_KINDS.includes(chart)) {
     throw new InvalidInput("shortRunChart", "chart", chart, `one of ${CHART_KINDS.join(", ")}`);
   }

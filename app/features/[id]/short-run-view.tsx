@@ -5,6 +5,7 @@ import { axisSpans } from "../../../lib/chart/axis-spans";
 import { MOST_SHOWN, USUALLY_SHOWN } from "../../../lib/chart/shown-window";
 import { shortRunLimits } from "../../../lib/charts/short-run";
 import {
+  type CoursePoint,
   type ShortRunCourse,
   type ShortRunFeature,
   shortRunCourse,
@@ -82,8 +83,8 @@ export async function ShortRunView({
     );
   }
   const course = shortRunCourse({ chart, rules, features });
-  const from = Math.max(0, course.points.length - Math.min(MOST_SHOWN, 2 * USUALLY_SHOWN));
-  const shown = course.points.slice(from);
+  const from = Math.max(0, course.count - Math.min(MOST_SHOWN, 2 * USUALLY_SHOWN));
+  const shown = Array.from({ length: course.count - from }, (_, i) => course.pointAt(from + i));
   const groups = features.map(({ name }) => name);
   const rows = shown.map((point, i) => rowOf(point, { number: from + i + 1, zone, times, said }));
   const sizes = shown.map(({ size }) => size);
@@ -192,14 +193,14 @@ async function evaluationOf(database: Database, id: number): Promise<Evaluation 
   return history && evaluate(history.series, history.setup);
 }
 
-function isBeyond({ location }: ShortRunCourse["points"][number]): boolean {
+function isBeyond({ location }: CoursePoint): boolean {
   return Math.abs(location) > 3 + TIE;
 }
 
 type Row = { number: number; feature: string; when: string; location: string; spread: string };
 
 function rowOf(
-  point: ShortRunCourse["points"][number],
+  point: CoursePoint,
   {
     number,
     zone,
@@ -231,7 +232,7 @@ function ShortRunSignals({
   return (
     <section>
       <h3>{said.signals}</h3>
-      {latest.length === 0 ? <p>{otherCharts.noneIn.points(course.points.length)}</p> : null}
+      {latest.length === 0 ? <p>{otherCharts.noneIn.points(course.count)}</p> : null}
       <ul className={`${styles.list} ${styles.signals}`}>
         {latest.map((pattern) => (
           <li key={`${pattern.chart} ${pattern.rule} ${pattern.direction} ${pattern.firstAt}`}>
@@ -251,12 +252,12 @@ function ShortRunSignals({
 /** "points 12 to 20, of Bore A and Bore B". */
 function membersWords(
   { members }: Pattern,
-  { points }: ShortRunCourse,
+  { featureAt }: ShortRunCourse,
   said: Words["otherCharts"]["shortRuns"],
 ): string {
   const first = members[0] ?? 0;
   const last = members.at(-1) ?? first;
-  const names = [...new Set(members.map((member) => points[member]?.feature ?? ""))];
+  const names = [...new Set(members.map(featureAt))];
   return said.numbers(first + 1, last + 1, names.join(", "));
 }
 
@@ -273,7 +274,8 @@ function Computed({
   const { chart } = setup.plan;
   const { otherCharts, assumptions, features } = use(words());
   const { shortRuns: said } = otherCharts;
-  const last = course.points.findLast((point) => point.feature === feature.name);
+  const latest = course.latestOf(feature.name);
+  const last = latest === null ? null : course.pointAt(latest);
   const own = course.targets.get(feature.name);
   const figure = (value: number, extra = 1) => measured(value, { resolution: feature.resolution, extra });
   const root = last && last.size > 1 ? `·√${last.size}` : "";
