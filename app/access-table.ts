@@ -72,6 +72,7 @@ export const ACCESS = {
   endpoints: {
     "DELETE /api/intake/jobs/[id]": ENGINEERS,
     "DELETE /api/intake/upload/[id]": ENGINEERS,
+    "GET /api/board": READERS,
     "GET /api/features/[id]/points": READERS,
     "GET /api/features/[id]/readings": READERS,
     "GET /api/gauges/studies/[id]/readings": READERS,

@@ -1,5 +1,3 @@
-"use client";
-
 import { Fragment } from "react";
 import type { Words } from "../../lib/words/words";
 import { DrawnStrip } from "../fittings/drawn-strip";
@@ -7,6 +5,7 @@ import { Link } from "../fittings/link";
 import { type StateName, StateWord } from "../fittings/state-word";
 import type { StripDrawing } from "../fittings/strip-drawing";
 import styles from "./board.module.css";
+import { AgoTime, type ShownMoment } from "./shown-moment";
 
 /** A row of the board ready to be shown; see `shownRows`. */
 export type ShownRow = {
@@ -26,7 +25,7 @@ export type ShownRow = {
   ppkAtLeast: string | null;
   /** Whether `at` is the beginning of what is the matter, or its latest measurement. */
   isSince: boolean;
-  at: { ms: number; exact: string; ago: string } | null;
+  at: ShownMoment | null;
 };
 
 export type Suspect = { id: number; name: string; since: string };
@@ -39,9 +38,9 @@ export type RowWords = Pick<
 /**
  * Features of one of the upper two bands, every one with its reason.
  *
- * A component of the browser, although nothing in it moves: what the server makes is sent twice, as the page and as
- * the tree that React goes on with, and for two hundred rows making, sending and taking up the tree cost three times
- * what the page did. So the tree holds what a row says, and the browser knows how a row is built.
+ * In the browser, although nothing in it moves: what the server makes is sent twice, as the page and as the tree that
+ * React goes on with, and for two hundred rows making, sending and taking up the tree cost three times what the page
+ * did. So the tree holds what a row says, and the browser knows how a row is built.
  */
 export function BoardRows({ rows, words }: { rows: readonly ShownRow[]; words: RowWords }) {
   return rows.map((row) => <BoardRow key={row.id} row={row} words={words} />);
@@ -96,13 +95,7 @@ function BoardRow({ row, words }: { row: ShownRow; words: RowWords }) {
         <div>
           <dt>{row.isSince ? words.since : words.measured}</dt>
           <dd>
-            {at ? (
-              <time dateTime={new Date(at.ms).toISOString()} title={at.exact}>
-                {at.ago}
-              </time>
-            ) : (
-              "–"
-            )}
+            <AgoTime at={at} />
           </dd>
         </div>
       </dl>

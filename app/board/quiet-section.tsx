@@ -1,68 +1,58 @@
-import { use } from "react";
-import type { BoardRow } from "../../db/queries/board";
-import { partName } from "../../lib/format/names";
-import { paged } from "../../lib/format/paged";
+import { DrawnStrip } from "../fittings/drawn-strip";
 import { Link } from "../fittings/link";
 import { AtLeast } from "../fittings/num";
-import { PageTurner } from "../fittings/page-turner";
 import { StateShape } from "../fittings/state-word";
+import type { StripDrawing } from "../fittings/strip-drawing";
 import { Table } from "../fittings/table";
-import { ToleranceStrip } from "../fittings/tolerance-strip";
-import { When } from "../fittings/when";
-import { words } from "../language/language";
+import { type Turner, TurnerLinks } from "../fittings/turner-links";
 import styles from "./board.module.css";
-import type { BoardPlace } from "./board-filter";
-import { withReasons } from "./placed-rows";
+import { AgoTime, type ShownMoment } from "./shown-moment";
 
-/** Lines of a table, of which two go into the height of a row above. */
-const ROWS_ON_A_PAGE = 50;
+/** The quiet band ready to be shown. */
+export type QuietView = { count: string; parts: QuietPart[] };
 
-/**
- * The rest, folded to a count per part; each unfolds to its features. So many come along folded; where there are more,
- * a part is a link that unfolds it, for nobody should wait for two thousand rows that are not even seen.
- */
-export function QuietSection({
-  rows,
-  place,
-  toPlace,
-  zone,
-  now,
-}: {
-  rows: readonly BoardRow[];
-  place: BoardPlace;
-  toPlace: (place: Partial<BoardPlace>) => string;
-  zone: string;
-  now: number;
-}) {
-  const { quiet } = use(words()).board;
-  const parts = byPart(rows);
+export type QuietPart = {
+  id: number;
+  title: string;
+  name: string;
+  count: string;
+  caption: string;
+  /** Where it is unfolded or folded; null where its features come along folded. */
+  fold: { href: string; isOpen: boolean } | null;
+  rows: QuietRow[];
+  turner: Turner | null;
+};
+
+export type QuietRow = {
+  id: number;
+  name: string;
+  strip: StripDrawing;
+  reason: string;
+  ppkAtLeast: number | null;
+  at: ShownMoment | null;
+};
+
+export type QuietHeads = Record<"feature" | "strip" | "why" | "ppk" | "latest", string>;
+
+/** The rest, folded to a count per part; each unfolds to its features. */
+export function QuietSection({ view, title, heads }: { view: QuietView; title: string; heads: QuietHeads }) {
   return (
     <section className={`${styles.band} ${styles.quiet}`} aria-labelledby="band-quiet">
       <header className={styles.bandHead}>
         <h2 id="band-quiet">
-          <StateShape tone="calm" /> {quiet.title}
+          <StateShape tone="calm" /> {title}
         </h2>
-        <p className={styles.count}>
-          {rows.length === 0 ? quiet.none : quiet.count(rows.length, parts.length)}
-        </p>
+        <p className={styles.count}>{view.count}</p>
       </header>
-      {parts.map((part) =>
-        rows.length > ROWS_ON_A_PAGE ? (
-          <LongPart
-            key={part.id}
-            part={part}
-            isOpen={part.id === place.quiet}
-            page={place.rest}
-            toPlace={toPlace}
-            zone={zone}
-            now={now}
-          />
+      {view.parts.map((part) =>
+        part.fold ? (
+          <LongPart key={part.id} part={part} fold={part.fold} heads={heads} />
         ) : (
           <details key={part.id} className={styles.fold}>
             <summary>
               <PartLine part={part} />
             </summary>
-            <QuietTable caption={quiet.of(part.title)} rows={part.members} zone={zone} now={now} />
+            <QuietTable part={part} heads={heads} />
           </details>
         ),
       )}
@@ -73,113 +63,70 @@ export function QuietSection({
 /** A part whose features come when they are asked for, a page at a time. */
 function LongPart({
   part,
-  isOpen,
-  page,
-  toPlace,
-  zone,
-  now,
+  fold,
+  heads,
 }: {
   part: QuietPart;
-  isOpen: boolean;
-  page: number;
-  toPlace: (place: Partial<BoardPlace>) => string;
-  zone: string;
-  now: number;
+  fold: NonNullable<QuietPart["fold"]>;
+  heads: QuietHeads;
 }) {
-  const { quiet, turning } = use(words()).board;
-  const anchor = `quiet-${part.id}`;
-  const shown = paged(part.members, { page, size: ROWS_ON_A_PAGE });
   return (
-    <div id={anchor} className={styles.fold}>
-      <Link
-        className={styles.foldLink}
-        href={`${toPlace({ quiet: isOpen ? null : part.id, rest: 1 })}#${anchor}`}
-        aria-expanded={isOpen}
-      >
+    <div id={`quiet-${part.id}`} className={styles.fold}>
+      <Link className={styles.foldLink} href={fold.href} aria-expanded={fold.isOpen}>
         <PartLine part={part} />
       </Link>
-      {isOpen ? (
+      {fold.isOpen ? (
         <>
-          <QuietTable caption={quiet.of(part.title)} rows={shown.rows} zone={zone} now={now} />
-          <PageTurner
-            label={turning.of(part.title)}
-            shown={shown}
-            toPage={(rest) => `${toPlace({ quiet: part.id, rest })}#${anchor}`}
-          />
+          <QuietTable part={part} heads={heads} />
+          <TurnerLinks turner={part.turner} />
         </>
       ) : null}
     </div>
   );
 }
 
-function PartLine({ part: { title, name, members } }: { part: QuietPart }) {
-  const { quiet } = use(words()).board;
+function PartLine({ part: { title, name, count } }: { part: QuietPart }) {
   return (
     <>
       <span className={styles.foldTitle}>{title}</span> <span className={styles.foldName}>{name}</span>{" "}
-      <span>{quiet.features(members.length)}</span>
+      <span>{count}</span>
     </>
   );
 }
 
-function QuietTable({
-  caption,
-  rows,
-  zone,
-  now,
-}: {
-  caption: string;
-  rows: readonly BoardRow[];
-  zone: string;
-  now: number;
-}) {
-  const said = use(words());
-  const { heads } = said.board.quiet;
+function QuietTable({ part: { caption, rows }, heads }: { part: QuietPart; heads: QuietHeads }) {
   return (
     <Table
       caption={caption}
       isCaptionShown={false}
-      rows={withReasons(rows, now, said)}
-      rowKey={({ feature }) => feature.id}
+      rows={rows}
+      rowKey={({ id }) => id}
       columns={[
         {
           key: "feature",
           head: heads.feature,
-          cell: ({ feature }) => <Link href={`/features/${feature.id}`}>{feature.name}</Link>,
+          cell: ({ id, name }) => <Link href={`/features/${id}`}>{name}</Link>,
         },
         {
           key: "strip",
           head: heads.strip,
           width: "16rem",
-          cell: ({ feature, standing }) => <ToleranceStrip feature={feature} standing={standing} />,
+          cell: ({ strip }) => <DrawnStrip drawing={strip} />,
         },
-        { key: "why", head: heads.why, cell: ({ placing }) => placing.reason },
+        { key: "why", head: heads.why, cell: ({ reason }) => reason },
         {
           key: "ppk",
           head: heads.ppk,
           figures: true,
-          cell: ({ standing }) => <AtLeast value={standing?.ppkAtLeast} />,
+          cell: ({ ppkAtLeast }) => <AtLeast value={ppkAtLeast} />,
         },
         {
           key: "latest",
           head: heads.latest,
           figures: true,
-          cell: ({ standing }) => <When at={standing?.lastAt} zone={zone} as="ago" now={now} />,
+          cell: ({ at }) => <AgoTime at={at} />,
         },
       ]}
     />
   );
-}
-
-type QuietPart = { id: number; title: string; name: string; members: BoardRow[] };
-
-function byPart(rows: readonly BoardRow[]): QuietPart[] {
-  const parts = new Map<number, QuietPart>();
-  for (const row of rows) {
-    const { partId: id, part } = row.feature;
-    const found = parts.get(id);
-    if (found) found.members.push(row);
-    else parts.set(id, { id, title: partName(part), name: part.name, members: [row] });
-  }
-  return [...parts.values()].sort((a, b) => a.title.localeCompare(b.title, "en", { numeric: true }));
 }

@@ -67,8 +67,13 @@ export function decimalMark(): Marks["decimal"] {
 
 /** What this makes, whatever marks the page has: for comparing with what was stored. */
 export function withUsualMarks<T>(make: () => T): T {
+  return writtenWith(USUAL_MARKS, make);
+}
+
+/** What this makes, at once, with other marks than those in force: texts of a page that an endpoint brings it. */
+export function writtenWith<T>(marks: Marks, make: () => T): T {
   const before = marksNow;
-  marksNow = () => USUAL_MARKS;
+  marksNow = () => marks;
   try {
     return make();
   } finally {

@@ -1,8 +1,8 @@
 import { setTimeout as pause } from "node:timers/promises";
-import { BOARD_CALM_MS, BOARD_NEWS } from "../../app/board/board-news";
-import { concerns, isCalm } from "../../app/news/concerns";
-import { refreshSchedule } from "../../app/news/refresh-schedule";
-import { listener } from "../soak/listener";
+import { boardLooks } from "../../app/board/board-looks";
+import { BOARD_CALM_MS } from "../../app/board/board-news";
+import type { Heard } from "../../app/news/line";
+import { type Listener, listener } from "../soak/listener";
 import { answered, type Target } from "./requests";
 
 export type OpenBoards = {
@@ -11,46 +11,52 @@ export type OpenBoards = {
   close(): void;
 };
 
+/** Half of the boards show the whole plant, the others one part each. */
+const ADDRESSES = ["", "part=P-1", "", "part=P-2", "", "part=P-3", "", "part=P-4"];
+
 /**
- * Shift boards as the server sees them: a stream of news each, and the board read again when the page's own schedule
- * has it so. They are opened one after the other over one calm time, as people do, not all in one moment.
+ * Shift boards as the server sees them: a stream of news each, and the board's view asked for when and as the page itself
+ * does. They are opened one after the other over one calm time, as people do, not all in one moment.
  */
 export async function openBoards(
   count: number,
   target: Target,
-  { cookie, after }: { cookie: string; after: number },
+  { cookie, after: since }: { cookie: string; after: number },
 ): Promise<OpenBoards> {
-  const path = await addressOfData(target.address, cookie);
   const closers: (() => void)[] = [];
   let looks = 0;
   let isClosed = false;
 
-  function open(): void {
-    const look = () => answered({ ...target, path, headers: { cookie, rsc: "1" } });
-    const schedule = refreshSchedule({
-      calmMs: BOARD_CALM_MS,
-      look: () => {
+  function open(address: string): void {
+    let page: Listener | null = null;
+    const listen = (after: number, hear: (heard: Heard) => void) => {
+      page = listener(target.address, { cookie, after, hear: (item) => hear({ gap: false, item }) });
+      return page.stop;
+    };
+    const stop = boardLooks({
+      line: {
+        begin: () => undefined,
+        listen,
+        state: () => ({ is: "open", since: 0 }),
+        latest: () => page?.last() ?? since,
+      },
+      since,
+      ask: async (after) => {
         looks++;
-        look()
-          .catch((error: unknown) => {
-            if (!isClosed) throw error;
-          })
-          .finally(schedule.done);
+        try {
+          return await view(target, { address, after, cookie });
+        } catch (error) {
+          if (isClosed) return null;
+          throw error;
+        }
       },
-      mayLook: () => true,
+      show: () => undefined,
     });
-    const page = listener(target.address, {
-      cookie,
-      after,
-      hear: (item) => {
-        if (concerns(item, { kinds: BOARD_NEWS })) schedule.want(isCalm(item, BOARD_NEWS));
-      },
-    });
-    closers.push(page.stop, schedule.stop);
+    closers.push(stop);
   }
 
   for (let i = 0; i < count; i++) {
-    open();
+    open(ADDRESSES[i % ADDRESSES.length] ?? "");
     await pause(BOARD_CALM_MS / count);
   }
   return {
@@ -62,17 +68,19 @@ export async function openBoards(
   };
 }
 
-/** Has the server make the board's data so often, as it has long done in a server that runs all day. */
-export async function warmBoards(target: Target, { cookie, times }: { cookie: string; times: number }) {
-  const path = await addressOfData(target.address, cookie);
-  for (let i = 0; i < times; i++) await answered({ ...target, path, headers: { cookie, rsc: "1" } });
+async function view(
+  target: Target,
+  { address, after, cookie }: { address: string; after: number; cookie: string },
+): Promise<{ since: number }> {
+  const path = `/api/board?${address}&after=${after}`;
+  const headers = { cookie, "accept-encoding": "gzip" };
+  return JSON.parse((await answered({ ...target, path, headers })).text) as { since: number };
 }
 
-/** A page's data has an address with a check value, to which the server leads who asks without one. */
-async function addressOfData(address: string, cookie: string): Promise<string> {
-  const answer = await fetch(`${address}/`, { headers: { cookie, rsc: "1" }, redirect: "manual" });
-  const leadsTo = answer.headers.get("location");
-  if (leadsTo === null) throw new Error(`The board's data answered ${answer.status}.`);
-  const { pathname, search } = new URL(leadsTo, address);
-  return pathname + search;
+/** Has the server make a board's view so often, each another, as it has long done in a server that runs all day. */
+export async function warmBoards(target: Target, { cookie, times }: { cookie: string; times: number }) {
+  for (let i = 0; i < times; i++) {
+    const address = `${ADDRESSES[i % ADDRESSES.length]}&act=${i + 1}`;
+    await view(target, { address, after: 0, cookie });
+  }
 }

@@ -1,5 +1,6 @@
 import { type Agent, request } from "node:http";
 import { setTimeout as pause } from "node:timers/promises";
+import { gunzipSync } from "node:zlib";
 
 /** Where requests go: an address such as http://127.0.0.1:4000, and the connections they share. */
 export type Target = { address: string; agent: Agent };
@@ -20,7 +21,8 @@ function answerTo({ address, path, body, ...options }: Asked): Promise<string | 
       const chunks: Buffer[] = [];
       answer.on("data", (chunk: Buffer) => chunks.push(chunk));
       answer.on("end", () => {
-        const text = Buffer.concat(chunks).toString();
+        const bytes = Buffer.concat(chunks);
+        const text = (answer.headers["content-encoding"] === "gzip" ? gunzipSync(bytes) : bytes).toString();
         if (answer.statusCode === 200) resolve(text);
         else reject(new Error(`${path} answered ${answer.statusCode}: ${text.slice(0, 200)}`));
       });
