@@ -1,5 +1,4 @@
 import "server-only";
-import { gzipSync } from "node:zlib";
 import { latestNewsId } from "../../db/queries/news";
 import { writtenWith } from "../../lib/format/marks";
 import { database } from "../database";
@@ -9,12 +8,9 @@ import { type BoardFilter, type BoardPlace, boardAddress } from "./board-filter"
 import { boardView, narrowed, type ReadBoard, readBoard } from "./board-view";
 import { onceOf, sharedReads } from "./shared-reads";
 
-/** A board's view as JSON, plain and packed. */
-type Answer = { plain: string; packed: Uint8Array<ArrayBuffer> };
+const readAfter = sharedReads<ReadBoard, string>(readBoard);
 
-const readAfter = sharedReads<ReadBoard, Answer>(readBoard);
-
-/** What the board of an address shows, read after the news with this id and at most some seconds ago. */
+/** What the board of an address shows as JSON, read after the news with this id and at most some seconds ago. */
 export async function sharedView({
   filter,
   place,
@@ -23,14 +19,13 @@ export async function sharedView({
   filter: BoardFilter;
   place: BoardPlace;
   after: number;
-}): Promise<Answer> {
+}): Promise<string> {
   const { spoken } = await plant();
   const latest = await latestNewsId(await database());
   const { read, made } = readAfter({ after, latest });
   return onceOf(made, `${spoken} ${boardAddress(filter, place)}`, async () => {
     const [here, said] = [await plant(), await words()];
     const narrow = await narrowed(await read, { filter, plant: here, words: said });
-    const plain = JSON.stringify(writtenWith(here.marks, () => boardView(narrow, place, said)));
-    return { plain, packed: gzipSync(plain) };
+    return JSON.stringify(writtenWith(here.marks, () => boardView(narrow, place, said)));
   });
 }

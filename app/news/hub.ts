@@ -12,12 +12,12 @@ import { isCalm } from "./concerns";
  * away, or too slow, comes back with the id of the last news it has, and gets the rest from the table.
  *
  * A line posts some pieces a second, each with further signals of many alarms, and nobody waits for any of these: what
- * is calm is told twice a second, together, and with fifty streams that is a quarter of the writing. What somebody
- * waits for is told at once, behind what has gathered.
+ * is calm is told once a second, together: writing each piece to fifty streams took 7 % of a processor at five pieces a
+ * second. What somebody waits for is told at once, behind what has gathered.
  */
 
 const POLL_MS = 20;
-const GATHER_MS = 500;
+const GATHER_MS = 1000;
 const BEAT_MS = 15_000;
 const READ_AT_ONCE = 500;
 

@@ -80,10 +80,10 @@ async function boardsOpen(measured: Measured): Promise<Pick<BenchResult, "ratios
   const together = await used();
   const looks = boards.looks() - looksBefore;
   boards.close();
-  await untilIdle(server);
-  const alone = (before + (await used())) / 2;
   const { shift, moved } = await seenBy(board);
   await context.close();
+  await untilIdle(server);
+  const alone = (before + (await used())) / 2;
   const feature = await shiftWhileMeasured(measured, post);
   return {
     ratios: [

@@ -7,14 +7,12 @@ export async function GET(request: Request): Promise<Response> {
   const asker = await requireEndpoint(request, "GET /api/board");
   if (asker instanceof Response) return asker;
   const { after, ...asked } = Object.fromEntries(new URL(request.url).searchParams);
-  const { plain, packed } = await sharedView({
+  const view = await sharedView({
     filter: boardFilter(asked),
     place: boardPlace(asked),
     after: /^\d{1,15}$/.test(after ?? "") ? Number(after) : 0,
   });
-  const headers = { "content-type": "application/json", "cache-control": "no-store" };
-  const takesPacked = /\bgzip\b/.test(request.headers.get("accept-encoding") ?? "");
-  return takesPacked
-    ? new Response(packed, { headers: { ...headers, "content-encoding": "gzip" } })
-    : new Response(plain, { headers });
+  return new Response(view, {
+    headers: { "content-type": "application/json", "cache-control": "no-store" },
+  });
 }
