@@ -100,7 +100,7 @@ export function Table<Row>({
 
 /** A width is a wish that long neighbours push aside; a name keeps room for two words of it beside them. */
 function widthOf(width: string): { width: string; minWidth?: string } {
-  return width.endsWith("rem") ? { width, minWidth: "10rem" } : { width };
+  return width.endsWith("rem") ? { width, minWidth: "8rem" } : { width };
 }
 
 function cellClass({ figures, tight }: { figures?: boolean; tight?: boolean }): string | undefined {
