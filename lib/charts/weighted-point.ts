@@ -18,6 +18,6 @@ export function requireBasis(where: string, { centre, sigma }: ProcessBasis): vo
 }
 
 export function requirePoint(where: string, { mean, size }: { mean: number; size: number }): void {
-  requireFiniteNumbers(where, { mean });
+  if (!Number.isFinite(mean)) throw new InvalidInput(where, "mean", mean, "a finite number");
   if (!(size > 0)) throw new InvalidInput(where, "size", size, "above 0");
 }
