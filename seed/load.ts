@@ -20,6 +20,7 @@ import { untimedStart } from "../lib/intake/untimed";
 import { zoneTable } from "../lib/intake/zone";
 import { answerAlarms, signLastHandover } from "./demo/alarm-history";
 import { calendarUntil, DEFAULT_ENDS_AT, PLANT_ZONE, SHIFTS } from "./demo/calendar";
+import { castingsFile, PORES, PORES_ENTRY } from "./demo/castings";
 import { type DemoFile, demoFiles } from "./demo/files";
 import { enterGauges } from "./demo/gauges";
 import { DEFAULT_SEED } from "./demo/measure";
@@ -55,11 +56,12 @@ export async function loadDemo(
     },
     actor: start,
   });
+  const files = [...demoFiles(), castingsFile()].sort((a, b) => arrival(a.text) - arrival(b.text));
   const people = await enterPeople(database, start);
   await enterPlan(database, start);
   await addCauses(database, ASSIGNED_CAUSES);
   const measurements = await bringFilesIn(database, {
-    files: demoFiles(),
+    files,
     accountId: people.engineer ?? null,
     onFile,
   });
@@ -74,7 +76,7 @@ export async function loadDemo(
     accountId: people.quality ?? null,
     at: DEFAULT_ENDS_AT - THURSDAY_BEFORE_MS,
   });
-  return { files: demoFiles().length, measurements, features: FEATURES.length, limits };
+  return { files: files.length, measurements, features: FEATURES.length + 1, limits };
 }
 
 async function enterPlan(database: Database, actor: Actor): Promise<void> {
@@ -109,6 +111,9 @@ async function enterPlan(database: Database, actor: Actor): Promise<void> {
     });
     if (!saved.ok) throw new Error(`${feature.part} ${feature.name}: ${saved.message}`);
   }
+  const partId = partIds.get(PORES.part) as number;
+  const pores = await createFeature(database, { partId, entry: PORES_ENTRY, actor });
+  if (!pores.ok) throw new Error(`${PORES.part} ${PORES.name}: ${pores.message}`);
 }
 
 async function bringFilesIn(
