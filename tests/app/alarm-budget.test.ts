@@ -5,7 +5,12 @@ import { type Database, openDatabase } from "../../db/connection";
 import { type FeatureRow, listFeatures } from "../../db/queries/features";
 import { measuredBetween } from "../../db/queries/measuring-rate";
 import { plantSettings } from "../../db/queries/settings";
-import { alarmBudget, measuringRate, type WatchedFeature } from "../../lib/alarm-budget/alarm-budget";
+import {
+  alarmBudget,
+  measuringRate,
+  type WatchedFeature,
+  watchOf,
+} from "../../lib/alarm-budget/alarm-budget";
 import { planGroups } from "../../lib/alarm-budget/plan-groups";
 import { ruleCost } from "../../lib/alarm-budget/rule-cost";
 import { SHIFTS_SHOWN, tradeOff } from "../../lib/alarm-budget/trade-off";
@@ -41,7 +46,8 @@ async function watchedPlant(): Promise<{ plant: Watched[]; shiftHours: number; s
     const { chart, subgroupSize, rules } = feature.plan;
     const subgroups = (readings.get(feature.id) ?? 0) / subgroupSize;
     const subgroupsPerShift = measuringRate({ subgroups, hours, shiftHours });
-    return { feature, watched: { chart, subgroupSize, rules: rules.map(ruleBySlug), subgroupsPerShift } };
+    const watched = { chart, subgroupSize, rules: rules.map(ruleBySlug), subgroupsPerShift };
+    return { feature, watched: { ...watched, ...watchOf(feature.plan) } };
   });
   return { plant, shiftHours, shifts: count };
 }
