@@ -7,6 +7,7 @@ import { baselineLimits } from "../../lib/evaluation/baseline";
 import { evaluate } from "../../lib/evaluation/evaluate";
 import { fixed, measured } from "../../lib/format/numbers";
 import { limitsForSize } from "../../lib/limits/limits-for-size";
+import { castingLots, PORES } from "../../seed/demo/castings";
 import factors from "../reference/control-chart-factors.json";
 import { faultsInEveryLook } from "./accessibility";
 import { browserForThisFile } from "./browser";
@@ -196,6 +197,37 @@ describe("the strip of the whole history", () => {
     await page.waitForURL(/w=0-119/);
     expect(await page.getByRole("slider", { name: "First subgroup shown" }).inputValue()).toBe("1");
   });
+});
+
+test("counts stand between the limits of their own sample, as lines in steps and as a table, by plain loops", async () => {
+  const lots = castingLots();
+  const baseline = lots.slice(0, 25);
+  const sum = (of: (lot: (typeof lots)[number]) => number) => baseline.reduce((all, lot) => all + of(lot), 0);
+  const rate = sum(({ withPores }) => withPores) / sum(({ inspected }) => inspected);
+  const page = await featurePage("viewer", "/features");
+  await page.getByRole("link", { name: PORES.name }).first().click();
+  await page.getByRole("heading", { level: 1, name: PORES.name }).waitFor();
+  await page.getByText("The samples as a table").click();
+  const rows = page.getByRole("table", { name: /samples of varying size/ }).locator("tbody tr");
+  await expect.poll(() => rows.count()).toBe(lots.length);
+  const cells = await rows.evaluateAll((all) =>
+    all.map((row) => [...row.querySelectorAll("th, td")].map(({ textContent }) => textContent ?? "")),
+  );
+  for (const [i, { inspected, withPores }] of lots.entries()) {
+    const reach = 3 * Math.sqrt((rate * (1 - rate)) / inspected);
+    const [, , count, size, share, lower, upper] = cells[i]!;
+    expect([count, size]).toEqual([String(withPores), String(inspected)]);
+    expect(share).toBe((withPores / inspected).toFixed(5));
+    expect(upper).toBe((rate + reach).toFixed(5));
+    expect(lower).toBe(rate > reach ? (rate - reach).toFixed(5) : "–");
+  }
+  const latest = `n = 9\\d to 2\\d\\d pieces, each count with its own; the latest ${lots.at(-1)!.inspected}`;
+  await page.getByText("How the limits of counts are computed").click();
+  await page.getByText(new RegExp(latest)).waitFor();
+  await page
+    .getByText(`(25 samples) = ${sum(({ withPores }) => withPores)} / ${sum((lot) => lot.inspected)} =`)
+    .waitFor();
+  expect(await faultsInEveryLook(page, "chart-counts")).toEqual([]);
 });
 
 test("the page holds to WCAG 2.2 AA with everything unfolded", async () => {
