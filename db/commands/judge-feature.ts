@@ -1,9 +1,9 @@
 import { continueEvaluation } from "../../lib/evaluation/continue-evaluation";
 import { evaluate, formChart } from "../../lib/evaluation/evaluate";
 import { type Excursion, PROGRESS_FORMAT, type Progress, type Signal } from "../../lib/evaluation/progress";
+import { merged } from "../../lib/measurements/order";
 import type { MeasurementSeries } from "../../lib/measurements/series";
 import { type Connection, once } from "../connection";
-import type { ArrivalRow } from "../measurements/arrivals";
 import { latestAt, STORED_EVERY, saveProgress } from "../measurements/feature-state";
 import type { KnownFeature } from "../measurements/known-plant";
 import { readSeries } from "../measurements/store";
@@ -41,14 +41,15 @@ export function judgeNews(
     known,
     news,
     arrival,
-    arrivals,
+    readStored,
     at,
   }: {
     known: KnownFeature;
     news: MeasurementSeries;
     /** In which arrival they will be; null when they lie in blocks. */
     arrival: number | null;
-    arrivals: ArrivalRow;
+    /** Reads all that is stored of the feature: without the news, unless they lie in blocks. */
+    readStored: () => MeasurementSeries;
     at: number;
   },
 ): JudgeResult {
@@ -60,10 +61,10 @@ export function judgeNews(
   const continued = before?.format === PROGRESS_FORMAT ? continueEvaluation(before, news, setup) : null;
   if (!continued) {
     // Of a feature that has never been judged, news are all there is: a file that brings ten thousand new ones reads
-    // nothing back for them.
-    if (before === null) return judgeAnew(connection, { feature, at, lastBefore, all: { news, arrival } });
-    arrivals.store();
-    return judgeAnew(connection, { feature, at, lastBefore });
+    // nothing back for them. What lies in blocks by now is read with them.
+    const there = before === null ? news : readStored();
+    const whole = before === null || arrival === null ? there : merged(there, news);
+    return judgeAnew(connection, { feature, at, lastBefore, all: { measurements: whole, arrival } });
   }
 
   const { progress, signals: completed } = continued;
@@ -117,7 +118,7 @@ export function judgeAnew(
     lastBefore?: number | null;
     /** Measurements, limits and exclusions before this moment are what they were; null when anything may differ. */
     since?: number | null;
-    /** All of its measurements and the arrival in which they will be, where the caller has them. */
+    /** All of its measurements and the arrival in which the last of them will be, where the caller has them. */
     all?: AllOf;
     /** The feature's measurements from a moment on, where the caller knows a cheaper way to them. */
     readLater?: (from: number) => MeasurementSeries;
@@ -144,7 +145,7 @@ export function judgeAnew(
   return { signals, alarms, progress, isStored: true, completed: null };
 }
 
-type AllOf = { news: MeasurementSeries; arrival: number | null };
+type AllOf = { measurements: MeasurementSeries; arrival: number | null };
 
 type JudgedAnew = {
   /** Those that were looked at. */
@@ -200,7 +201,7 @@ export function storeDerived(
   all?: AllOf,
 ): { measurements: MeasurementSeries; excursions: Excursion[]; progress: Progress; signals: Signal[] } {
   const setup = setupOf(connection, feature);
-  const measurements = all?.news ?? readSeries(connection, feature.id);
+  const measurements = all?.measurements ?? readSeries(connection, feature.id);
   const chart = formChart(measurements, setup, { wantsWaypoints: true });
   const { signals, excursions, progress, waypoints } = evaluate(measurements, setup, chart);
   statementsOf(connection).dropSignals.run(feature.id, 0);

@@ -155,7 +155,7 @@ export function storeStaged(connection: Connection, input: StoreInput): Stored {
           known,
           news: freshOf(rows, resolution),
           arrival: resolution.arrival,
-          arrivals,
+          readStored: () => tail(row.id, Number.MIN_SAFE_INTEGER),
           at: actor.at,
         })
       : judgeAnew(connection, {

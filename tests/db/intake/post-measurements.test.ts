@@ -1,4 +1,5 @@
 import { expect, test } from "vitest";
+import { differingFeatures } from "../../../db/commands/rebuild";
 import { connectionOf, type Database } from "../../../db/connection";
 import {
   type Posted,
@@ -287,4 +288,20 @@ test("pieces that are posted at the same moment in any order are none of them la
   expect(outcomes.map(({ status }) => status)).toEqual(["fulfilled", "rejected", "fulfilled"]);
   for (const reading of [three[0], three[2]]) await post(inOrder.database, inOrder.key, [reading as Reading]);
   expect(derivedOf(database)).toEqual(derivedOf(inOrder.database));
+});
+
+test("a piece is one row of arrivals also while its features' limits still change with every subgroup", async () => {
+  const { database, key } = await plantWithKey();
+  const features = ["bore", "depth", "width"];
+  for (const { at = 0, piece = "", value } of steady(30))
+    answerOf(
+      await post(
+        database,
+        key,
+        features.map((feature) => ({ at, piece, feature, value })),
+      ),
+    );
+  const { sqlite } = connectionOf(database);
+  expect(sqlite.prepare("select count from arrival").pluck().all()).toEqual(Array(30).fill(3));
+  expect(await differingFeatures(database)).toEqual([]);
 });
