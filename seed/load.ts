@@ -56,7 +56,7 @@ export async function loadDemo(
     },
     actor: start,
   });
-  const files = [...demoFiles(), castingsFile()].sort((a, b) => arrival(a.text) - arrival(b.text));
+  const files = [...demoFiles(), castingsFile()];
   const people = await enterPeople(database, start);
   await enterPlan(database, start);
   await addCauses(database, ASSIGNED_CAUSES);
