@@ -145,7 +145,12 @@ function store(
 function listed(refusals: readonly Refusal[], paths: readonly string[]): RefusedMeasurement[] {
   return refusals.slice(0, MOST_LISTED).map(({ line, field, reason }) => {
     const base = paths[line - 1] ?? "";
-    return { row: line, path: field === "row" ? base : `${base}.${field}`, field, reason };
+    return {
+      row: line,
+      path: field === "row" ? base : [base, field].filter(Boolean).join("."),
+      field,
+      reason,
+    };
   });
 }
 

@@ -1,4 +1,5 @@
 import { expect, test } from "vitest";
+import { readBody } from "../../../app/api/v1/measurements/body";
 import { differingFeatures } from "../../../db/commands/rebuild";
 import { connectionOf, type Database } from "../../../db/connection";
 import {
@@ -212,6 +213,18 @@ test("a request of which nothing can be taken leaves nothing behind, and may be 
     expect(sqlite.prepare(`select count(*) from ${table}`).pluck().get(), table).toBe(0);
   expect(answerOf(await post(database, key, [{ value: 10 }], { idempotencyKey: "c" }))).toMatchObject({
     accepted: 1,
+  });
+});
+
+test("a piece without a measurement is refused at the field that is empty", async () => {
+  const { database, key } = await plantWithKey();
+  const read = readBody({ piece: "1", taken_at: "2026-01-05T06:00:00Z", measurements: [] });
+  if (!read.ok) throw new Error(read.reason);
+  const asked = { key, idempotencyKey: null, body: "", zone: utc, actor: SOMEBODY, now: SOMEBODY.at };
+  const result = await postMeasurements(database, { ...asked, posted: () => read.posted });
+  expect(result).toMatchObject({
+    kind: "refused",
+    refused: [{ path: "measurements", field: "measurements" }],
   });
 });
 

@@ -1,6 +1,7 @@
 import { NotStored } from "../../../../db/connection";
 import { postMeasurements } from "../../../../db/intake/post-measurements";
 import { plantSettings } from "../../../../db/queries/settings";
+import { counted } from "../../../../lib/format/numbers";
 import { UnreadableFile } from "../../../../lib/intake/unreadable-file";
 import { type ZoneOffset, zoneTable } from "../../../../lib/intake/zone";
 import { requireKey } from "../../../access";
@@ -71,7 +72,7 @@ export async function POST(request: MachineRequest): Promise<Response> {
     const [first] = result.refused;
     return refused(
       422,
-      `not one of ${result.count} measurements could be taken. The first: ${first?.path}: ${first?.reason}`,
+      `nothing could be taken, ${counted(result.count, "measurement")} refused. The first: ${first?.path}: ${first?.reason}`,
       { refusals: result.refused },
     );
   } catch (error) {
