@@ -78,7 +78,7 @@ describe("the control chart", () => {
     await page.keyboard.press("ArrowLeft");
     const panel = page.getByRole("complementary", { name: "The chosen subgroup" });
     await panel.getByRole("heading", { name: `Subgroup ${last}` }).waitFor();
-    expect(await panel.textContent()).toContain(`${fixed(points.mean[last - 1]!, 4)} mm`);
+    expect(await panel.textContent()).toContain(`${fixed(points.mean[last - 1]!, 4)}\u00a0mm`);
     const readings = await panel.getByRole("row").allTextContents();
     for (let k = formed.start[last - 1]!; k < formed.start[last]!; k++) {
       const reading = fixed(history.series.value[formed.order[k]!]!, 3);
@@ -106,7 +106,7 @@ describe("the control chart", () => {
     await chart.press("Home");
     const panel = page.getByRole("complementary", { name: "The chosen subgroup" });
     await panel.getByRole("heading", { name: `Subgroup ${latest - 119}` }).waitFor();
-    expect(await panel.textContent()).toContain(`${fixed(points.mean[latest - 120]!, 4)} mm`);
+    expect(await panel.textContent()).toContain(`${fixed(points.mean[latest - 120]!, 4)}\u00a0mm`);
     const reading = history.series.value[formed.order[formed.start[latest - 120]!]!]!;
     await panel
       .getByRole("row", { name: fixed(reading, 3) })
