@@ -4,11 +4,12 @@ import { type BaselineWindow, baselinePreview } from "../../../lib/evaluation/ba
 import { plannedSize } from "../../../lib/evaluation/evaluate";
 import type { Evaluation } from "../../../lib/evaluation/evaluation";
 import { LEAST_FOR_FINAL, TRIAL_VERSION } from "../../../lib/evaluation/setup";
-import { asEntered, fixed, measured, withUnit } from "../../../lib/format/numbers";
+import { countFigure } from "../../../lib/format/count-figure";
+import { asEntered, measured, withUnit } from "../../../lib/format/numbers";
 import { dayIn } from "../../../lib/format/times";
 import type { LimitsEstimator } from "../../../lib/limits/estimators";
 import { limitsForSize } from "../../../lib/limits/limits-for-size";
-import { countFigures, cutToPossible, isPerUnit, usualSample } from "../../../lib/plan/counts";
+import { cutToPossible, isPerUnit, usualSample } from "../../../lib/plan/counts";
 import type { CountPlan } from "../../../lib/plan/feature-plan";
 import { usualSize } from "../../../lib/subgroups/usual-size";
 import type { Words } from "../../../lib/words/words";
@@ -143,11 +144,6 @@ function rowsFor(
 function countName(counts: CountPlan, size: number, said: Words["features"]["preview"]): string {
   const sample = size * usualSample(counts);
   return isPerUnit(counts.chart) ? said.rateOn(asEntered(Number(sample.toPrecision(12)))) : said.count;
-}
-
-function countFigure(value: number, counts: CountPlan): string {
-  const { per, places } = countFigures(counts);
-  return fixed(value / per, places);
 }
 
 const MOST_LISTED = 6;

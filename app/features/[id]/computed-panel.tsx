@@ -6,6 +6,7 @@ import { chartAssumptions } from "../../../lib/evaluation/assumptions";
 import type { Evaluation } from "../../../lib/evaluation/evaluation";
 import { type LimitsWorking, limitsWorking } from "../../../lib/evaluation/limits-working";
 import { LEAST_FOR_FINAL } from "../../../lib/evaluation/setup";
+import { countFigure } from "../../../lib/format/count-figure";
 import { fixed, measured, withUnit } from "../../../lib/format/numbers";
 import { limitsForSize } from "../../../lib/limits/limits-for-size";
 import { ruleBySlug, rulesForSpread } from "../../../lib/rules/known-rules";
@@ -318,7 +319,9 @@ function Versions({
   const { versions: said, limits: frozen } = use(words()).working;
   if (limits.length < 2) return null;
   const { resolution, unit } = history.feature;
-  const figure = (value: number, extra: number) => withUnit(measured(value, { resolution, extra }), unit);
+  const { counts } = history.setup.plan;
+  const figure = (value: number, extra: number) =>
+    counts ? countFigure(value, counts) : withUnit(measured(value, { resolution, extra }), unit);
   return (
     <section>
       <h3>{said.title}</h3>
