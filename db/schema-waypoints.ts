@@ -2,7 +2,7 @@ import { integer, primaryKey, real, sqliteTable, text } from "drizzle-orm/sqlite
 
 /**
  * Derived, as `feature_state` is: what the evaluation of a feature remembered after its first `readings`
- * measurements, every few thousand of them. A late measurement is judged from the last waypoint before it.
+ * measurements, every 1,024th of them. A late measurement is judged from the last waypoint before it.
  */
 export const waypoint = sqliteTable(
   "waypoint",
