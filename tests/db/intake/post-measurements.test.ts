@@ -318,3 +318,43 @@ test("a piece is one row of arrivals also while its features' limits still chang
   expect(sqlite.prepare("select count from arrival").pluck().all()).toEqual(Array(30).fill(3));
   expect(await differingFeatures(database)).toEqual([]);
 });
+
+test("counts are posted with what was inspected, beside measured values, and each is judged by its own sample", async () => {
+  const { database, key } = await plantWithKey();
+  const send = (sample: number, found: number, inspected: number | null) => {
+    const body = {
+      piece: `B-${sample}`,
+      taken_at: new Date(START + sample * MINUTE).toISOString(),
+      part: "P-1",
+      measurements: [
+        { feature: "rejects", value: found, inspected },
+        { feature: "bore", value: 10.001, unit: "mm" },
+      ],
+    };
+    const read = readBody(body);
+    if (!read.ok) throw new Error(read.reason);
+    return postMeasurements(database, {
+      ...{ key, idempotencyKey: null, body: JSON.stringify(body), posted: () => read.posted, zone: utc },
+      ...{ actor: SOMEBODY, now: SOMEBODY.at },
+    });
+  };
+  // The first 25, 12 of 100 and 24 of 300 in turn: p̄ = (13·12 + 12·24)/(13·100 + 12·300) = 444/4900 = 0.0906, and
+  // 3√(p̄(1 − p̄)/n) is 0.0861 of 100 and 0.0497 of 300: 17.7 of 100 and 42.1 of 300 are the limits.
+  for (let sample = 0; sample < 26; sample++)
+    await send(sample, sample % 2 === 0 ? 12 : 24, sample % 2 === 0 ? 100 : 300);
+  const signals = [];
+  for (const [i, [found, inspected]] of [
+    [17, 100] as const,
+    [18, 100] as const,
+    [42, 300] as const,
+    [43, 300] as const,
+  ].entries())
+    signals.push(answerOf(await send(26 + i, found, inspected)).signals.length);
+  expect(signals).toEqual([0, 1, 0, 1]);
+
+  // What is not stated does not fit a plan that the first sample made without a usual size.
+  const left = answerOf(await send(30, 5, null));
+  expect(left).toMatchObject({ accepted: 1, refusals: [{ row: 1, field: "inspected" }] });
+  settle(connectionOf(database));
+  expect(await differingFeatures(database)).toEqual([]);
+});
