@@ -5,6 +5,7 @@ import { type Database, openDatabase } from "../../db/connection";
 import { PlantMemory } from "../../db/queries/plant-memory";
 import { ScanMemory } from "../../lib/drift/scan-memory";
 import type { ScanStep } from "../../lib/drift/scan-step";
+import { scatterBeside } from "./scatter-beside";
 
 /*
  * The source scan in a thread of its own that stays between scans, for what it read, and worked out for parts without
@@ -29,6 +30,7 @@ if (process.platform === "linux") setPriority(LESS_URGENT);
 const { databasePath } = workerData as { databasePath: string };
 const memory = new ScanMemory();
 const read = new PlantMemory();
+const askScatter = scatterBeside();
 const tell = (message: ScannerMessage) => parentPort?.postMessage(message);
 
 parentPort?.on("message", ({ now }: ScanOrder) => void scan(now));
@@ -41,7 +43,7 @@ async function scan(now: number): Promise<void> {
     opened ??= openDatabase(databasePath);
     const database = await opened;
     const onStep = (step: ScanStep) => tell({ say: "step", step });
-    tell({ say: "done", done: await scanPlant(database, { now, memory, read, onStep }) });
+    tell({ say: "done", done: await scanPlant(database, { now, memory, read, askScatter, onStep }) });
   } catch (error) {
     const broken = opened;
     opened = null;

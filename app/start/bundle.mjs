@@ -19,7 +19,12 @@ const SOURCES = ["app/cli", "app/jobs", "lib", "db", "seed", "app/start/bundle.m
 /** What figures come from: our own arithmetic, and the versions of the packages below it. */
 const COMPUTES = ["lib", "package-lock.json"];
 
-const ENTRIES = { cli: "app/cli/process.ts", worker: "app/jobs/worker.ts", scanner: "app/jobs/scanner.ts" };
+const ENTRIES = {
+  cli: "app/cli/process.ts",
+  worker: "app/jobs/worker.ts",
+  scanner: "app/jobs/scanner.ts",
+  "scatter-thread": "app/jobs/scatter-thread.ts",
+};
 
 const IN_THE_BUNDLE = /^(@stdlib\/|simple-statistics$)/;
 

@@ -3,6 +3,7 @@ import { type DriftFlag, type DriftScan, scanForDrift } from "../../lib/drift/dr
 import { answerTo, earliestOnset, type FlagChanges, flagChanges } from "../../lib/drift/flag-life";
 import { ScanMemory } from "../../lib/drift/scan-memory";
 import type { ScanStep } from "../../lib/drift/scan-step";
+import { type ScatterAsked, scatterHere } from "../../lib/drift/scatter";
 import { scanToText } from "../../lib/drift/stored-scan";
 import { type Refused, refused } from "../../lib/words/refusal";
 import { type Connection, connectionOf, type Database, write } from "../connection";
@@ -35,8 +36,15 @@ export async function scanPlant(
     now,
     memory = new ScanMemory(),
     read = new PlantMemory(),
+    askScatter = scatterHere,
     onStep = () => {},
-  }: { now: number; memory?: ScanMemory; read?: PlantMemory; onStep?: (step: ScanStep) => void },
+  }: {
+    now: number;
+    memory?: ScanMemory;
+    read?: PlantMemory;
+    askScatter?: ScatterAsked;
+    onStep?: (step: ScanStep) => void;
+  },
 ): Promise<ScanDone> {
   const begun = performance.now();
   await answerFlags(database, { now });
@@ -52,6 +60,7 @@ export async function scanPlant(
     codeOf,
     events,
     memory,
+    askScatter,
     onStep: ({ say, share }) => onStep({ say, share: READ + (1 - READ) * share }),
   });
   const durationMs = Math.round(performance.now() - begun);

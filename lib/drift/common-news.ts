@@ -1,5 +1,5 @@
-import type { Fit } from "./fit";
 import { middleOf } from "./middle";
+import type { Scatter } from "./scatter";
 
 /**
  * How much features move together: correlations of single pieces within cells, and of lots, with the degrees
@@ -21,8 +21,8 @@ export const FREEDOM_FOR_PIECES = 40;
 const CLIP = 2.5;
 const MAD_TO_SD = 1.4826;
 
-export function correlationsOf(fit: Fit): Correlations {
-  const { prepared, residuals, means } = fit;
+export function correlationsOf(scatter: Scatter): Correlations {
+  const { prepared, residuals, means } = scatter;
   const { table, features, designs } = prepared;
   const cells = Math.max(...designs.map(({ strata }) => strata.cells));
   const freedom = table.pieces - cells;
@@ -40,18 +40,18 @@ export function correlationsOf(fit: Fit): Correlations {
     }
     return column;
   });
-  const setUps = freedom > FREEDOM_FOR_PIECES ? null : cellDeviations(fit);
+  const setUps = freedom > FREEDOM_FOR_PIECES ? null : cellDeviations(scatter);
   return {
     features: features.length,
     within: correlationMatrix(setUps ?? pieces),
-    between: correlationMatrix(lotDifferences(fit)),
+    between: correlationMatrix(lotDifferences(scatter)),
     freedomWithin: Math.max(freedom, 5),
     freedomBetween: Math.max(0.67 * (table.lots - 1), 3),
   };
 }
 
 /** Where cells hold too few pieces: deviations of fixtures from their lot, if enough lots ran several. */
-function cellDeviations({ prepared, means }: Fit): Float64Array[] | null {
+function cellDeviations({ prepared, means }: Scatter): Float64Array[] | null {
   const { designs, features } = prepared;
   const [first] = designs;
   if (first === undefined || designs.length > 1) return null;
@@ -70,7 +70,7 @@ function cellDeviations({ prepared, means }: Fit): Float64Array[] | null {
  * Successive lot differences, so that a step enters once; each clipped, and a boundary at which everything moves
  * counts no more than 2.5 usual ones, for that is the fault that is sought and not how lots resemble each other.
  */
-function lotDifferences({ prepared, means }: Fit): Float64Array[] {
+function lotDifferences({ prepared, means }: Scatter): Float64Array[] {
   const lots = prepared.table.lots;
   const columns = means.map(({ lots: own }) => {
     const differences = new Float64Array(lots - 1);

@@ -15,6 +15,7 @@ import {
 import { type Finding, penalty, type RawScan, scanPrepared, thresholdFor } from "./scan";
 import { ScanMemory } from "./scan-memory";
 import { DESCRIBING, layingOut, type ScanStep, telling } from "./scan-step";
+import { type ScatterAsked, scatterHere } from "./scatter";
 import { type Magnitude, magnitudeOf, sentenceOf, type Telling } from "./sentence";
 import { type Separation, separate } from "./separate";
 import { smallestShift } from "./smallest-shift";
@@ -101,7 +102,7 @@ export type DriftScan = {
  *
  * The last 60 lots of each part are looked at. Source events split a source's history: from the latest on it is
  * judged anew. With `memory` a new lot costs the scan of its own part only; the result is the same. `onStep` hears what
- * it is about.
+ * it is about, and `askScatter` may have a part of the work done beside this thread.
  */
 export function scanForDrift(
   parts: readonly MeasuredPart[],
@@ -109,17 +110,19 @@ export function scanForDrift(
     codeOf,
     events = [],
     memory = new ScanMemory(),
+    askScatter = scatterHere,
     onStep = () => {},
   }: {
     codeOf: CodeOf;
     events?: readonly SourceEvent[];
     memory?: ScanMemory;
+    askScatter?: ScatterAsked;
     onStep?: (step: ScanStep) => void;
   },
 ): DriftScan {
   const onPart = (done: number) => onStep(layingOut(done, parts.length));
   const prepared = memory.layOut(parts, { codeOf, events, onPart });
-  const scanner = memory.scanner();
+  const scanner = memory.scanner(askScatter);
   const tables = prepared.filter(({ features }) => features.length > 0).length;
   const raw = scanPrepared(prepared, telling(scanner.scan, tables, onStep));
   scanner.done();

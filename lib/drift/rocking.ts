@@ -1,6 +1,6 @@
 import { type Correlations, FREEDOM_FOR_PIECES } from "./common-news";
-import type { Fit } from "./fit";
 import { liveLevel } from "./hypotheses";
+import type { Scatter } from "./scatter";
 import { rootOfRatio, scatterFactor, scatterScore, tooFew, uncertaintyOf } from "./scatter-ratio";
 import type { SpreadHypothesis } from "./spread";
 import { dotAt } from "./strata";
@@ -45,13 +45,13 @@ const PIECES_TO_LEARN = 48;
  */
 export function rockingEvidence(
   hypotheses: readonly SpreadHypothesis[],
-  { fit, correlations, tails }: { fit: Fit; correlations: Correlations; tails: number },
+  { scatter, correlations, tails }: { scatter: Scatter; correlations: Correlations; tails: number },
 ): Float64Array {
   const out = new Float64Array(hypotheses.length).fill(Number.NaN);
-  const { table, features } = fit.prepared;
+  const { table, features } = scatter.prepared;
   if (features.length < FEATURES_TO_ROCK) return out;
   const { levels, lotOf } = table;
-  const deviations = deviationsOf(fit, correlations);
+  const deviations = deviationsOf(scatter, correlations);
   if (deviations.freedom <= FREEDOM_FOR_PIECES) return out;
   const byFixture = new Map<string, number[]>();
   for (const [k, { source }] of hypotheses.entries()) {
@@ -93,8 +93,8 @@ function lotsOf(of: Int32Array, level: number, lotOf: Int32Array): OfLot[] {
   return lots;
 }
 
-function deviationsOf(fit: Fit, correlations: Correlations): Deviations {
-  const { prepared, residuals, means } = fit;
+function deviationsOf(scatter: Scatter, correlations: Correlations): Deviations {
+  const { prepared, residuals, means } = scatter;
   const { table, features, designs } = prepared;
   const count = features.length;
   const of = new Float64Array(table.pieces * count);

@@ -5,6 +5,7 @@ import type { CodeOf, MeasuredPart, SourceEvent } from "./measured-part";
 import { sourceKey } from "./measured-part";
 import { type PieceTable, pieceTables } from "./piece-table";
 import { type Explained, scanTable, type TableScan } from "./scan-table";
+import { type ScatterAsked, scatterHere } from "./scatter";
 import { WINDOW_LOTS } from "./settings";
 import { type ToolLife, toolLives } from "./tool-life";
 
@@ -77,7 +78,7 @@ export class ScanMemory {
   }
 
   /** A scanner for one scan; call `done` after it. */
-  scanner(): {
+  scanner(askScatter: ScatterAsked = scatterHere): {
     scan: (prepared: Prepared, explained: Explained, before: TableScan | null) => TableScan;
     done: () => void;
   } {
@@ -85,7 +86,8 @@ export class ScanMemory {
     return {
       scan: (prepared, explained, before) => {
         const key = explainedKey(explained);
-        const found = this.scans.get(prepared)?.get(key) ?? scanTable(prepared, explained, before);
+        const found =
+          this.scans.get(prepared)?.get(key) ?? scanTable(prepared, explained, { before, askScatter });
         const ofTable = used.get(prepared) ?? new Map<string, TableScan>();
         used.set(prepared, ofTable.set(key, found));
         return found;

@@ -1,12 +1,13 @@
-import { type Correlations, correlationsOf } from "./common-news";
+import type { Correlations } from "./common-news";
 import type { Prepared } from "./design";
 import { evidenceOf, type Overdispersion, overdispersionOf, type TableEvidence } from "./evidence";
 import { type Fit, fitStatics } from "./fit";
 import { type Hypotheses, hypothesesOn } from "./hypotheses";
 import type { ScannedSource } from "./measured-part";
 import { memoryFactors } from "./piece-memory";
+import { once, type ScatterAsked, scatterHere, scatterOf } from "./scatter";
 import type { Sparse } from "./sparse";
-import { type SpreadEvidence, type SpreadHypothesis, spreadEvidence } from "./spread";
+import type { SpreadEvidence, SpreadHypothesis } from "./spread";
 import { regressorOn, type Tests, testHypotheses } from "./test-hypotheses";
 
 /** What has been explained on a table so far: hypotheses taken into its model, and sources known to scatter. */
@@ -18,7 +19,7 @@ export const NOTHING_EXPLAINED: Explained = { hypotheses: [], spread: [] };
 type Means = {
   hypotheses: Hypotheses;
   fit: Fit;
-  correlations: Correlations;
+  correlations: () => Correlations;
   tests: Tests;
   /** By carrier of hypotheses. */
   memory: Float64Array;
@@ -36,7 +37,6 @@ type Means = {
 export class TableScan {
   readonly hypotheses: Hypotheses;
   readonly fit: Fit;
-  readonly correlations: Correlations;
   readonly tests: Tests;
   readonly memory: Float64Array;
   readonly overdispersion: Overdispersion;
@@ -51,10 +51,13 @@ export class TableScan {
   ) {
     this.hypotheses = means.hypotheses;
     this.fit = means.fit;
-    this.correlations = means.correlations;
     this.tests = means.tests;
     this.memory = means.memory;
     this.overdispersion = means.overdispersion;
+  }
+
+  get correlations(): Correlations {
+    return this.means.correlations();
   }
 
   get evidence(): TableEvidence {
@@ -70,42 +73,44 @@ export class TableScan {
 
 /**
  * @param before the same table with less explained, if it was scanned already: what did not change is kept
+ * @param askScatter who works out how pieces scatter
  */
 export function scanTable(
   prepared: Prepared,
   explained: Explained,
-  before: TableScan | null = null,
+  { before = null, askScatter = scatterHere }: { before?: TableScan | null; askScatter?: ScatterAsked } = {},
 ): TableScan {
-  const means =
-    before !== null && sameHypotheses(before.explained, explained)
-      ? before.means
-      : meansOf(prepared, before?.hypotheses ?? hypothesesOn(prepared), explained);
-  const { fit, correlations } = means;
-  return new TableScan(prepared, explained, means, () => spreadEvidence(fit, correlations, explained.spread));
-}
-
-function once<T>(make: () => T): () => T {
-  let made: T | null = null;
-  return () => {
-    made ??= make();
-    return made;
-  };
+  const known = explained.spread;
+  if (before !== null && sameHypotheses(before.explained, explained)) {
+    const { means, fit, correlations } = before;
+    const { spread } = askScatter({ scatter: scatterOf(fit), known, correlations });
+    return new TableScan(prepared, explained, means, spread);
+  }
+  const hypotheses = before?.hypotheses ?? hypothesesOn(prepared);
+  const fit = fitStatics(prepared, regressorsOn(prepared, hypotheses, explained));
+  // Asked for before the tests, beside which it may be worked out.
+  const { correlations, spread } = askScatter({ scatter: scatterOf(fit), known, correlations: null });
+  return new TableScan(prepared, explained, meansOf(fit, hypotheses, correlations), spread);
 }
 
 function sameHypotheses(a: Explained, b: Explained): boolean {
   return a.hypotheses.length === b.hypotheses.length && a.hypotheses.every((k, i) => k === b.hypotheses[i]);
 }
 
-function meansOf(prepared: Prepared, hypotheses: Hypotheses, explained: Explained): Means {
-  const regressors = explained.hypotheses.map((k) => regressorsOf(prepared, hypotheses, k));
-  const extra = prepared.designs.map((_, d) => regressors.flatMap((on) => on[d] ?? []));
-  const fit = fitStatics(prepared, extra);
-  const correlations = correlationsOf(fit);
+function meansOf(fit: Fit, hypotheses: Hypotheses, correlations: () => Correlations): Means {
   const tests = testHypotheses(fit, hypotheses);
   const memory = memoryFactors(fit, hypotheses.carriers);
   const overdispersion = overdispersionOf(tests, hypotheses, memory);
-  const evidence = once(() => evidenceOf({ fit, hypotheses, tests, correlations, overdispersion, memory }));
+  const evidence = once(() =>
+    evidenceOf({ fit, hypotheses, tests, correlations: correlations(), overdispersion, memory }),
+  );
   return { hypotheses, fit, correlations, tests, memory, overdispersion, evidence };
+}
+
+/** Of what has been explained, by design. */
+function regressorsOn(prepared: Prepared, hypotheses: Hypotheses, explained: Explained): Float64Array[][] {
+  const regressors = explained.hypotheses.map((k) => regressorsOf(prepared, hypotheses, k));
+  return prepared.designs.map((_, d) => regressors.flatMap((on) => on[d] ?? []));
 }
 
 /** By design that it touches; one column for designs that have the source's pieces in common. */

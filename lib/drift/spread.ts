@@ -1,12 +1,12 @@
 import { bayesFactorAtZero, MixtureSums } from "./bayes-factor";
 import { type Correlations, repeatsIn } from "./common-news";
-import type { Design, LevelColumn } from "./design";
+import type { LevelColumn } from "./design";
 import { featureFactors } from "./evidence";
-import type { Fit } from "./fit";
 import { liveLevel } from "./hypotheses";
 import { type ScannedSource, sourceKey } from "./measured-part";
 import { presentLevels } from "./piece-table";
 import { rockingEvidence } from "./rocking";
+import type { Scatter, ScatterDesign } from "./scatter";
 import { rootOfRatio, scatterFactorFrom, scatterScore, tooFew, uncertaintyOf } from "./scatter-ratio";
 import { LEAST_FEATURES, SHARES, SPREAD_SLAB } from "./settings";
 
@@ -41,14 +41,14 @@ const ENOUGH_OF_ONE = 6;
  * @param known sources already found to scatter: their pieces are left out from that lot on
  */
 export function spreadEvidence(
-  fit: Fit,
+  scatter: Scatter,
   correlations: Correlations,
   known: readonly SpreadHypothesis[],
 ): SpreadEvidence {
-  const { prepared } = fit;
+  const { prepared } = scatter;
   const { table, features, designs } = prepared;
   const weights = designs.map((design) => pieceWeights(design, known));
-  const squares = features.map(({ design }, f) => pieceSquares(fit, f, designs[design]!));
+  const squares = features.map(({ design }, f) => pieceSquares(scatter, f, designs[design]!));
   const tails =
     squares.reduce((sum, square, f) => sum + tailsOf(square, weights[features[f]!.design]!), 0) /
     Math.max(1, squares.length);
@@ -79,7 +79,7 @@ export function spreadEvidence(
   return pooled(tests, {
     repeats: spreadRepeats(everything, correlations),
     factors: featureFactors(everything.map((f) => squaredScores(tests, f))),
-    rocking: rockingEvidence(tests.hypotheses, { fit, correlations, tails }),
+    rocking: rockingEvidence(tests.hypotheses, { scatter, correlations, tails }),
   });
 }
 
@@ -109,7 +109,11 @@ function emptyTests(most: number, features: number): ScatterTests {
 function addTest(
   { hypotheses, features, z, information, root }: ScatterTests,
   hypothesis: SpreadHypothesis,
-  { designs, sums, tails }: { designs: readonly Design[]; sums: readonly ScatterSums[]; tails: number },
+  {
+    designs,
+    sums,
+    tails,
+  }: { designs: readonly ScatterDesign[]; sums: readonly ScatterSums[]; tails: number },
 ): void {
   const base = hypotheses.length * features;
   let isKnown = false;
@@ -194,7 +198,7 @@ function likelier(logs: Float64Array, share: number): number[] {
 }
 
 /** Whether enough pieces stand beside another in their cell to tell scatter within it. */
-function isPaired({ strata }: Design): boolean {
+function isPaired({ strata }: ScatterDesign): boolean {
   let paired = 0;
   for (let c = 0; c < strata.cells; c++) {
     const n = strata.cellStart[c + 1]! - strata.cellStart[c]!;
@@ -204,7 +208,7 @@ function isPaired({ strata }: Design): boolean {
 }
 
 /** Degrees of freedom each piece stands for; none for those of sources known to scatter. */
-function pieceWeights(design: Design, known: readonly SpreadHypothesis[]): Float64Array {
+function pieceWeights(design: ScatterDesign, known: readonly SpreadHypothesis[]): Float64Array {
   const { strata } = design;
   const weight = new Float64Array(strata.pieces).fill(WEIGHT_OF_SINGLE);
   if (isPaired(design)) {
@@ -218,7 +222,7 @@ function pieceWeights(design: Design, known: readonly SpreadHypothesis[]): Float
 }
 
 /** Squared deviations, brought to expectation 1. */
-function pieceSquares({ residuals, means, ratios }: Fit, f: number, design: Design): Float64Array {
+function pieceSquares({ residuals, means, ratios }: Scatter, f: number, design: ScatterDesign): Float64Array {
   const { strata, lotOf } = design;
   const residual = residuals[f]!;
   const square = new Float64Array(residual.length);
@@ -274,11 +278,11 @@ function spreadRepeats(scope: readonly number[], correlations: Correlations): Fl
     .within;
 }
 
-function columnOf(design: Design, { kind }: ScannedSource): LevelColumn | null {
+function columnOf(design: ScatterDesign, { kind }: ScannedSource): LevelColumn | null {
   return kind === "fixture" || kind === "operator" || kind === "gauge" ? design[kind] : null;
 }
 
-function spreadSources(designs: readonly Design[]): ScannedSource[] {
+function spreadSources(designs: readonly ScatterDesign[]): ScannedSource[] {
   const found = new Map<string, ScannedSource>();
   for (const kind of KINDS) {
     for (const design of designs) {
@@ -292,7 +296,7 @@ function spreadSources(designs: readonly Design[]): ScannedSource[] {
   return [...found.values()];
 }
 
-function usedLots(designs: readonly Design[], source: ScannedSource): Set<number> {
+function usedLots(designs: readonly ScatterDesign[], source: ScannedSource): Set<number> {
   const lots = new Set<number>();
   for (const design of designs) {
     const column = columnOf(design, source);
@@ -303,7 +307,7 @@ function usedLots(designs: readonly Design[], source: ScannedSource): Set<number
   return lots;
 }
 
-function drop(design: Design, weight: Float64Array, source: ScannedSource, from: number): void {
+function drop(design: ScatterDesign, weight: Float64Array, source: ScannedSource, from: number): void {
   const column = columnOf(design, source);
   if (column === null) return;
   const level = liveLevel(column.levels, source.id);
@@ -325,7 +329,7 @@ type ScatterSums = {
 };
 
 function scatterSums(
-  design: Design,
+  design: ScatterDesign,
   kind: (typeof KINDS)[number],
   { weight, squares, lots }: { weight: Float64Array; squares: readonly Float64Array[]; lots: number },
 ): ScatterSums {
