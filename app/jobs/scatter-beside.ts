@@ -14,7 +14,7 @@ const LONGEST_WAIT_MS = 60_000;
 
 /**
  * Has a thread of its own work out how pieces scatter, a third of what a scan computes, and waits where the answer is
- * needed: a new lot of a part with 75 features takes 0.28 s by the clock where it took 0.40.
+ * needed. For a new lot of a part with 75 features the scanning thread takes 0.19 s of processor instead of 0.27.
  *
  * The scan is one computation without pauses, so it waits for a signal in shared memory and takes messages itself.
  * Orders and answers are copied, some 2 MB each way.
