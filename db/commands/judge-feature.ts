@@ -177,14 +177,16 @@ function judgeSince(
 ): JudgedAnew | null {
   const progress = waypointBefore(connection, feature.id, since);
   if (!progress || progress.lastAt === null) return null;
-  const { judged, readings, lastAt, excursion } = progress;
+  const { judged, readings, lastAt, excursion, newest } = progress;
+  // A labelled subgroup that still grew at the waypoint may end before it: its last reading need not be a later one.
+  const judgedSince = newest && !newest.judged ? newest.at : lastAt + 1;
   const setup = setupOf(connection, feature);
   const measurements = readLater(lastAt + 1);
   const continued = continueEvaluation(progress, measurements, setup);
   if (!continued) return null;
 
   const { dropSignals, signalTimes } = statementsOf(connection);
-  const alarmsSince = excursion?.firstAt ?? lastAt + 1;
+  const alarmsSince = excursion?.firstAt ?? judgedSince;
   const knownSignalTimes = signalTimes.all(feature.id, alarmsSince) as number[];
   const { changes: replaced } = dropSignals.run(feature.id, judged);
   addSignals(connection, feature.id, continued.signals);

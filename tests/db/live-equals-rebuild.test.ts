@@ -259,6 +259,24 @@ function alarmsOf(database: Database) {
   return { alarms: alarms.all(), events: events.all() };
 }
 
+/** A labelled subgroup that is judged only behind the waypoint, at a moment before it: its alarm came twice. */
+const GROWS_OVER_A_WAYPOINT: Step[] = [
+  {
+    do: "bring",
+    rows: [80, 81, 0].map((minute) => ({ minute, value: 10, labelled: false })),
+  },
+  {
+    do: "bring",
+    rows: [
+      { minute: 84, value: 10, labelled: false },
+      { minute: 82, value: 9.991, labelled: true },
+      { minute: 83, value: 10, labelled: false },
+    ],
+  },
+  { do: "correct", pick: 0, value: 10.001 },
+  { do: "freeze" },
+];
+
 test("law: judging from a waypoint raises, follows and withdraws the alarms that the whole history would", async () => {
   const before = judgedFromWaypoint.times;
   let alarms = 0;
@@ -282,7 +300,7 @@ test("law: judging from a waypoint raises, follows and withdraws the alarms that
         expect(await told(story, 7)).toEqual(whole);
         alarms += whole.alarms.length;
       }),
-      { numRuns: runs(30) },
+      { numRuns: runs(30), examples: [[GROWS_OVER_A_WAYPOINT]] },
     );
   } finally {
     waypointEvery.readings = 7;
