@@ -1,7 +1,7 @@
 import { continueEvaluation } from "../../lib/evaluation/continue-evaluation";
 import { evaluate, formChart } from "../../lib/evaluation/evaluate";
 import { type Excursion, PROGRESS_FORMAT, type Progress, type Signal } from "../../lib/evaluation/progress";
-import { merged } from "../../lib/measurements/order";
+import { merged, sliced } from "../../lib/measurements/order";
 import type { MeasurementSeries } from "../../lib/measurements/series";
 import { type Connection, once } from "../connection";
 import { latestAt, STORED_EVERY, saveProgress } from "../measurements/feature-state";
@@ -53,32 +53,60 @@ export function judgeNews(
     at: number;
   },
 ): JudgeResult {
-  const { row: feature, setup } = known;
-  const before = known.progress;
-  const lastBefore = before?.lastAt ?? null;
-  const ranSince = before?.excursion?.firstAt ?? null;
-  const judgedBefore = before?.judged;
-  const continued = before?.format === PROGRESS_FORMAT ? continueEvaluation(before, news, setup) : null;
-  if (!continued) {
-    // Of a feature that has never been judged, news are all there is: a file that brings ten thousand new ones reads
-    // nothing back for them. What lies in blocks by now is read with them.
-    const there = before === null ? news : readStored();
-    const whole = before === null || arrival === null ? there : merged(there, news);
-    return judgeAnew(connection, { feature, at, lastBefore, all: { measurements: whole, arrival } });
-  }
+  const lastBefore = known.progress?.lastAt ?? null;
+  const gone = goOn(connection, { known, rows: news, from: 0, to: news.count, arrival, at });
+  if (gone) return gone;
+  const { row: feature, progress } = known;
+  // Of a feature that has never been judged, news are all there is: a file that brings ten thousand new ones reads
+  // nothing back for them. What lies in blocks by now is read with them.
+  const there = progress === null ? news : readStored();
+  const whole = progress === null || arrival === null ? there : merged(there, news);
+  return judgeAnew(connection, { feature, at, lastBefore, all: { measurements: whole, arrival } });
+}
 
-  const { progress, signals: completed } = continued;
-  const judgedNothing = progress.judged === judgedBefore;
+/**
+ * The same for the rows from (inclusive) to (exclusive) of a series that may hold those of other features; null when
+ * just the whole history can tell.
+ */
+export function goOn(
+  connection: Connection,
+  {
+    known,
+    rows,
+    from,
+    to,
+    arrival,
+    at,
+  }: {
+    known: KnownFeature;
+    rows: MeasurementSeries;
+    from: number;
+    to: number;
+    arrival: number | null;
+    at: number;
+  },
+): JudgeResult | null {
+  const { row: feature, setup, progress } = known;
+  if (progress?.format !== PROGRESS_FORMAT) return null;
+  const { lastAt: lastBefore, judged: judgedBefore } = progress;
+  const ranSince = progress.excursion?.firstAt ?? null;
+  const continued = continueEvaluation(progress, rows, setup, { from, to });
+  if (!continued) return null;
+
+  const { signals: completed, excursions, waypoints } = continued;
   const isStored = arrival === null || ++known.unstored >= STORED_EVERY;
   if (isStored) saveProgress(connection, feature.id, { progress, setup, toArrival: arrival ?? undefined });
-  addWaypoints(connection, feature.id, continued.waypoints);
+  if (waypoints.length > 0) addWaypoints(connection, feature.id, waypoints);
+  const result = { signals: completed.length, progress, isStored, completed };
   // Four of five readings in subgroups of five: no signal can have come, and no excursion have gone on or ended.
-  if (judgedNothing) return { signals: 0, alarms: 0, progress, isStored, completed };
+  if (progress.judged === judgedBefore) return { ...result, alarms: 0 };
   addSignals(connection, feature.id, completed);
+  // Nearly every feature of nearly every posted piece.
+  if (excursions.length === 0) return { ...result, alarms: 0 };
   const alarms = followAlarms(connection, {
     feature,
-    measurements: news,
-    excursions: continued.excursions,
+    measurements: to - from === rows.count ? rows : sliced(rows, from, to),
+    excursions,
     runningFirstAt: progress.excursion?.firstAt ?? null,
     lastAt: progress.lastAt,
     lastBefore,
@@ -88,7 +116,7 @@ export function judgeNews(
     alarmsSince: Number.MIN_SAFE_INTEGER,
     at,
   });
-  return { signals: completed.length, alarms, progress, isStored, completed };
+  return { ...result, alarms };
 }
 
 /**

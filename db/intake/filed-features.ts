@@ -76,7 +76,7 @@ export function filedFeature(
     newFeatures: NewFeatures;
     actor: Actor;
   },
-): { known: KnownFeature; notices: Notice[] } {
+): { known: KnownFeature; notices: readonly Notice[] } {
   const known = plant.feature(partId, filed.feature, () => {
     const id = idQuery(connection).get(partId, filed.feature) as number | undefined;
     return id === undefined ? null : knownFeature(connection, stored(connection, id), waiting);
@@ -138,8 +138,11 @@ function entryFor(filed: FeatureAsFiled, rows: MeasurementSeries, { subgroupSize
   };
 }
 
+const NO_NOTICES: readonly Notice[] = [];
+
 /** What the file states of a known feature that the plan states otherwise. */
-function differences(row: FeatureRow, filed: FeatureAsFiled): Notice[] {
+export function differences(row: FeatureRow, filed: FeatureAsFiled): readonly Notice[] {
+  if (filed.nominal === null && filed.lower === null && filed.upper === null) return NO_NOTICES;
   const scale = lengthScale(filed.unit, row.unit);
   if (scale === null) return [];
   const said: [string, number | null, number | null][] = [
@@ -179,9 +182,12 @@ export function convertValues(
   from: FeatureAsFiled["unit"],
   to: FeatureRow["unit"],
 ): void {
-  if (from === "in" && to === "mm")
-    for (let i = 0; i < values.length; i++) values[i] = (values[i] as number) * MM_PER_INCH;
+  if (from === to) return;
+  for (let i = 0; i < values.length; i++) values[i] = convertValue(values[i] as number, from, to);
+}
+
+export function convertValue(value: number, from: FeatureAsFiled["unit"], to: FeatureRow["unit"]): number {
+  if (from === "in" && to === "mm") return value * MM_PER_INCH;
   // Dividing is exact to the last bit; multiplying with a rounded 1/25.4 would not be.
-  if (from === "mm" && to === "in")
-    for (let i = 0; i < values.length; i++) values[i] = (values[i] as number) / MM_PER_INCH;
+  return from === "mm" && to === "in" ? value / MM_PER_INCH : value;
 }

@@ -12,10 +12,10 @@ export function nameIds(connection: Connection, names: FileNames, plant: KnownPl
   const ids = {} as NameIds;
   const idFor = enteringEach(connection);
   for (const column of DICTIONARY_COLUMNS) {
-    const ask = idFor[column];
-    ids[column] = Uint32Array.from(names[column], (name, index) =>
-      index === 0 ? 0 : plant.idOf(column, name, ask),
-    );
+    const texts = names[column];
+    const found = new Uint32Array(texts.length);
+    for (let i = 1; i < texts.length; i++) found[i] = plant.idOf(column, texts[i] as string, idFor[column]);
+    ids[column] = found;
   }
   return ids;
 }

@@ -2,7 +2,7 @@ import { closeSync, mkdtempSync, openSync, readSync, rmSync, writeSync } from "n
 import { tmpdir } from "node:os";
 import path from "node:path";
 import type { FileNames, TidyBatch } from "../../lib/intake/batch";
-import { inOrder, joined, picked } from "../../lib/measurements/order";
+import { inOrder, joined, picked, sliced } from "../../lib/measurements/order";
 import {
   emptySeries,
   type MeasurementSeries,
@@ -21,8 +21,11 @@ const FIRST_ROWS = 4_096;
 /** A piece by its part's number and its serial. */
 export type FiledPiece = { part: string; serial: string };
 
-/** A feature's rows of one run: still in memory, or packed in the scratch file. */
-type Segment = { run: number } & ({ rows: MeasurementSeries } | { offset: number; length: number });
+/** A feature's rows of one run: places in a run that is still in memory, or packed in the scratch file. */
+type Segment = { run: number } & (
+  | { rows: MeasurementSeries; places: Uint32Array }
+  | { offset: number; length: number }
+);
 
 /**
  * Where a file's rows wait until all of it has been read.
@@ -42,6 +45,8 @@ export class Staging {
   lastTakenAt = Number.NEGATIVE_INFINITY;
   lastLine = 0;
 
+  /** The only run, once all rows were added. */
+  private only: { rows: MeasurementSeries; features: Uint32Array } | null = null;
   private run: MeasurementSeries;
   private runFeature: Uint32Array;
   private runCount = 0;
@@ -146,9 +151,10 @@ export class Staging {
   private spill(isOnlyRun = false): void {
     if (this.runCount === 0) return;
     const run = this.pieces.length - 1;
-    for (const [feature, positions] of this.positionsByFeature()) {
-      const rows = picked(this.run, positions);
-      const segment = isOnlyRun ? { run, rows } : { run, ...this.writeOut(rows) };
+    const rows = isOnlyRun ? sliced(this.run, 0, this.runCount) : this.run;
+    if (isOnlyRun) this.only = { rows, features: this.runFeature.subarray(0, this.runCount) };
+    for (const [feature, places] of this.positionsByFeature()) {
+      const segment = isOnlyRun ? { run, rows, places } : { run, ...this.writeOut(picked(rows, places)) };
       const earlier = this.segments.get(feature);
       if (earlier) earlier.push(segment);
       else this.segments.set(feature, [segment]);
@@ -190,6 +196,14 @@ export class Staging {
     return this.pieces.length - 1;
   }
 
+  /**
+   * All rows in the order in which they came, with the feature of each, where no feature has two of them: a posted
+   * piece. Null else, and when rows were written out.
+   */
+  get oneOfEach(): { rows: MeasurementSeries; features: Uint32Array } | null {
+    return this.only !== null && this.segments.size === this.only.rows.count ? this.only : null;
+  }
+
   /** Pieces of a run; the rows of that run refer to them by position, from 1. */
   piecesOf(run: number): readonly FiledPiece[] {
     return this.pieces[run] as FiledPiece[];
@@ -201,7 +215,7 @@ export class Staging {
    */
   load(feature: number, pieceIds: readonly Uint32Array[]): MeasurementSeries {
     const parts = (this.segments.get(feature) ?? []).map((segment) => {
-      const rows = "rows" in segment ? segment.rows : this.readBack(segment);
+      const rows = "rows" in segment ? picked(segment.rows, segment.places) : this.readBack(segment);
       const ids = pieceIds[segment.run] as Uint32Array;
       for (let i = 0; i < rows.count; i++) {
         const number = rows.piece[i] as number;

@@ -1,7 +1,7 @@
 import { and, eq, isNull } from "drizzle-orm";
 import type { Signal } from "../../lib/evaluation/progress";
 import type { FileNames, Notice, Refusal } from "../../lib/intake/batch";
-import { FarValues, nearSpan } from "../../lib/intake/far-values";
+import { FarValues } from "../../lib/intake/far-values";
 import { compareMeasurements, merged } from "../../lib/measurements/order";
 import { freshOf, type Resolution, resolve } from "../../lib/measurements/resolve";
 import {
@@ -16,15 +16,16 @@ import type { Actor } from "../commands/audit";
 import { judgeAnew, judgeNews } from "../commands/judge-feature";
 import type { Connection } from "../connection";
 import { ArrivalRow, arrivedCount, waitingReader } from "../measurements/arrivals";
-import type { KnownPlant } from "../measurements/known-plant";
+import type { KnownFeature, KnownPlant } from "../measurements/known-plant";
 import { SETTLE_AT, settle, settleSome } from "../measurements/settle";
 import { addMeasurements, readSeries, replaceSeries, tails } from "../measurements/store";
 import type { FeatureRow } from "../queries/features";
 import { correction } from "../schema";
 import { countRows } from "./count-rows";
 import { convertValues, filedFeature, filedParts, lengthScale, type NewFeatures } from "./filed-features";
-import { nameIds, pieceIds, replaceNames } from "./name-ids";
+import { type NameIds, nameIds, pieceIds, replaceNames } from "./name-ids";
 import type { Staging } from "./staging";
+import { storeLatestOfEach } from "./store-latest";
 
 export type StoreInput = {
   intakeId: number;
@@ -92,9 +93,40 @@ export function storeStaged(connection: Connection, input: StoreInput): Stored {
     pieceIds(connection, staging.piecesOf(run), partIds),
   );
 
+  const arrivals = new ArrivalRow(connection);
+  if (!storeLatestOfEach(connection, { input, partIds, ids, pieces, arrivals, total }))
+    storeByFeature(connection, { input, partIds, ids, pieces, arrivals, total });
+  arrivals.store();
+  // To count them takes as long as judging ten features, so it is done once.
+  plant.arrived = plant.arrived === null ? arrivedCount(connection) : plant.arrived + arrivals.stored;
+  if (plant.arrived > SETTLE_AT) {
+    plant.arrived = null;
+    if (total.accepted < FEW_ROWS) settleSome(connection, { rows: 2 * total.accepted });
+    else settle(connection);
+  }
+  return total;
+}
+
+/** What both ways of storing are given. */
+export type ToStore = {
+  input: StoreInput;
+  partIds: ReadonlyMap<string, number>;
+  ids: NameIds;
+  /** Stored ids of the pieces, by run. */
+  pieces: readonly Uint32Array[];
+  arrivals: ArrivalRow;
+  /** What came of it is added here. */
+  total: Stored;
+};
+
+/** Whatever the rows are: each feature by itself, beside what is stored of it. */
+function storeByFeature(
+  connection: Connection,
+  { input, partIds, ids, pieces, arrivals, total }: ToStore,
+): void {
+  const { staging, names, plant, actor } = input;
   let waiting = waitingReader(connection);
   let tail = tails(connection, waiting);
-  const arrivals = new ArrivalRow(connection);
   const touched = new Set<number>();
   const features = staging.features;
   features.forEach((index, done) => {
@@ -147,7 +179,7 @@ export function storeStaged(connection: Connection, input: StoreInput): Stored {
     const fresh = resolution.fresh.length;
     if (fresh + resolution.corrections.length === 0) return;
     total.featureIds.push(row.id);
-    remarkFar(total.far, row, rows, resolution);
+    remarkFar(total.far, known, rows, resolution);
 
     const isAppended = resolution.late === 0 && resolution.corrections.length === 0 && resolution.appended;
     const judged = isAppended
@@ -175,24 +207,14 @@ export function storeStaged(connection: Connection, input: StoreInput): Stored {
     if (fresh > 0) total.brought.push([row.id, fresh]);
   });
   input.onFeature(features.length, features.length);
-  arrivals.store();
-  // To count them takes as long as judging ten features, so it is done once.
-  plant.arrived = plant.arrived === null ? arrivedCount(connection) : plant.arrived + arrivals.stored;
-  if (plant.arrived > SETTLE_AT) {
-    plant.arrived = null;
-    if (total.accepted < FEW_ROWS) settleSome(connection, { rows: 2 * total.accepted });
-    else settle(connection);
-  }
-  return total;
 }
 
 function remarkFar(
   far: FarValues,
-  { name: feature, nominal, plan: { tolerance, naturalBound } }: FeatureRow,
+  { row: { name: feature }, near }: KnownFeature,
   { value, line }: MeasurementSeries,
   { fresh, corrections }: Resolution,
 ): void {
-  const near = nearSpan({ nominal: nominal ?? naturalBound, ...tolerance });
   if (near === null) return;
   const look = (position: number) => {
     const at = value[position] as number;

@@ -13,7 +13,7 @@ import { blockCount, decodeOneInto, encodeBlock } from "./block";
  */
 
 /** More measurements than this make another row, so that a file of many features does not make one of megabytes. */
-const MOST_IN_A_ROW = 1000;
+export const MOST_IN_A_ROW = 1000;
 
 const statementsOf = once(({ sqlite }) => ({
   // The last id ever given, which a table that was emptied no longer shows.
@@ -55,22 +55,32 @@ export class ArrivalRow {
     return this.next;
   }
 
+  /** Stores measurements of many features, at most a thousand, as a row of their own; the id of their arrival. */
+  addOneOfEach(features: Uint32Array, news: MeasurementSeries): number {
+    this.store();
+    return this.pack(news, features);
+  }
+
   /** Stores what was gathered. To be called at the end, and before anything reads a feature that was added. */
   store(): void {
     if (this.count === 0) return;
-    const block = encodeBlock(joined(this.parts.map(({ news }) => news)));
     const features = new Uint32Array(this.count);
     let at = 0;
     for (const { feature, news } of this.parts) {
       features.fill(feature, at, at + news.count);
       at += news.count;
     }
-    const data = Buffer.concat([block, Buffer.from(features.buffer)]);
-    statementsOf(this.connection).add.run(this.next, this.count, data);
-    this.stored += this.count;
+    this.pack(joined(this.parts.map(({ news }) => news)), features);
     this.parts = [];
     this.count = 0;
-    this.next++;
+  }
+
+  private pack(news: MeasurementSeries, features: Uint32Array): number {
+    const { buffer, byteOffset, byteLength } = features;
+    const data = Buffer.concat([encodeBlock(news), Buffer.from(buffer, byteOffset, byteLength)]);
+    statementsOf(this.connection).add.run(this.next, news.count, data);
+    this.stored += news.count;
+    return this.next++;
   }
 }
 

@@ -1,6 +1,7 @@
 import type { Progress } from "../../lib/evaluation/progress";
 import type { EvaluationSetup } from "../../lib/evaluation/setup";
 import type { DictionaryColumn } from "../../lib/intake/batch";
+import { type NearSpan, nearSpan } from "../../lib/intake/far-values";
 import { type Connection, changeMarkOf, once } from "../connection";
 import type { FeatureRow } from "../queries/features";
 import { setupOf } from "../queries/history";
@@ -21,6 +22,8 @@ const MOST_NAMES = 50_000;
 export type KnownFeature = {
   row: FeatureRow;
   setup: EvaluationSetup;
+  /** What its values are not far between; null where nothing tells. */
+  near: NearSpan | null;
   /** Null when it was never judged. It is advanced in place, in step with what is stored. */
   progress: Progress | null;
   /** How many requests have gone on from it since it was stored; see `feature-state.ts`. */
@@ -50,6 +53,11 @@ export class KnownPlant {
     return found;
   }
 
+  /** The feature if it is in memory already. */
+  heldFeature(partId: number, name: string): KnownFeature | null {
+    return this.features.get(partId)?.get(name) ?? null;
+  }
+
   /** The id of a name, asked for once. */
   idOf(column: DictionaryColumn, name: string, ask: (name: string) => number): number {
     const ofColumn = at(this.ids, column);
@@ -76,7 +84,11 @@ export function knownFeature(connection: Connection, row: FeatureRow, waiting?: 
   const setup = setupOf(connection, row);
   const progress = readProgress(connection, row.id, setup, waiting);
   // Nobody counts how far behind the stored one is: the next request stores it.
-  return { row, setup, progress, unstored: STORED_EVERY };
+  return { row, setup, near: nearSpanOf(row), progress, unstored: STORED_EVERY };
+}
+
+function nearSpanOf({ nominal, plan: { tolerance, naturalBound } }: FeatureRow): NearSpan | null {
+  return nearSpan({ nominal: nominal ?? naturalBound, ...tolerance });
 }
 
 const held = once((): { plant: KnownPlant | null; mark: string } => ({ plant: null, mark: "" }));

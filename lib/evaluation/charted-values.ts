@@ -25,13 +25,28 @@ export function chartedValues(
   return values;
 }
 
+/** The same of one measurement. */
+export function chartedValueAt(
+  series: MeasurementSeries,
+  position: number,
+  { plan, unit }: Pick<EvaluationSetup, "plan" | "unit">,
+): number {
+  const { reduction, counts } = plan;
+  const value = series.value[position] as number;
+  if (counts && series.inspected !== null)
+    return countOnUsual(value, inspectedAt(series, position), usualSample(counts));
+  if (!reduction || unit === "deg" || unit === "none") return value;
+  return reducedTo20({ value, partTemp: series.partTemp[position] as number, reduction, unit });
+}
+
 /** d pieces of n are as many per piece as d·N/n of the usual N. */
 function countsOnUsual(series: MeasurementSeries, counts: CountPlan): Float64Array {
   const usual = usualSample(counts);
-  return series.value.map((count, i) => {
-    const inspected = inspectedAt(series, i);
-    return Number.isNaN(inspected) ? count : (count * usual) / inspected;
-  });
+  return series.value.map((count, i) => countOnUsual(count, inspectedAt(series, i), usual));
+}
+
+function countOnUsual(count: number, inspected: number, usual: number): number {
+  return Number.isNaN(inspected) ? count : (count * usual) / inspected;
 }
 
 /**
@@ -45,5 +60,19 @@ export function chartedSizes(
 ): Float64Array | null {
   if (!counts || series.inspected === null) return null;
   const usual = usualSample(counts);
-  return series.inspected.map((inspected) => (Number.isNaN(inspected) ? 1 : inspected / usual));
+  return series.inspected.map((inspected) => inUsual(inspected, usual));
+}
+
+/** The same of one measurement. */
+export function chartedSizeAt(
+  series: MeasurementSeries,
+  position: number,
+  { plan: { counts } }: Pick<EvaluationSetup, "plan">,
+): number | null {
+  if (!counts || series.inspected === null) return null;
+  return inUsual(inspectedAt(series, position), usualSample(counts));
+}
+
+function inUsual(inspected: number, usual: number): number {
+  return Number.isNaN(inspected) ? 1 : inspected / usual;
 }

@@ -1,7 +1,7 @@
 import { type MeasurementSeries, originAt } from "../measurements/series";
 import { placeMeasurement, WAITS } from "../subgroups/form-subgroups";
 import { type SubgroupSummary, summarise } from "../subgroups/summarise";
-import { chartedSizes, chartedValues } from "./charted-values";
+import { chartedSizeAt, chartedValueAt } from "./charted-values";
 import { plannedSize } from "./evaluate";
 import { followExcursion, type Judge, judgeOf, judgeSubgroup } from "./judge-subgroup";
 import type { Excursion, Progress, Signal } from "./progress";
@@ -25,34 +25,35 @@ export type Continuation = {
  * The work depends on the new measurements only, not on the history. It gives what `evaluate` would give
  * for the whole, or null when only `evaluate` can tell: while trial limits still change with every
  * subgroup, and when a measurement joins a subgroup that has been judged already.
+ *
+ * With a span, `news` are the measurements from (inclusive) to (exclusive) of a series that may hold those of others.
  */
 export function continueEvaluation(
   progress: Progress,
   news: MeasurementSeries,
   setup: EvaluationSetup,
+  { from, to }: { from: number; to: number } = { from: 0, to: news.count },
 ): Continuation | null {
   const versions = settledLimits(progress, setup);
   if (!versions) return null;
   const run = new Run(judgeOf(setup, versions), progress);
-  const values = chartedValues(news, setup);
-  const sizes = chartedSizes(news, setup);
   const waypoints: Progress[] = [];
-  for (let i = 0; i < news.count; i++) {
+  for (let i = from; i < to; i++) {
     if (isWaypoint(progress.readings) && (news.takenAt[i] as number) > (progress.lastAt as number)) {
-      const latest = i > 0 ? originAt(news, i - 1) : progress.latest;
+      const latest = i > from ? originAt(news, i - 1) : progress.latest;
       waypoints.push(structuredClone({ ...progress, latest }));
     }
     const label = setup.plan.chart === "i-mr" ? 0 : (news.subgroup[i] as number);
     const went = run.take({
-      value: values[i] as number,
+      value: chartedValueAt(news, i, setup),
       at: news.takenAt[i] as number,
       lot: news.lot[i] as number,
       label,
-      sample: sizes === null ? null : (sizes[i] as number),
+      sample: chartedSizeAt(news, i, setup),
     });
     if (!went) return null;
   }
-  if (news.count > 0) progress.latest = originAt(news, news.count - 1);
+  if (to > from) progress.latest = originAt(news, to - 1);
   const { excursion } = progress;
   if (excursion) run.excursions.push({ ...excursion, rules: [...excursion.rules] });
   return { progress, signals: run.signals, excursions: run.excursions, waypoints };
