@@ -1,7 +1,7 @@
 import { asc, eq } from "drizzle-orm";
 import { PROGRESS_FORMAT } from "../../lib/evaluation/progress";
 import { type Connection, connectionOf, type Database, write } from "../connection";
-import { storeCurrentState } from "../measurements/feature-state";
+import { CannotGoOn, storeCurrentState } from "../measurements/feature-state";
 import { readFeature } from "../queries/features";
 import { plantSettings } from "../queries/settings";
 import { feature, setting } from "../schema";
@@ -44,8 +44,7 @@ async function judgeEverything(
     await write(database, (connection) => {
       const row = readFeature(connection, id);
       if (!row) return;
-      storeCurrentState(connection, id);
-      const before = derivedOf(connection, id);
+      const before = currentlyDerived(connection, id);
       signals += storeDerived(connection, row).signals.length;
       if (before !== derivedOf(connection, id)) differing++;
     });
@@ -74,8 +73,7 @@ export async function differingFeatures(
   for (const { id, name } of features) {
     const look = write(database, (connection) => {
       const row = readFeature(connection, id);
-      storeCurrentState(connection, id);
-      const before = derivedOf(connection, id);
+      const before = currentlyDerived(connection, id);
       if (row) storeDerived(connection, row);
       if (before !== derivedOf(connection, id)) differing.push(name);
       throw taken;
@@ -86,6 +84,17 @@ export async function differingFeatures(
     onFeature?.(++done, features.length);
   }
   return differing;
+}
+
+/** A feature's derived rows once its state has been brought up to its latest measurement; null where it cannot be. */
+function currentlyDerived(connection: Connection, featureId: number): string | null {
+  try {
+    storeCurrentState(connection, featureId);
+  } catch (error) {
+    if (!(error instanceof CannotGoOn)) throw error;
+    return null;
+  }
+  return derivedOf(connection, featureId);
 }
 
 /** A feature's derived rows as one text, for comparing. */

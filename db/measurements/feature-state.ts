@@ -70,6 +70,16 @@ export function readProgress(
   return stored && goneOn(stored.progress, waiting(featureId, stored.toArrival), setup);
 }
 
+/** A stored state is not the one from which what arrived since was judged: through a fault of the program, or by hand. */
+export class CannotGoOn extends Error {
+  override name = "CannotGoOn";
+  constructor() {
+    super(
+      "A stored state cannot be gone on from with what arrived since. The verb rebuild computes it anew.",
+    );
+  }
+}
+
 /** Changes `progress`. */
 function goneOn(progress: Progress, news: MeasurementSeries, setup: EvaluationSetup): Progress {
   if (news.count === 0) return progress;
@@ -79,7 +89,7 @@ function goneOn(progress: Progress, news: MeasurementSeries, setup: EvaluationSe
     return progress;
   }
   const continued = continueEvaluation(progress, news, setup);
-  if (!continued) throw new Error("A stored state cannot be gone on from with what arrived since: rebuild.");
+  if (!continued) throw new CannotGoOn();
   return continued.progress;
 }
 

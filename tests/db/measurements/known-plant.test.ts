@@ -3,7 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { expect, onTestFinished, test } from "vitest";
 import { freezeLimits } from "../../../db/commands/limits";
-import { differingFeatures } from "../../../db/commands/rebuild";
+import { differingFeatures, rebuild } from "../../../db/commands/rebuild";
 import { undoIntake } from "../../../db/commands/undo-intake";
 import { connectionOf, type Database, openDatabase, write } from "../../../db/connection";
 import { waitingFeatures } from "../../../db/measurements/arrivals";
@@ -161,4 +161,20 @@ test("what was behind when the program ended is gone on from when it starts agai
   for (let i = 101; i < 104; i++) await post(again, key, i);
   expect(await differingFeatures(again)).toEqual([]);
   expect(await readingsOf(again)).toEqual([104, 104, 104]);
+});
+
+test("a state that cannot be gone on from is found by a look at all, and rebuilt", async () => {
+  const { here, there, key } = await plantOpenTwice();
+  await postMany(here, key, 90, 94);
+  expect(statesBehind(here)).toBe(3);
+  connectionOf(there).sqlite.exec(
+    "update feature_state set progress = json_set(progress, '$.limits', null) where feature_id = 2",
+  );
+  await expect(post(here, key, 94)).rejects.toThrow("The verb rebuild computes it anew");
+  await expect(shiftBoard(here)).rejects.toThrow("The verb rebuild computes it anew");
+  expect(await differingFeatures(there)).toEqual(["depth"]);
+  expect(await rebuild(there)).toMatchObject({ differing: 1 });
+  await post(here, key, 94);
+  expect(await differingFeatures(here)).toEqual([]);
+  expect(await readingsOf(here)).toEqual([95, 95, 95]);
 });
