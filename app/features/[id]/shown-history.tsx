@@ -99,12 +99,15 @@ export function ShownHistory({
   const [store] = useState(() => movingWindow(made, (range) => fetchStretch(featureId, { range, words })));
   const moving = useSyncExternalStore(store.subscribe, store.state, store.state);
   const latest = useRef(made);
+  /** What the address without a window leads to, as the page was made with it last. */
+  const unasked = useRef(asked === null ? window : null);
   const rest = useRef<{ timer?: ReturnType<typeof setTimeout>; isEntry: boolean }>({ isEntry: false });
   const isDrawnHere = stretch !== null;
 
   useLayoutEffect(() => {
     if (latest.current === made) return;
     latest.current = made;
+    if (made.asked === null) unasked.current = made.window;
     store.adopt(made);
   }, [store, made]);
 
@@ -116,11 +119,13 @@ export function ShownHistory({
     const { pathname } = location;
     function back(): void {
       if (location.pathname !== pathname) return;
-      const asked = windowFrom(new URLSearchParams(location.search).get("w"));
+      const query = new URLSearchParams(location.search);
+      const asked = windowFrom(query.get("w"));
       if (isSameWindow(asked, store.state().asked)) return;
       clearTimeout(rest.current.timer);
-      const { window, asked: atFirst } = latest.current;
-      store.show(asked === null && atFirst === null ? window : shownWindow(count, asked), { asked });
+      // An address that names a moment leads to that moment, which the server found; any other to the latest.
+      const moment = asked === null && query.has("from") ? unasked.current : null;
+      store.show(moment ?? shownWindow(count, asked), { asked });
     }
     addEventListener("popstate", back);
     return () => removeEventListener("popstate", back);
