@@ -145,7 +145,7 @@ export function CountView({
                   figures("upper", said.heads.upper, (row) => row.limits?.upper ?? ""),
                 ]
               : []),
-            { key: "standing", head: "", cell: (row: Row) => row.standing },
+            { key: "standing", head: said.heads.judged, cell: (row: Row) => row.standing },
           ]}
           rows={rows}
           rowKey={({ number }) => number}

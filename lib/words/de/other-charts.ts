@@ -116,6 +116,7 @@ export const otherCharts = {
       plotted: "Je Teil oder Einheit",
       lower: "Untere Grenze",
       upper: "Obere Grenze",
+      judged: "Beurteilt",
     },
     computed: "Wie die Grenzen für Zählwerte berechnet sind",
     units: { pieces: "Teile", units: "Einheiten" },

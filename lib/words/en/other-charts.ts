@@ -117,6 +117,7 @@ export const otherCharts = {
       plotted: "Per piece or unit",
       lower: "Lower limit",
       upper: "Upper limit",
+      judged: "Judged",
     },
     computed: "How the limits of counts are computed",
     units: { pieces: "pieces", units: "units" },
