@@ -8,6 +8,7 @@ import { type Connection, connectionOf, write } from "../../../db/connection";
 import { importFile } from "../../../db/intake/import-file";
 import { readRows, storeRows, type TidyRow } from "../../../db/intake/import-rows";
 import { previewFile } from "../../../db/intake/read-file";
+import { giveBackKnownPlant, takeKnownPlant } from "../../../db/measurements/known-plant";
 import { featureHistory } from "../../../db/queries/history";
 import { utc } from "../../../lib/intake/zone";
 import { bringIn, emptyPlant, SOMEBODY, tidyFile } from "../plant";
@@ -28,7 +29,9 @@ function store(connection: Connection, readings: readonly Reading[]) {
     const taken_at = new Date(START + minute * MINUTE).toISOString();
     return { line: i + 1, cells: { piece, taken_at, feature: "bore", value, ...(part && { part }) } };
   });
-  return storeRows(connection, {
+  const plant = takeKnownPlant(connection);
+  const stored = storeRows(connection, {
+    plant,
     rows: readRows(rows, { zone: utc, refusals: [] }),
     kind: "post",
     name: "cell A",
@@ -37,6 +40,8 @@ function store(connection: Connection, readings: readonly Reading[]) {
     what: "request",
     actor: SOMEBODY,
   });
+  giveBackKnownPlant(connection, plant);
+  return stored;
 }
 
 const steady = (count: number) =>
@@ -61,6 +66,23 @@ test("without a part, and of the part “unassigned”: one feature, of which no
   expect((await featureHistory(database, 1))?.series.count).toBe(63);
   expect(await differingFeatures(database)).toEqual([]);
   expect(await undoIntake(database, { id, actor: SOMEBODY })).toMatchObject({ removed: 3 });
+  expect(await differingFeatures(database)).toEqual([]);
+});
+
+test("so also where each name has one later reading, and the feature is in memory", async () => {
+  const database = await emptyPlant();
+  const [first, ...rest] = steady(60);
+  await write(database, (connection) => store(connection, [first!]));
+  await write(database, (connection) => store(connection, rest));
+  const twice = () =>
+    write(database, (connection) =>
+      store(connection, [
+        { piece: "S-60", minute: 60, value: 10.001 },
+        { piece: "S-60", minute: 60, value: 10.001, part: "unassigned" },
+      ]),
+    );
+  expect(await twice()).toMatchObject({ accepted: 1, duplicates: 1, corrections: 0 });
+  expect((await featureHistory(database, 1))?.series.count).toBe(61);
   expect(await differingFeatures(database)).toEqual([]);
 });
 
