@@ -1,7 +1,7 @@
-import type { FileNames, Refusal } from "../../lib/intake/batch";
-import type { Cell } from "../../lib/intake/cells";
+import type { FileNames, Refusal, TidyBatch } from "../../lib/intake/batch";
 import { interpretRows } from "../../lib/intake/interpret";
 import { emptyMapping, MAPPED_COLUMNS, type MappedColumn, type Mapping } from "../../lib/intake/mapping";
+import { cellOf, type RepeatedRows, type TidyRow } from "../../lib/intake/repeated-rows";
 import type { ZoneOffset } from "../../lib/intake/zone";
 import type { Actor } from "../commands/audit";
 import { type Connection, once } from "../connection";
@@ -10,9 +10,6 @@ import type { NewFeatures } from "./filed-features";
 import { type IntakeCounts, type IntakeKind, Remarks, recordIntake } from "./record-intake";
 import { Staging } from "./staging";
 import type { Stored } from "./store-staged";
-
-/** A measurement in the columns of the tidy file. What is not stated may be left out. */
-export type TidyRow = { line: number; cells: Partial<Record<"piece" | MappedColumn, Cell>> };
 
 type Layout = { columns: readonly ("piece" | MappedColumn)[]; mapping: Mapping };
 
@@ -37,36 +34,57 @@ export type ReadRows = { staging: Staging; names: FileNames; remarks: Remarks; a
  * Checks rows that came another way than in a file, by the same reader as files. Refusals that were found
  * before, such as a value that is no number, come along and are kept with the others.
  *
+ * @param repeated what it made of earlier requests, where those come again and again
  * @throws UnreadableFile when the rows as a whole cannot be taken
  */
 export function readRows(
   rows: readonly TidyRow[],
-  { zone, refusals }: { zone: ZoneOffset; refusals: readonly Refusal[] },
+  { zone, refusals, repeated }: { zone: ZoneOffset; refusals: readonly Refusal[]; repeated?: RepeatedRows },
 ): ReadRows {
   const remarks = new Remarks();
   for (const refused of refusals) remarks.refuse(refused);
-  let staging: Staging | null = null;
-  const isInspected = rows.some(({ cells }) => cells.inspected !== undefined && cells.inspected !== null);
+  const again = repeated?.read(rows, zone);
+  if (again) return { ...again, staging: staged(again.names, again.batch), remarks, accepted: rows.length };
+
+  const isInspected = rows.some((row) => cellOf(row, "inspected") !== null);
   const { columns, mapping } = isInspected ? WITH_INSPECTED : USUAL;
+  let batch: TidyBatch | null = null;
+  let isRemarked = false;
   const reading = interpretRows(
     mapping,
+    // So that all of them are one batch.
     { zone, batchRows: Math.max(1, rows.length) },
     {
-      batch: (batch) => staging?.add(batch),
-      refusal: (refused) => remarks.refuse(refused),
-      notice: (notice) => remarks.notice(notice),
+      batch: (read) => {
+        batch = read;
+      },
+      refusal: (refused) => {
+        isRemarked = true;
+        remarks.refuse(refused);
+      },
+      notice: (notice) => {
+        isRemarked = true;
+        remarks.notice(notice);
+      },
     },
   );
-  staging = new Staging(reading.names, { firstRows: Math.max(1, rows.length) });
   reading.push(0, columns);
-  for (const { line, cells } of rows)
+  for (const row of rows)
     reading.push(
-      line,
-      columns.map((column) => cells[column] ?? null),
+      row.line,
+      columns.map((column) => cellOf(row, column)),
     );
   reading.end();
+  const { names, counts } = reading;
+  if (batch !== null && !isRemarked) repeated?.remember(rows, { batch, names }, { mapping, zone });
+  return { staging: staged(names, batch), names, remarks, accepted: counts.accepted };
+}
+
+function staged(names: FileNames, batch: TidyBatch | null): Staging {
+  const staging = new Staging(names, { firstRows: batch?.count ?? 1 });
+  if (batch !== null) staging.add(batch);
   staging.finish();
-  return { staging, names: reading.names, remarks, accepted: reading.counts.accepted };
+  return staging;
 }
 
 /** Stores rows as one intake and judges them; inside the caller's transaction. */

@@ -2,13 +2,14 @@ import { createHash } from "node:crypto";
 import { lt } from "drizzle-orm";
 import type { Signal } from "../../lib/evaluation/progress";
 import type { Refusal } from "../../lib/intake/batch";
+import { RepeatedRows, type TidyRow } from "../../lib/intake/repeated-rows";
 import type { ZoneOffset } from "../../lib/intake/zone";
 import type { Actor } from "../commands/audit";
 import { type Connection, connectionOf, type Database, once, write } from "../connection";
 import { giveBackKnownPlant, type KnownPlant, takeKnownPlant } from "../measurements/known-plant";
 import { type ApiKey, markUse } from "../people/api-keys";
 import { postAnswer } from "../schema-live";
-import { type ReadRows, readRows, storeRows, type TidyRow } from "./import-rows";
+import { type ReadRows, readRows, storeRows } from "./import-rows";
 import { inTurn } from "./posts-in-turn";
 import type { SignalledFeature } from "./store-staged";
 
@@ -69,7 +70,7 @@ export async function postMeasurements(
   if (known) return known;
 
   const { rows, refusals, paths } = posted();
-  let read = readRows(rows, { zone, refusals });
+  let read = readRows(rows, { zone, refusals, repeated });
   try {
     if (read.accepted === 0) {
       const { refusals: all, refused } = read.remarks;
@@ -82,7 +83,7 @@ export async function postMeasurements(
         const meanwhile = answered(connection, asked);
         if (meanwhile) return meanwhile;
         // Storing changes what was read in place.
-        if (isAgain) read = readRows(rows, { zone, refusals });
+        if (isAgain) read = readRows(rows, { zone, refusals, repeated });
         const plant = takeKnownPlant(connection);
         const answer = JSON.stringify(store(connection, { key, digest, read, paths, plant, actor }));
         markUse(connection, key, now);
@@ -96,6 +97,9 @@ export async function postMeasurements(
     read.staging.close();
   }
 }
+
+/** What machines post again and again holds for every plant that this process may have open. */
+const repeated = new RepeatedRows();
 
 function store(
   connection: Connection,

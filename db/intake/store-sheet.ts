@@ -1,7 +1,8 @@
+import type { TidyRow } from "../../lib/intake/repeated-rows";
 import type { ZoneOffset } from "../../lib/intake/zone";
 import type { Actor } from "../commands/audit";
 import { type Connection, type Database, once, write } from "../connection";
-import { readRows, storeRows, type TidyRow } from "./import-rows";
+import { readRows, storeRows } from "./import-rows";
 
 export type SheetAlarm = { id: number; feature: string; words: string };
 

@@ -14,8 +14,12 @@ const HOTTEST_PART = 150;
 /** More pieces or units than this were never looked at: another column is meant. */
 const MOST_INSPECTED = 1_000_000_000;
 
+export function isPartTemperature(figure: number): boolean {
+  return figure >= COLDEST_PART && figure <= HOTTEST_PART;
+}
+
 export const temperatureFault: FigureFault = (figure, field, decimal) => {
-  if (figure >= COLDEST_PART && figure <= HOTTEST_PART) return null;
+  if (isPartTemperature(figure)) return null;
   return Number.isNaN(figure)
     ? decimalFault(field.text(), decimal)
     : `A part temperature of ${field.text()} °C is outside ${COLDEST_PART} to ${HOTTEST_PART} °C. Is it in another unit, or another column?`;

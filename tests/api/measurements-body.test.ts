@@ -1,5 +1,6 @@
 import { expect, test } from "vitest";
 import { MOST_MEASUREMENTS, readBody } from "../../app/api/v1/measurements/body";
+import { cellOf } from "../../lib/intake/repeated-rows";
 
 const PIECE = { piece: "0001", taken_at: "2026-03-02T06:10:00Z", part: "P-100", lot: "L-1", tool: "T-1" };
 
@@ -17,9 +18,11 @@ test("what stands beside the measurements holds for all of them, and a measureme
       { feature: "depth", value: 40.012, tool: "T-2", lot: null },
     ],
   });
-  expect(rows).toMatchObject([
-    { line: 1, cells: { ...PIECE, feature: "bore", value: 25.003 } },
-    { line: 2, cells: { ...PIECE, tool: "T-2", feature: "depth", value: 40.012 } },
+  const columns = ["piece", "taken_at", "part", "lot", "tool", "feature", "value"] as const;
+  expect(rows.map(({ line }) => line)).toEqual([1, 2]);
+  expect(rows.map((row) => columns.map((column) => cellOf(row, column)))).toEqual([
+    ["0001", "2026-03-02T06:10:00Z", "P-100", "L-1", "T-1", "bore", 25.003],
+    ["0001", "2026-03-02T06:10:00Z", "P-100", "L-1", "T-2", "depth", 40.012],
   ]);
   expect(refusals).toEqual([]);
   expect(paths).toEqual(["measurements[0]", "measurements[1]"]);
@@ -35,7 +38,7 @@ test("what was inspected holds for all counts of a sample, and is a number", () 
       { feature: "dents", value: 9, inspected: "60" },
     ],
   });
-  expect(rows.map(({ cells }) => cells.inspected)).toEqual([180, 60]);
+  expect(rows.map((row) => cellOf(row, "inspected"))).toEqual([180, 60]);
   expect(refusals).toMatchObject([{ field: "inspected", reason: "“inspected” must be a number." }]);
 });
 

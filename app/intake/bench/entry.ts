@@ -1,8 +1,8 @@
 import { createHash } from "node:crypto";
 import { z } from "zod";
-import type { TidyRow } from "../../../db/intake/import-rows";
 import type { BenchFeature } from "../../../lib/intake/bench-cell";
 import { asksInspected, readBenchCell, readInspectedCell } from "../../../lib/intake/bench-cell";
+import type { TidyRow } from "../../../lib/intake/repeated-rows";
 import type { ZoneOffset } from "../../../lib/intake/zone";
 import { isPerUnit } from "../../../lib/plan/counts";
 import type { Words } from "../../../lib/words/words";

@@ -6,10 +6,11 @@ import { differingFeatures } from "../../../db/commands/rebuild";
 import { undoIntake } from "../../../db/commands/undo-intake";
 import { type Connection, connectionOf, write } from "../../../db/connection";
 import { importFile } from "../../../db/intake/import-file";
-import { readRows, storeRows, type TidyRow } from "../../../db/intake/import-rows";
+import { readRows, storeRows } from "../../../db/intake/import-rows";
 import { previewFile } from "../../../db/intake/read-file";
 import { giveBackKnownPlant, takeKnownPlant } from "../../../db/measurements/known-plant";
 import { featureHistory } from "../../../db/queries/history";
+import type { TidyRow } from "../../../lib/intake/repeated-rows";
 import { utc } from "../../../lib/intake/zone";
 import { bringIn, emptyPlant, SOMEBODY, tidyFile } from "../plant";
 

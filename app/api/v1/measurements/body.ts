@@ -1,6 +1,7 @@
 import { z } from "zod";
 import type { Posted } from "../../../../db/intake/post-measurements";
 import type { Refusal } from "../../../../lib/intake/batch";
+import type { TidyRow } from "../../../../lib/intake/repeated-rows";
 
 /*
  * The body of a posted request, in the columns of the tidy file. One piece, or {"pieces": [ … ]}:
@@ -101,21 +102,15 @@ type Mutable<T> = { -readonly [K in keyof T]: T[K] extends readonly (infer E)[] 
 
 function addMeasurement(
   posted: Mutable<Posted>,
-  { path, shared, one }: { path: string; shared: Record<string, unknown>; one: unknown },
+  { path, shared, one }: { path: string; shared: TidyRow["cells"]; one: unknown },
 ): void {
   const read = MEASUREMENT.safeParse(one);
   if (!read.success) {
     refuse(posted, { base: path, each: one, ...issueOf(read.error, path, KNOWN) });
     return;
   }
-  const line = posted.paths.push(path);
-  const cells = { ...shared, ...stated(read.data) };
-  posted.rows.push({ line, cells });
-}
-
-/** A field that is null says nothing, and what holds for the piece goes on holding. */
-function stated(fields: z.infer<typeof MEASUREMENT>) {
-  return Object.fromEntries(Object.entries(fields).filter(([, cell]) => cell !== null && cell !== undefined));
+  // A field that is null says nothing, and what holds for the piece goes on holding.
+  posted.rows.push({ line: posted.paths.push(path), cells: read.data, shared });
 }
 
 function refuse(
