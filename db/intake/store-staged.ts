@@ -18,7 +18,7 @@ import type { Connection } from "../connection";
 import { ArrivalRow, arrivedCount, waitingReader } from "../measurements/arrivals";
 import type { KnownFeature, KnownPlant } from "../measurements/known-plant";
 import { SETTLE_AT, settle, settleSome } from "../measurements/settle";
-import { addMeasurements, readSeries, replaceSeries, tails } from "../measurements/store";
+import { addMeasurements, tails, takenTail } from "../measurements/store";
 import type { FeatureRow } from "../queries/features";
 import { correction } from "../schema";
 import { countRows } from "./count-rows";
@@ -379,34 +379,34 @@ function correct(
     actor: Actor;
   },
 ): void {
-  const whole = readSeries(connection, featureId);
-  const offset = whole.count - stored.count; // `stored` is the tail of the whole.
+  const { tail, putBack } = takenTail(connection, featureId, rows.takenAt[0] as number);
+  const offset = tail.count - stored.count; // `stored` is the end of it.
   for (const { stored: at, incoming } of resolution.corrections) {
     const position = offset + at;
     connection.orm
       .insert(correction)
       .values({
         featureId,
-        takenAt: whole.takenAt[position] as number,
-        pieceId: whole.piece[position] as number,
-        oldValue: whole.value[position] as number,
-        oldIntakeId: whole.intake[position] as number,
+        takenAt: tail.takenAt[position] as number,
+        pieceId: tail.piece[position] as number,
+        oldValue: tail.value[position] as number,
+        oldIntakeId: tail.intake[position] as number,
         newValue: rows.value[incoming] as number,
         newIntakeId: rows.intake[incoming] as number,
-        oldInspected: statedInspected(whole, position),
-        newInspected: statedInspected(rows, incoming) ?? statedInspected(whole, position),
+        oldInspected: statedInspected(tail, position),
+        newInspected: statedInspected(rows, incoming) ?? statedInspected(tail, position),
         at: actor.at,
       })
       .run();
     // Its place among measurements of the same moment stays: only the value changes hands.
-    whole.value[position] = rows.value[incoming] as number;
+    tail.value[position] = rows.value[incoming] as number;
     const inspected = statedInspected(rows, incoming);
     if (inspected !== null) {
-      whole.inspected ??= noneInspected(whole.count);
-      whole.inspected[position] = inspected;
+      tail.inspected ??= noneInspected(tail.count);
+      tail.inspected[position] = inspected;
     }
   }
-  replaceSeries(connection, featureId, merged(whole, fresh));
+  putBack(merged(tail, fresh));
 }
 
 function refuseAll(total: Stored, rows: MeasurementSeries, reason: string): void {

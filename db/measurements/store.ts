@@ -104,7 +104,7 @@ export function mergeIntoBlocks(connection: Connection, feature: number, news: M
   const { blocksBetween, dropBlock } = statementsOf(connection);
   const from = Math.min(news.takenAt[0] as number, lastBlockStart(connection, feature));
   const to = news.takenAt[news.count - 1] as number;
-  const touched = blocksBetween.all({ feature, from, to }) as { id: number; data: Buffer }[];
+  const touched = blocksBetween.all({ feature, from, to }) as BlockRow[];
   const settled = decodeBlocks(touched.map((row) => row.data));
   for (const { id } of touched) dropBlock.run(id);
   writeBlocks(connection, feature, merged(settled, news));
@@ -135,6 +135,32 @@ function writeBlocks(connection: Connection, feature: number, series: Measuremen
     );
   }
 }
+
+/**
+ * The end of a feature's history, to be put back with something changed: all that was taken from a moment on, and what
+ * lies in the same block before it. A corrected reading of a million costs the blocks behind it, not all five hundred.
+ */
+export function takenTail(
+  connection: Connection,
+  feature: number,
+  at: number,
+): { tail: MeasurementSeries; putBack: (series: MeasurementSeries) => void } {
+  const { blocksBetween, dropBlock } = statementsOf(connection);
+  const waiting = waitingOf(connection, feature);
+  // What waits settles with it, and may lie among blocks that end before `at`.
+  const from = Math.min(at, waiting.takenAt[0] ?? at);
+  const blocks = blocksBetween.all({ feature, from, to: Number.MAX_SAFE_INTEGER }) as BlockRow[];
+  return {
+    tail: merged(decodeBlocks(blocks.map(({ data }) => data)), waiting),
+    putBack(series) {
+      for (const { id } of blocks) dropBlock.run(id);
+      markSettled(connection, feature);
+      writeBlocks(connection, feature, series);
+    },
+  };
+}
+
+type BlockRow = { id: number; data: Buffer };
 
 /**
  * Replaces everything stored of one feature; used where rows change in place or go away. Its state goes on being what it

@@ -10,7 +10,9 @@ import {
   readSeries,
   replaceSeries,
   tails,
+  takenTail,
 } from "../../../db/measurements/store";
+import { sliced } from "../../../lib/measurements/order";
 import { emptySeries, type MeasurementSeries } from "../../../lib/measurements/series";
 import { runs } from "../../laws";
 import { emptyPlant } from "../plant";
@@ -100,7 +102,14 @@ test("law: however small news come, settle and are replaced, each history is tha
         maxLength: 4,
       },
     ),
-    after: fc.constantFrom("nothing", "nothing", "settle some", "settle all", "replace"),
+    after: fc.constantFrom(
+      "nothing",
+      "nothing",
+      "settle some",
+      "settle all",
+      "replace",
+      "take the last away",
+    ),
   });
   await fc.assert(
     fc.asyncProperty(fc.array(step, { maxLength: 25 }), async (steps) => {
@@ -122,6 +131,12 @@ test("law: however small news come, settle and are replaced, each history is tha
           const kept = (lists.get(2) ?? []).slice(0, 2);
           replaceSeries(connection, 2, at(kept));
           lists.set(2, kept);
+        }
+        const list = lists.get(3) ?? [];
+        if (after === "take the last away" && list.length > 0) {
+          const { tail, putBack } = takenTail(connection, 3, list[list.length >> 1]!);
+          putBack(sliced(tail, 0, tail.count - 1));
+          lists.set(3, list.slice(0, -1));
         }
         for (const [feature, list] of lists) expect([...readSeries(connection, feature).value]).toEqual(list);
         expect(measurementCount(connection)).toBe([...lists.values()].flat().length);
@@ -181,4 +196,27 @@ test("replacing a feature's measurements leaves the others alone", async () => {
   replaceSeries(connection, 1, at([3]));
   expect([...readSeries(connection, 1).value]).toEqual([3]);
   expect([...readSeries(connection, 2).value]).toEqual([7]);
+});
+
+test("a change of the end writes the blocks behind it, and what waits among them, and no others", async () => {
+  const { connection, blocks } = await store();
+  add(connection, { feature: 1, news: at(moments(0, 3 * BLOCK_SIZE)), isLatest: true });
+  const [first, second] = connection.sqlite.prepare("select id from measurement_block").pluck().all();
+  // Waits, and then lies before the last block and behind the second.
+  add(connection, { feature: 1, news: at([6200]), isLatest: true });
+  add(connection, { feature: 1, news: at(moments(6300, 300)), isLatest: true });
+  const { tail, putBack } = takenTail(connection, 1, 6400);
+  expect(tail.value[tail.count - 1]).toBe(6599);
+  tail.value[tail.count - 1] = 7;
+  putBack(tail);
+  expect([...readSeries(connection, 1).value]).toEqual([
+    ...moments(0, 3 * BLOCK_SIZE),
+    6200,
+    ...moments(6300, 299),
+    7,
+  ]);
+  expect(waitingFeatures(connection).size).toBe(0);
+  const ids = connection.sqlite.prepare("select id from measurement_block order by id").pluck().all();
+  expect(ids.slice(0, 2)).toEqual([first, second]);
+  expect(blocks()).toBeGreaterThan(3);
 });
