@@ -91,7 +91,7 @@ export function readInspectedCell(text: string, { cells }: Pick<BenchCellWords, 
   return value > 0 ? { kind: "value", value } : { kind: "fault", words: cells.notAbove };
 }
 
-/** Whether a sheet of these features asks on how many pieces or units the counts of a row were found. */
-export function asksInspected(features: readonly BenchFeature[]): boolean {
-  return features.some(({ counts }) => counts !== null && isPerUnit(counts.chart));
+/** Whether a count of this feature may say on how many pieces or units it was found. */
+export function mayStateInspected({ counts }: BenchFeature): boolean {
+  return counts !== null && isPerUnit(counts.chart);
 }

@@ -1,7 +1,14 @@
 import { expect, test } from "vitest";
 import type { z } from "zod";
 import { rowsOfSheet, type SentSheet, SHEET } from "../../app/intake/bench/entry";
-import { emptySheet, isBlank, keptSheet, placeAfter, remarksOn } from "../../app/intake/bench/sheet";
+import {
+  emptySheet,
+  gridColumns,
+  isBlank,
+  keptSheet,
+  placeAfter,
+  remarksOn,
+} from "../../app/intake/bench/sheet";
 import { connectionOf } from "../../db/connection";
 import { storeSheet } from "../../db/intake/store-sheet";
 import { intakeById } from "../../db/queries/intakes";
@@ -174,8 +181,8 @@ test("a kept sheet comes back, fitted to the features of today; what is none doe
       ({ row, column, cell }) => [row, column, cell.kind],
     ),
   ).toEqual([
-    [0, 0, "far"],
-    [0, 1, "fault"],
+    [0, 1, "far"],
+    [0, 2, "fault"],
   ]);
 });
 
@@ -209,4 +216,24 @@ test("counts of a row share what was inspected, measured values and charts of on
     ok: false,
     why: expect.stringContaining("row 1, scratched: More than"),
   });
+});
+
+test("what was inspected is asked for right before the first count that may say it, and nowhere else", () => {
+  const count = (chart: "p" | "np") => ({ ...DEPTH, counts: { chart, size: 200 } });
+  const kinds = (features: Parameters<typeof gridColumns>[0]) =>
+    gridColumns(features).map(({ kind }) => kind);
+  expect(kinds([BORE, count("np")])).toEqual(["piece", "value", "value"]);
+  const features = [BORE, count("np"), count("p"), count("p")];
+  expect(kinds(features)).toEqual(["piece", "value", "value", "inspected", "value", "value"]);
+  const rows = [{ number: 1, piece: "B-1", inspected: "none", values: ["", "", "7", "x"] }];
+  const words = { ...ENGLISH.bench.sheet, figures: ENGLISH.figures };
+  expect(
+    remarksOn({ ...emptySheet(4, DRAFT), rows }, features, words).map(({ column, feature }) => [
+      column,
+      feature,
+    ]),
+  ).toEqual([
+    [3, "Inspected"],
+    [5, "depth"],
+  ]);
 });

@@ -13,16 +13,7 @@ import { storeBenchSheet } from "./actions";
 import styles from "./bench.module.css";
 import type { BenchAnswer } from "./entry";
 import { Grid } from "./grid";
-import {
-  columnsBefore,
-  emptyRow,
-  emptySheet,
-  isBlank,
-  keptSheet,
-  remarksOn,
-  SHEET_SOURCES,
-  type Sheet,
-} from "./sheet";
+import { emptyRow, emptySheet, isBlank, keptSheet, remarksOn, SHEET_SOURCES, type Sheet } from "./sheet";
 
 type SheetWords = Words["bench"]["sheet"];
 
@@ -148,7 +139,7 @@ export function BenchSheet({
           onSure={() => store({ isSure: true })}
           onCorrect={() => {
             setAsking(false);
-            focusCell(far[0], columnsBefore(features));
+            focusCell(far[0]);
           }}
         />
       ) : null}
@@ -241,10 +232,9 @@ function Question({
   );
 }
 
-/** Into the cell of a remark, whose columns count features alone. */
-function focusCell(place: { row: number; column: number } | undefined, before: number): void {
-  if (!place) return;
-  document.querySelector<HTMLElement>(`[data-cell="${place.row}-${place.column + before}"]`)?.focus();
+/** Into the cell of a remark. */
+function focusCell(place: { row: number; column: number } | undefined): void {
+  if (place) document.querySelector<HTMLElement>(`[data-cell="${place.row}-${place.column}"]`)?.focus();
 }
 
 function Answer({ answer: { done, message, alarms }, alarm }: { answer: BenchAnswer; alarm: string }) {

@@ -1,10 +1,9 @@
 import { createHash } from "node:crypto";
 import { z } from "zod";
 import type { BenchFeature } from "../../../lib/intake/bench-cell";
-import { asksInspected, readBenchCell, readInspectedCell } from "../../../lib/intake/bench-cell";
+import { mayStateInspected, readBenchCell, readInspectedCell } from "../../../lib/intake/bench-cell";
 import type { TidyRow } from "../../../lib/intake/repeated-rows";
 import type { ZoneOffset } from "../../../lib/intake/zone";
-import { isPerUnit } from "../../../lib/plan/counts";
 import type { Words } from "../../../lib/words/words";
 import { SHEET_SOURCES } from "./sheet";
 
@@ -77,7 +76,7 @@ export function rowsOfSheet(
 
   const rows: TidyRow[] = [];
   const seen = new Set<string>();
-  const asks = asksInspected(features);
+  const asks = features.some(mayStateInspected);
   for (const [index, { piece, inspected, values }] of sheet.rows.entries()) {
     const serial = piece.trim();
     const cells = features.map(
@@ -108,7 +107,7 @@ export function rowsOfSheet(
           part,
           feature: feature.name,
           value: cell.value,
-          inspected: feature.counts && isPerUnit(feature.counts.chart) && "value" in size ? size.value : null,
+          inspected: mayStateInspected(feature) && "value" in size ? size.value : null,
           unit: feature.unit === "none" ? null : feature.unit,
           ...stated(sheet.sources),
         },

@@ -12,7 +12,7 @@ import {
 import { fill } from "../../../lib/words/fill";
 import type { Words } from "../../../lib/words/words";
 import styles from "./bench.module.css";
-import { columnsBefore, emptyRow, type Place, placeAfter, type Sheet } from "./sheet";
+import { emptyRow, type GridColumn, gridColumns, type Place, placeAfter, type Sheet } from "./sheet";
 
 /** Pieces down, features across. Every cell is reached by Tab, Enter and the arrow keys, number pad included. */
 export function Grid({
@@ -32,7 +32,7 @@ export function Grid({
   const table = useRef<HTMLTableElement>(null);
   const wanted = useRef<Place | null>(null);
   const { rows } = sheet;
-  const before = columnsBefore(features);
+  const columns = gridColumns(features);
 
   // The row that a key led to may only be there after this picture.
   useEffect(() => {
@@ -45,22 +45,18 @@ export function Grid({
   });
 
   function write({ row, column }: Place, text: string): void {
+    const of = columns[column];
     const next = rows.map((each, index) => {
-      if (index !== row) return each;
-      if (column === 0) return { ...each, piece: text };
-      if (column < before) return { ...each, inspected: text };
-      return { ...each, values: each.values.map((value, at) => (at === column - before ? text : value)) };
+      if (index !== row || of === undefined) return each;
+      if (of.kind !== "value") return { ...each, [of.kind]: text };
+      return { ...each, values: each.values.map((value, at) => (at === of.at ? text : value)) };
     });
     onChange({ ...sheet, rows: next });
   }
 
   function onKey(event: KeyboardEvent<HTMLInputElement>, place: Place): void {
     if (event.nativeEvent.isComposing) return;
-    const next = placeAfter(event.key, place, {
-      rows: rows.length,
-      columns: features.length + before,
-      goesDown,
-    });
+    const next = placeAfter(event.key, place, { rows: rows.length, columns: columns.length, goesDown });
     if (!next) return;
     event.preventDefault();
     wanted.current = next;
@@ -101,22 +97,16 @@ export function Grid({
       <table ref={table} className={styles.grid}>
         <thead>
           <tr>
-            <th scope="col">{words.piece}</th>
-            {before > 1 ? (
-              <th scope="col">
-                <span className={styles.name}>{words.inspected}</span>
-                <span className={styles.tolerance}>{words.inspectedHint}</span>
-              </th>
-            ) : null}
-            {features.map((feature) => (
-              <th key={feature.id} scope="col">
-                <span className={styles.name}>{feature.name}</span>
-                <span className={styles.tolerance}>
-                  {toleranceWords(feature, feature, figures)}
-                  {feature.lower === null && feature.upper === null && unitSign(feature.unit) !== ""
-                    ? `, ${unitSign(feature.unit)}`
-                    : ""}
-                </span>
+            {columns.map((column) => (
+              <th key={keyOf(column)} scope="col">
+                {column.kind === "piece" ? words.piece : null}
+                {column.kind === "inspected" ? (
+                  <>
+                    <span className={styles.name}>{words.inspected}</span>
+                    <span className={styles.tolerance}>{words.inspectedHint}</span>
+                  </>
+                ) : null}
+                {column.kind === "value" ? <FeatureHead feature={column.feature} /> : null}
               </th>
             ))}
           </tr>
@@ -124,33 +114,45 @@ export function Grid({
         <tbody>
           {rows.map(({ number, piece, inspected, values }, row) => (
             <tr key={number}>
-              <th scope="row">
-                {cell({ row, column: 0 }, piece, fill(words.pieceOf, { row: row + 1 }), null)}
-              </th>
-              {before > 1 ? (
-                <td>
-                  {cell(
-                    { row, column: 1 },
-                    inspected,
-                    nameOf(words.inspected, piece, row),
-                    readInspectedCell(inspected, words),
-                  )}
-                </td>
-              ) : null}
-              {features.map((feature, at) => (
-                <td key={feature.id}>
-                  {cell(
-                    { row, column: at + before },
-                    values[at] ?? "",
-                    nameOf(feature.name, piece, row),
-                    readBenchCell(values[at] ?? "", feature, { cells: words.cells, figures }, inspected),
-                  )}
-                </td>
-              ))}
+              {columns.map((of, column) => {
+                const place = { row, column };
+                if (of.kind === "piece")
+                  return (
+                    <th key={keyOf(of)} scope="row">
+                      {cell(place, piece, fill(words.pieceOf, { row: row + 1 }), null)}
+                    </th>
+                  );
+                const text = of.kind === "inspected" ? inspected : (values[of.at] ?? "");
+                const read =
+                  of.kind === "inspected"
+                    ? readInspectedCell(text, words)
+                    : readBenchCell(text, of.feature, { cells: words.cells, figures }, inspected);
+                const name = of.kind === "inspected" ? words.inspected : of.feature.name;
+                return <td key={keyOf(of)}>{cell(place, text, nameOf(name, piece, row), read)}</td>;
+              })}
             </tr>
           ))}
         </tbody>
       </table>
     </section>
+  );
+}
+
+function keyOf(column: GridColumn): string {
+  return column.kind === "value" ? String(column.feature.id) : column.kind;
+}
+
+function FeatureHead({ feature }: { feature: BenchFeature }) {
+  const { figures } = useCommonWords();
+  const { name, lower, upper, unit } = feature;
+  const isBare = lower === null && upper === null && unitSign(unit) !== "";
+  return (
+    <>
+      <span className={styles.name}>{name}</span>
+      <span className={styles.tolerance}>
+        {toleranceWords(feature, feature, figures)}
+        {isBare ? `, ${unitSign(unit)}` : ""}
+      </span>
+    </>
   );
 }

@@ -1,8 +1,8 @@
 import {
-  asksInspected,
   type BenchCell,
   type BenchCellWords,
   type BenchFeature,
+  mayStateInspected,
   readBenchCell,
   readInspectedCell,
 } from "../../../lib/intake/bench-cell";
@@ -68,32 +68,38 @@ export function isBlank({ rows }: Sheet): boolean {
 export type Place = { row: number; column: number };
 export type Remark = Place & { piece: string; feature: string; cell: BenchCell & { words: string } };
 
-/** Columns before those of the features: the piece, and what was inspected where counts may say it. */
-export function columnsBefore(features: readonly BenchFeature[]): number {
-  return asksInspected(features) ? 2 : 1;
+/** A column of the grid: the piece, a feature, or on how many pieces the counts of a row were found. */
+export type GridColumn =
+  | { kind: "piece" }
+  | { kind: "inspected" }
+  | { kind: "value"; at: number; feature: BenchFeature };
+
+/** The columns in their order. What was inspected stands before the first count that may say it, out of the way of others. */
+export function gridColumns(features: readonly BenchFeature[]): GridColumn[] {
+  const columns = features.map((feature, at): GridColumn => ({ kind: "value", at, feature }));
+  const first = features.findIndex(mayStateInspected);
+  if (first !== -1) columns.splice(first, 0, { kind: "inspected" });
+  return [{ kind: "piece" }, ...columns];
 }
 
-/**
- * What there is to say about the sheet's cells, row by row. Columns count features alone; that of what was inspected,
- * right before them, is -1.
- */
+/** What there is to say about the sheet's cells, row by row. Columns are those of the grid. */
 export function remarksOn(
   { rows }: Sheet,
   features: readonly BenchFeature[],
   words: BenchCellWords & { inspected: string },
 ): Remark[] {
-  const asks = asksInspected(features);
-  return rows.flatMap(({ piece, inspected, values }, row) => {
-    const size = readInspectedCell(asks ? inspected : "", words);
-    const cells = features.map((feature, column) => ({
-      column,
-      feature: feature.name,
-      cell: readBenchCell(values[column] ?? "", feature, words, inspected),
-    }));
-    return [{ column: -1, feature: words.inspected, cell: size }, ...cells].flatMap(({ cell, ...of }) =>
-      "words" in cell ? [{ row, piece, ...of, cell }] : [],
-    );
-  });
+  const columns = gridColumns(features);
+  return rows.flatMap(({ piece, inspected, values }, row) =>
+    columns.flatMap((of, column) => {
+      if (of.kind === "piece") return [];
+      const cell =
+        of.kind === "value"
+          ? readBenchCell(values[of.at] ?? "", of.feature, words, inspected)
+          : readInspectedCell(inspected, words);
+      if (!("words" in cell)) return [];
+      return [{ row, column, piece, feature: of.kind === "value" ? of.feature.name : words.inspected, cell }];
+    }),
+  );
 }
 
 /** Where a key leads from a cell; null when it stays. Column 0 is the piece, features follow. */

@@ -43,7 +43,7 @@ export const bench = {
     values: "Messwerte",
     piece: "Teil",
     inspected: "Geprüft",
-    inspectedHint: "Teile oder Einheiten der Anzahlen dieser Zeile",
+    inspectedHint: "für Anzahlen der Zeile",
     pieceOf: "Teil der Zeile {row}",
     cell: "{feature}, {piece}",
     cellRow: "{feature}, Zeile {row}",

@@ -42,7 +42,7 @@ export const bench = {
     values: "Measured values",
     piece: "Piece",
     inspected: "Inspected",
-    inspectedHint: "pieces or units of the counts in this row",
+    inspectedHint: "for counts of the row",
     pieceOf: "Piece of row {row}",
     cell: "{feature}, {piece}",
     cellRow: "{feature}, row {row}",
