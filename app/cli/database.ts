@@ -3,6 +3,7 @@ import { join } from "node:path";
 import { rebuildOutdated } from "../../db/commands/rebuild";
 import { type Database, openDatabase } from "../../db/connection";
 import { migrate } from "../../db/migrate";
+import { progressLine } from "./progress-line";
 
 /** Where the database file is; the folder is given by STEADYREST_DATA, which run.mjs and start.mjs set. */
 export function databasePath(): string {
@@ -15,7 +16,12 @@ export async function withDatabase<T>(work: (database: Database) => Promise<T>):
   const database = await openDatabase(databasePath());
   try {
     await migrate(database);
-    await rebuildOutdated(database);
+    const progress = progressLine();
+    await rebuildOutdated(database, {
+      onFeature: (done, total) =>
+        progress.show(`judging anew what another version judged: ${done} of ${total} features`),
+    });
+    progress.end();
     return await work(database);
   } finally {
     await database.close();

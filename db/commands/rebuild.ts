@@ -125,7 +125,10 @@ const FORMAT_SETTING = "derived format";
  * Rebuilds when the stored derived rows were computed by a version that judged otherwise; null when they
  * were not. To be called after `migrate`, before anything reads them. The scan is left to whoever follows it.
  */
-export async function rebuildOutdated(database: Database): Promise<Rebuilt | null> {
+export async function rebuildOutdated(
+  database: Database,
+  { onFeature }: { onFeature?: (done: number, total: number) => void } = {},
+): Promise<Rebuilt | null> {
   const { orm } = connectionOf(database);
   const stored = orm
     .select({ value: setting.value })
@@ -134,7 +137,7 @@ export async function rebuildOutdated(database: Database): Promise<Rebuilt | nul
     .get();
   const current = String(PROGRESS_FORMAT);
   if (stored?.value === current) return null;
-  const rebuilt = await judgeEverything(database, {});
+  const rebuilt = await judgeEverything(database, { onFeature });
   await write(database, (connection) =>
     connection.orm
       .insert(setting)
