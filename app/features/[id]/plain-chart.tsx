@@ -59,7 +59,8 @@ export function PlainChart({
 }) {
   const frame = useRef<HTMLDivElement>(null);
   const width = useWidth(frame);
-  const [chosen, setChosen] = useState<number | null>(null);
+  /** By its number: where the window has moved on, the same place is another point. */
+  const [chosenNumber, setChosenNumber] = useState<number | null>(null);
   const [isWhole, setWhole] = useState(false);
   const view = useMemo(
     () => ({ ...given, domain: isWhole ? given.axis.whole : given.axis.near }),
@@ -69,6 +70,9 @@ export function PlainChart({
   const off = useMemo(() => offPoints(given), [given]);
   const figure = (value: number) => fixed(value, places);
   const last = points.length - 1;
+  const chosenAt = points.findIndex(({ number }) => number === chosenNumber);
+  const chosen = chosenAt < 0 ? null : chosenAt;
+  const setChosen = (next: number) => setChosenNumber(points[next]?.number ?? null);
   const { x, y, left, right, step } = useMemo(() => scalesFor(view, width), [view, width]);
   const ticks = niceTicks(view.domain, 6);
   const along = wholeTicks(
