@@ -4,9 +4,10 @@ import { Fragment } from "react";
 import type { ColumnRef, MappedColumn, Mapping } from "../../../lib/intake/mapping";
 import { fill } from "../../../lib/words/fill";
 import type { Words } from "../../../lib/words/words";
-import { FieldGroup, SelectField, TextField } from "../../fittings/fields";
+import { FieldGroup, TextField } from "../../fittings/fields";
 import { PER_VALUE, TIDY_GROUPS } from "../tidy-columns";
-import { columnChoices, type FileStart, sampleOf } from "./columns-of";
+import { ColumnSelect } from "./column-select";
+import { type FileStart, sampleOf } from "./columns-of";
 import styles from "./editor.module.css";
 
 type FieldWords = Pick<Words["desk"], "tidy" | "editor">;
@@ -87,13 +88,13 @@ function TimeOfDayChoice({
   words: FieldWords;
 }) {
   return (
-    <SelectField
+    <ColumnSelect
       label={said.timeOfDay}
       value={value === null ? NONE : COLUMN + value}
-      choices={[
-        { value: NONE, label: said.none },
-        ...columnChoices(file, value).map((column) => ({ value: COLUMN + column, label: column })),
-      ]}
+      file={file}
+      chosen={value}
+      before={[{ value: NONE, label: said.none }]}
+      prefix={COLUMN}
       hint={value === null ? said.timeOfDayHint : sampleOf(file, value, said)}
       onChange={({ target }) => onChange(target.value === NONE ? null : target.value.slice(COLUMN.length))}
     />
@@ -116,13 +117,9 @@ function FieldChoice({
   const { label, holds } = tidy.columns[named];
   const isConstant = value !== null && "constant" in value;
   const chosen = value === null ? NONE : isConstant ? CONSTANT : COLUMN + value.column;
-  const choices = [
+  const before = [
     { value: NONE, label: said.none },
     ...(named === "value" || named === "taken_at" ? [] : [{ value: CONSTANT, label: said.constant }]),
-    ...columnChoices(file, value !== null && "column" in value ? value.column : null).map((column) => ({
-      value: COLUMN + column,
-      label: column,
-    })),
   ];
   function choose(text: string) {
     if (text === NONE) onChange(null);
@@ -131,10 +128,13 @@ function FieldChoice({
   }
   return (
     <div className={styles.choice}>
-      <SelectField
+      <ColumnSelect
         label={label}
         value={chosen}
-        choices={choices}
+        file={file}
+        chosen={value !== null && "column" in value ? value.column : null}
+        before={before}
+        prefix={COLUMN}
         hint={isConstant ? null : value === null ? holds : sampleOf(file, value.column, said)}
         onChange={(event) => choose(event.target.value)}
       />

@@ -3,8 +3,9 @@
 import type { Mapping } from "../../../lib/intake/mapping";
 import { fill } from "../../../lib/words/fill";
 import type { Words } from "../../../lib/words/words";
-import { FieldGroup, SelectField } from "../../fittings/fields";
-import { columnChoices, type FileStart } from "./columns-of";
+import { FieldGroup } from "../../fittings/fields";
+import { ColumnSelect } from "./column-select";
+import type { FileStart } from "./columns-of";
 
 const NONE = "";
 const MOST_PARTS = 8;
@@ -40,14 +41,13 @@ export function PieceParts({
       hint={piece.length > 0 ? fill(said.serialIs, { serial: serialOf(piece, file) }) : tidy.piece}
     >
       {shown.map(({ place, column, at }) => (
-        <SelectField
+        <ColumnSelect
           key={place}
           label={at === 0 ? said.serial : fill(said.joined, { number: at + 1 })}
           value={column}
-          choices={[
-            { value: NONE, label: at === 0 ? said.none : said.nothingMore },
-            ...columnChoices(file, column || null).map((name) => ({ value: name, label: name })),
-          ]}
+          file={file}
+          chosen={column || null}
+          before={[{ value: NONE, label: at === 0 ? said.none : said.nothingMore }]}
           onChange={(event) => choose(at, event.target.value)}
         />
       ))}

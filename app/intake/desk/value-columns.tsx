@@ -1,6 +1,7 @@
 "use client";
 
-import { useId } from "react";
+import { useId, useState } from "react";
+import { whole } from "../../../lib/format/numbers";
 import type { Mapping, ValueColumn } from "../../../lib/intake/mapping";
 import { freeColumns, newValueColumn } from "../../../lib/intake/switch-layout";
 import { fill } from "../../../lib/words/fill";
@@ -14,6 +15,9 @@ import { useTypedNumber } from "./use-typed-number";
 
 const UNITS = ["", "mm", "in", "deg"];
 
+/** Fields are drawn for so many columns at a time: with those of 1,500, each letter that was typed took a second. */
+const SHOWN_AT_ONCE = 60;
+
 /** In the wide layout: which columns are features, what each is called and what the drawing says of it. */
 export function ValueColumns({
   mapping,
@@ -26,6 +30,8 @@ export function ValueColumns({
   onChange: (mapping: Mapping) => void;
   words: Pick<Words["desk"], "values" | "editor">;
 }) {
+  // Those that were shown stay, and with them what was typed.
+  const [most, setMost] = useState(SHOWN_AT_ONCE);
   const byColumn = new Map(mapping.valueColumns.map((value) => [value.column, value]));
   const free = freeColumns(mapping, file.header);
   const rows = free.flatMap((column) => byColumn.get(column) ?? []);
@@ -113,10 +119,18 @@ export function ValueColumns({
       <Table
         caption={said.caption}
         columns={columns}
-        rows={rows}
+        rows={rows.slice(0, most)}
         rowKey={({ column }) => column}
         empty={<Note kind="not-yet">{said.none}</Note>}
       />
+      {rows.length > most ? (
+        <div className={styles.others}>
+          <span>{fill(said.rest, { count: whole(rows.length - most) })}</span>
+          <Button size="dense" onClick={() => setMost(most + SHOWN_AT_ONCE)}>
+            {fill(said.showMore, { count: whole(Math.min(SHOWN_AT_ONCE, rows.length - most)) })}
+          </Button>
+        </div>
+      ) : null}
       {others.length > 0 ? (
         <div className={styles.others}>
           <span>{said.notTaken}</span>

@@ -273,5 +273,7 @@ export const desk = {
     leaveColumn: "Weglassen: {column}",
     notTaken: "Nicht genommen:",
     takeColumn: "{column} als Merkmal nehmen",
+    rest: "{count} weitere Spalten sind Merkmale unter ihrem eigenen Namen.",
+    showMore: "{count} weitere zeigen",
   },
 } satisfies typeof english;

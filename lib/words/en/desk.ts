@@ -258,5 +258,7 @@ export const desk = {
     leaveColumn: "Leave out {column}",
     notTaken: "Not taken:",
     takeColumn: "Take {column} as a feature",
+    rest: "{count} further columns are features under their own names.",
+    showMore: "Show {count} more",
   },
 };
