@@ -40,7 +40,7 @@ export type RecentSubgroup = [size: number, mean: number, sd: number];
  * To be raised whenever what is remembered, or the judging itself, changes: state stored by an older version
  * is then computed anew instead of being gone on from.
  */
-export const PROGRESS_FORMAT = 6;
+export const PROGRESS_FORMAT = 7;
 
 /**
  * Everything the evaluation must remember to go on from the last measurement. Plain data that survives

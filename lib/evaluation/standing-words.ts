@@ -69,7 +69,10 @@ export function limitsWords(
   { limits: words }: typeof english = english,
 ): string {
   const { limits } = progress;
-  if (!limits) return points.count >= 2 ? words.noVariation : words.none(points.count);
+  if (!limits)
+    return points.count >= 2
+      ? words.noVariation(Math.min(TRIAL_SUBGROUPS, points.count))
+      : words.none(points.count);
   if (limits.version === TRIAL_VERSION) {
     const used = Math.min(TRIAL_SUBGROUPS, points.count);
     return points.count < LEAST_FOR_FINAL ? words.trialFew(used, LEAST_FOR_FINAL) : words.trial(used);

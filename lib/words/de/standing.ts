@@ -14,7 +14,8 @@ export const standing = {
   back: (quiet: number, since: string, phrase: string) =>
     `Wieder normal: ${samples(quiet)} ohne Signal seit ${since} (${phrase}).`,
   limits: {
-    noVariation: "Keine Grenzen: Bei dieser Auflösung zeigen die Messwerte keine Streuung.",
+    noVariation: (first: number) =>
+      `Keine Grenzen, also wird nichts beurteilt: Die ersten ${first} Stichproben zeigen bei dieser Auflösung keine Streuung. Grenzen lassen sich aus einem Vorlauf festlegen, der welche zeigt.`,
     none: (count: number) =>
       `Noch keine Grenzen: ${count} von mindestens 2 Stichproben. Sie erscheinen mit den nächsten; zu reparieren ist nichts.`,
     trialFew: (used: number, needed: number) =>

@@ -14,7 +14,8 @@ export const standing = {
   back: (quiet: number, since: string, phrase: string): string =>
     `Back to normal: ${subgroups(quiet)} without a signal since ${since} (${phrase}).`,
   limits: {
-    noVariation: "No limits: the readings show no variation at this resolution.",
+    noVariation: (first: number): string =>
+      `No limits, so nothing is judged: the first ${first} subgroups show no variation at this resolution. Limits can be frozen from a baseline that shows some.`,
     none: (count: number): string =>
       `No limits yet: ${subgroups(count)} of at least 2. They appear with the next ones; nothing needs to be repaired.`,
     trialFew: (used: number, needed: number): string =>

@@ -167,9 +167,7 @@ test("a state that cannot be gone on from is found by a look at all, and rebuilt
   const { here, there, key } = await plantOpenTwice();
   await postMany(here, key, 90, 94);
   expect(statesBehind(here)).toBe(3);
-  connectionOf(there).sqlite.exec(
-    "update feature_state set progress = json_set(progress, '$.limits', null) where feature_id = 2",
-  );
+  connectionOf(there).sqlite.exec("update feature_standing set recent = '[]' where feature_id = 2");
   await expect(post(here, key, 94)).rejects.toThrow("The verb rebuild computes it anew");
   await expect(shiftBoard(here)).rejects.toThrow("The verb rebuild computes it anew");
   expect(await differingFeatures(there)).toEqual(["depth"]);

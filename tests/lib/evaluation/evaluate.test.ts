@@ -165,6 +165,20 @@ describe("excursions", () => {
 });
 
 describe("going on", () => {
+  test("readings of which the first 25 subgroups are all alike are gone on from, without limits", () => {
+    const judged = setup({}, singles);
+    const values = Array.from({ length: 40 }, (_, i) => (i < 30 ? 10 : 10 + i / 100));
+    const at = (count: number) => evaluate(sliced(seriesOf(values), 0, count), judged);
+    const [before, next] = [at(39), sliced(seriesOf(values), 39, 40)];
+    expect(before.progress.limits).toBeNull();
+    expect(continueEvaluation(before.progress, next, judged)).toMatchObject({
+      progress: at(40).progress,
+      signals: [],
+    });
+    // While 25 are not there yet, the next ones may bring limits.
+    expect(continueEvaluation(at(24).progress, sliced(seriesOf(values), 24, 25), judged)).toBeNull();
+  });
+
   const reading = fc.record({
     value: fc.integer({ min: -30, max: 30 }).map((step) => 10 + step / 50),
     label: fc.integer({ min: 0, max: 4 }),
@@ -183,10 +197,12 @@ describe("going on", () => {
         fc.array(reading, { minLength: 1, maxLength: 300 }),
         charts,
         fc.boolean(),
+        // So many first ones are all alike: a gauge that resolves too little gives no trial limits, then or later.
+        fc.constantFrom(0, 0, 60, 200),
         fc.array(fc.nat({ max: 300 }), { maxLength: 4 }),
-        (readings, chart, frozen, cuts) => {
+        (readings, chart, frozen, alike, cuts) => {
           const series = seriesOf(
-            readings.map((one) => one.value),
+            readings.map((one, i) => (i < alike ? 10 : one.value)),
             { subgroup: readings.map((one) => one.label), lot: readings.map((one) => one.lot) },
           );
           const versions = frozen

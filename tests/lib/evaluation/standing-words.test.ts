@@ -61,7 +61,11 @@ describe("where a feature stands, in words", () => {
     const limits = (values: readonly number[]) =>
       limitsWords(evaluate(seriesOf(values), setup), null, String);
     expect(limits([10])).toMatch(/^No limits yet: 1 subgroup of at least 2/);
-    expect(limits(Array<number>(30).fill(10))).toMatch(/no variation/);
+    expect(limits(Array<number>(9).fill(10))).toMatch(/the first 9 subgroups show no variation/);
+    // Also when later ones do: trial limits rest on the first 25 and never move by themselves.
+    expect(limits([...Array<number>(30).fill(10), ...steady])).toMatch(
+      /^No limits, so nothing is judged: the first 25 subgroups show no variation.*can be frozen/,
+    );
     expect(limits(steady.slice(0, 10))).toBe("Trial limits from the first 10 subgroups; final ones need 20.");
     expect(limits(steady)).toBe("Trial limits from the first 25 subgroups; nobody has frozen them.");
   });
