@@ -1,5 +1,5 @@
 import { storedExcursionIn } from "../evaluation/excursion-words";
-import { TRIAL_VERSION } from "../evaluation/setup";
+import { TRIAL_SUBGROUPS, TRIAL_VERSION } from "../evaluation/setup";
 import type { Standing } from "../evaluation/standing";
 import { fixed, fixedAtLeast } from "../format/numbers";
 import { agoWords, durationWords } from "../format/times";
@@ -139,8 +139,12 @@ function performanceReason({ standing, asked }: BoardFacts): Reason | null {
 }
 
 function limitsReason({ standing }: BoardFacts): Reason | null {
-  if (!standing || standing.limitsVersion !== TRIAL_VERSION || standing.tooFewForFinal) return null;
-  const { subgroups } = standing;
+  if (!standing) return null;
+  const { subgroups, limitsVersion } = standing;
+  // Nobody would look at a feature that is quiet only because nothing judges it.
+  if (limitsVersion === null && subgroups >= TRIAL_SUBGROUPS)
+    return { band: "watch", since: null, say: ({ board }) => board.reasons.unjudged(subgroups) };
+  if (limitsVersion !== TRIAL_VERSION || standing.tooFewForFinal) return null;
   return { band: "watch", since: null, say: ({ board }) => board.reasons.trial(subgroups) };
 }
 

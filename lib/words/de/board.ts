@@ -103,6 +103,8 @@ export const board = {
       `Ppk ist mindestens ${bound} (95 %, ${counted(readings, "Messung", "Messungen")}); unter ${wanted} wird beobachtet.`,
     trial: (count: number) =>
       `Noch nach vorläufigen Grenzen beurteilt, bei ${counted(count, "Stichprobe", "Stichproben")}: genug, um sie festzulegen.`,
+    unjudged: (count: number) =>
+      `Nach ${subgroups(count)} beurteilt es noch nichts: Die ersten ergeben keine vorläufigen Grenzen. Legen Sie Grenzen aus einem Vorlauf fest.`,
     silent: (time: string) => `${time} lang keine Messung: Niemand weiß, wie es steht.`,
     noMeasurements: "Noch keine Messungen.",
     noLimits: "Noch keine Eingriffsgrenzen.",

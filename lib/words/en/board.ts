@@ -103,6 +103,8 @@ export const board = {
       `Ppk is at least ${bound} (95 %, ${counted(readings, "measurement")}); watched below ${wanted}.`,
     trial: (subgroups: number): string =>
       `Still judged by trial limits after ${counted(subgroups, "subgroup")}: enough to freeze them.`,
+    unjudged: (subgroups: number): string =>
+      `Nothing judges it after ${counted(subgroups, "subgroup")}: the first ones give no trial limits. Freeze limits from a baseline.`,
     silent: (time: string): string => `No measurement for ${time}: nobody knows how it stands.`,
     noMeasurements: "No measurements yet.",
     noLimits: "No control limits yet.",

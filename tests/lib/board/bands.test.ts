@@ -113,6 +113,15 @@ describe("watch", () => {
     });
   });
 
+  test("a feature that nothing judges although there are subgroups enough: its first ones gave no limits", () => {
+    expect(place({ standing: standing({ limitsVersion: null, subgroups: 25 }) })).toMatchObject({
+      band: "watch",
+      reason:
+        "Nothing judges it after 25 subgroups: the first ones give no trial limits. Freeze limits from a baseline.",
+    });
+    expect(place({ standing: standing({ limitsVersion: null, subgroups: 24 }) }).band).toBe("quiet");
+  });
+
   test("silence for more than a week", () => {
     expect(place({ standing: standing({ lastAt: NOW - SILENT_AFTER_MS }) }).band).toBe("quiet");
     const silent = place({ standing: standing({ lastAt: NOW - SILENT_AFTER_MS - HOUR }) });
@@ -124,7 +133,7 @@ describe("quiet", () => {
   test.each<[string, Partial<BoardFacts>]>([
     ["No signal.", {}],
     ["No measurements yet.", { standing: null }],
-    ["No control limits yet.", { standing: standing({ limitsVersion: null }) }],
+    ["No control limits yet.", { standing: standing({ limitsVersion: null, subgroups: 24 }) }],
     ["No signal; no tolerance is stated.", { tolerance: { lower: null, upper: null } }],
     ["No signal.", { alarm: alarm({ state: "closed" }) }],
   ])("%s", (reason, changes) => {
