@@ -67,7 +67,7 @@ export async function readFeatures(
   let timed = false;
   const remarks: string[] = [];
   try {
-    const preview = await previewFile(file, { zone: utc, mapping: null, rows: 0 });
+    const preview = await previewFile(file, { zone: utc, mapping: null, rows: 0, endsWithMapping: true });
     const [problem] = preview.problems;
     if (problem) throw new Refused({ file: name, field: problem.field, reason: problem.message });
     timed = preview.mapping.columns.taken_at !== null;
@@ -97,7 +97,7 @@ export async function readFeatures(
     throw error;
   }
   const filed = (collector as Collector | null)?.features() ?? [];
-  const features = filed.map((one) => ({ ...one, series: gatherLabels(one.series, timed) }));
+  const features = filed.map(({ filed, series }) => ({ filed, series: gatherLabels(series, timed) }));
   if (names === null || features.length === 0) {
     throw new Refused({ file: name, reason: "the file holds no measurement." });
   }
@@ -119,8 +119,10 @@ export function planFor(
   let least = Number.POSITIVE_INFINITY;
   for (let i = 0; i < series.count; i++) least = Math.min(least, series.value[i] as number);
   const naturalBound = suggestNaturalBound(kind, filed.lower, least);
+  const charted = chartOf({ filed, series }, { subgroup, chart });
   return {
-    ...chartOf({ filed, series }, { subgroup, chart }),
+    chart: charted.chart,
+    subgroupSize: charted.subgroupSize,
     rules: rules ?? suggestRules(naturalBound),
     tolerance: { lower: filed.lower, upper: filed.upper },
     target: filed.nominal,

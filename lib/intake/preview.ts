@@ -56,6 +56,11 @@ export type PreviewOptions = {
   mapping: Mapping | null;
   /** Rows of each kind to show. */
   rows: number;
+  /**
+   * Ends with the mapping and its problems: no row is tried, so that nothing is `looked` at or `measured`. For a caller
+   * that reads the whole file next: 0.05 s of processor time.
+   */
+  endsWithMapping?: boolean;
 };
 
 /** Rows of data from which a mapping is suggested. */
@@ -141,7 +146,7 @@ function preview(
     looked: { taken: 0, refused: 0, isWholeFile: isWhole },
     measured: null,
   };
-  if (problems.length > 0) return found;
+  if (problems.length > 0 || options.endsWithMapping) return found;
 
   const batches: TidyBatch[] = [];
   const { looked } = found;

@@ -68,8 +68,11 @@ export function studyFeature(input: StudyFeatureInput): FeatureReport {
     const { centre, sigma, estimator } = estimated.value;
     versions.push({ version: 1, effectiveFrom: FROM_THE_START, chart: plan.chart, centre, sigma, estimator });
   }
-  const setup = { ...bare, versions };
-  const evaluation = evaluate(series, setup, { ...chart, summaries });
+  // Written out: V8 takes each object that is spread for one of a new kind and compiles anew what reads it (0.08 of 1.5 s
+  // of processor time of a study of 300 features).
+  const setup: EvaluationSetup = { plan, unit, versions, exclusions: [] };
+  const { values, sizes, formed, count, marks } = chart;
+  const evaluation = evaluate(series, setup, { values, sizes, formed, count, marks, summaries });
   const { study } = featureStudy({
     series,
     setup,

@@ -148,6 +148,7 @@ async function mappingOf(
     zone,
     mapping: null,
     rows: 0,
+    endsWithMapping: true,
     mostUnpackedBytes: mostUnpackedBytes(),
   });
   const saved = await mappingFor(database, preview.fingerprint);
