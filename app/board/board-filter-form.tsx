@@ -1,17 +1,22 @@
-import { use } from "react";
-import { SOURCE_KINDS, type SourceKind } from "../../lib/measurements/series";
+import type { Words } from "../../lib/words/words";
 import { Button } from "../fittings/controls";
 import { Link } from "../fittings/link";
-import { words } from "../language/language";
 import styles from "./board.module.css";
 import type { BoardChoices, BoardFilter } from "./board-filter";
 
+export type FilterWords = Words["board"]["filter"] & { kinds: Readonly<Record<string, string>> };
+
 /** Filters by the address, so that a filtered board can be kept as a bookmark or opened on the wall. */
-export function BoardFilterForm({ choices, filter }: { choices: BoardChoices; filter: BoardFilter }) {
-  const { board, trade } = use(words());
-  const said = board.filter;
-  const sourceIn = (value: string) =>
-    value.replace(/^\w+/, (kind) => (isSourceKind(kind) ? trade.sources[kind] : kind));
+export function BoardFilterForm({
+  choices,
+  filter,
+  words: said,
+}: {
+  choices: BoardChoices;
+  filter: BoardFilter;
+  words: FilterWords;
+}) {
+  const sourceIn = (value: string) => value.replace(/^\w+/, (kind) => said.kinds[kind] ?? kind);
   const isFiltered = Object.values(filter).some((value) => value !== "");
   return (
     <form action="/" className={styles.filter}>
@@ -64,8 +69,4 @@ function Choice({
       </select>
     </label>
   );
-}
-
-function isSourceKind(text: string): text is SourceKind {
-  return (SOURCE_KINDS as readonly string[]).includes(text);
 }

@@ -70,6 +70,7 @@ export function boardView(narrow: NarrowedBoard, place: BoardPlace, words: Words
     features:
       shown.length === all.length ? board.features(all.length) : board.shown(shown.length, all.length),
     latest: latest === 0 ? board.noMeasurements : board.latest(agoWords(latest, plant.now, times)),
+    choices: choicesOf(all),
     act: bandView(narrow, words, {
       band: "act",
       rows: bands.act,
@@ -89,17 +90,11 @@ export function boardView(narrow: NarrowedBoard, place: BoardPlace, words: Words
 }
 
 /**
- * Says whether what stands around the bands is the same: the plant and what it can be narrowed to, whether there is
- * anything to be shown, and the process that made it, after which another version of the program may serve.
+ * Says whether what stands around the bands is the same: the plant's settings, whether there is anything to be shown, and
+ * the process that made it, after which another version of the program may serve.
  */
 function frameOf({ plant: { now: _, ...settings }, all, shown }: NarrowedBoard): string {
-  const frame = [
-    performance.timeOrigin,
-    settings,
-    choicesOf(all),
-    Math.min(1, all.length),
-    Math.min(1, shown.length),
-  ];
+  const frame = [performance.timeOrigin, settings, all.length > 0, shown.length > 0];
   return createHash("sha1").update(JSON.stringify(frame)).digest("base64");
 }
 

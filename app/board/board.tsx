@@ -7,10 +7,9 @@ import { Note } from "../fittings/note";
 import { PageFrame } from "../fittings/page-frame";
 import { words } from "../language/language";
 import { plant } from "../plant";
-import { type BoardFilter, type BoardPlace, boardAddress, choicesOf } from "./board-filter";
-import { BoardFilterForm } from "./board-filter-form";
+import { type BoardFilter, type BoardPlace, boardAddress } from "./board-filter";
 import { boardView, narrowed, readBoard } from "./board-view";
-import { Bands, type BandWords, BoardFacts, FollowedBoard } from "./followed-board";
+import { Bands, type BandWords, BoardActions, BoardFacts, FollowedBoard } from "./followed-board";
 
 /** What needs a person now; the address says which features, and how far their pages are turned. */
 export async function Board({
@@ -33,7 +32,11 @@ export async function Board({
         title={board.title}
         purpose={board.purpose}
         facts={all.length > 0 ? <BoardFacts /> : null}
-        actions={all.length > 0 ? <BoardFilterForm choices={choicesOf(all)} filter={filter} /> : null}
+        actions={
+          all.length > 0 ? (
+            <BoardActions filter={filter} words={{ ...board.filter, kinds: said.trade.sources }} />
+          ) : null
+        }
       >
         {all.length === 0 ? <EmptyBoard person={person} /> : null}
         {all.length > 0 && shown.length === 0 ? (

@@ -4,6 +4,8 @@ import { useRouter } from "next/navigation";
 import { createContext, type ReactNode, use, useEffect, useState } from "react";
 import { lineOfThisTab } from "../news/this-tab";
 import { BandSection, type BandView } from "./band-section";
+import type { BoardChoices, BoardFilter } from "./board-filter";
+import { BoardFilterForm, type FilterWords } from "./board-filter-form";
 import { boardLooks } from "./board-looks";
 import type { RowWords } from "./board-rows";
 import { type QuietHeads, QuietSection, type QuietView } from "./quiet-section";
@@ -17,6 +19,7 @@ export type BoardView = {
   /** How many features, and how old the latest measurement is. */
   features: string;
   latest: string;
+  choices: BoardChoices;
   act: BandView;
   watch: BandView;
   quiet: QuietView;
@@ -89,6 +92,11 @@ export function BoardFacts() {
       <span>{view?.latest}</span>
     </>
   );
+}
+
+export function BoardActions({ filter, words }: { filter: BoardFilter; words: FilterWords }) {
+  const view = use(Shown);
+  return view && <BoardFilterForm choices={view.choices} filter={filter} words={words} />;
 }
 
 /** The three bands of the board, in the order in which a shift lead reads them. */

@@ -52,6 +52,9 @@ test("a plant in inches with decimal commas shows one feature alike on board, ch
   const said = (await strip.first().getAttribute("aria-label"))!;
   expect(said).toContain(`Newest mean ${newest}\u00a0in`);
   expect(said).toContain(`Tolerance ${tolerance}`);
+  // What a board that stays open fetches says it alike.
+  const fetched = await (await page.request.get("/api/board")).text();
+  expect(fetched).toContain(JSON.stringify(said));
 
   await page.goto(`/features/${feature.id}`);
   const drawn = [lower!, upper!].map((limit) => limit.toFixed(3).replace(".", ",")).join(" to ");
