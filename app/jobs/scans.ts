@@ -18,10 +18,15 @@ import type { ScannerMessage, ScanOrder } from "./scanner";
  */
 
 const LOOK_MS = 500;
+/** Who holds it scans. */
+export const SCAN_LEASE = "drift scan";
 const LEASE_MS = 60_000;
 
-/** A line that posts a piece a second would be scanned without end: a scan may take a fifth of the time. */
-const REST = 4;
+/** A line that posts a piece a second would be scanned without end: a scan may take a tenth of the time. */
+const REST = 9;
+
+/** While another process scans, it is not asked at every look: what is outdated is a digest of the whole plan. */
+const REST_BESIDE_OTHERS_MS = 20_000;
 
 /**
  * After this long without a scan the thread and its memory go. Lots close hours apart, and with the memory of the last
@@ -85,7 +90,7 @@ export function followSources(
   database: Database,
   { onFault }: { onFault: (error: unknown) => void },
 ): () => Promise<void> {
-  const lease = { name: "drift scan", holder: randomUUID() };
+  const lease = { name: SCAN_LEASE, holder: randomUUID() };
   const state = held();
   let thread: Worker | null = null;
   let seen = -1;
@@ -111,7 +116,10 @@ export function followSources(
       seen = latest;
       return;
     }
-    if (!(await holdLease(database, { ...lease, now: Date.now(), ms: LEASE_MS }))) return;
+    if (!(await holdLease(database, { ...lease, now: Date.now(), ms: LEASE_MS }))) {
+      restUntil = Date.now() + REST_BESIDE_OTHERS_MS;
+      return;
+    }
     state.hurry = false;
     state.cancelled = null;
     const begun = Date.now();
