@@ -78,6 +78,7 @@ export async function readFeatures(
       {
         zone: utc,
         wantsDigest: false,
+        wanted,
         onNames: (found) => {
           names = found;
           collector = new Collector(found, wanted);

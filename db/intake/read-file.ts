@@ -5,7 +5,7 @@ import type { Cell } from "../../lib/intake/cells";
 import { interpretCsv, interpretRows } from "../../lib/intake/interpret";
 import type { Mapping } from "../../lib/intake/mapping";
 import { type IntakePreview, type PreviewOptions, previewCsv, previewRows } from "../../lib/intake/preview";
-import { BATCH_ROWS } from "../../lib/intake/row-interpreter";
+import { BATCH_ROWS, type InterpretOptions } from "../../lib/intake/row-interpreter";
 import { sniffFile } from "../../lib/intake/sniff-file";
 import { UnreadableFile } from "../../lib/intake/unreadable-file";
 import type { ZoneOffset } from "../../lib/intake/zone";
@@ -24,6 +24,8 @@ export type ReadOptions = {
   onProgress?: (done: number, total: number) => void;
   /** Given the names as soon as reading begins; they grow while it goes on. */
   onNames?: (names: FileNames) => void;
+  /** Names and temperatures that the sink looks at; the others may hold anything. All of them when absent. */
+  wanted?: InterpretOptions["wanted"];
   /** False leaves the digest empty: nobody asks for it when nothing is stored. */
   wantsDigest?: boolean;
 } & WorkbookOptions;
@@ -52,14 +54,14 @@ export async function readMeasurementFile(
 async function readCsvFile(
   { path }: { path: string },
   mapping: Mapping,
-  { zone, onProgress, onNames, wantsDigest = true }: ReadOptions,
+  { zone, onProgress, onNames, wanted, wantsDigest = true }: ReadOptions,
   sink: IntakeSink,
 ): Promise<FileReading> {
   const total = (await stat(path)).size;
   const hash = wantsDigest ? await sha256() : null;
   // A small file needs no large piece of memory: a row takes two bytes and more.
   const batchRows = Math.min(BATCH_ROWS, total + 1);
-  const reading = interpretCsv(mapping, { zone, batchRows, reusesBatch: true }, sink);
+  const reading = interpretCsv(mapping, { zone, batchRows, reusesBatch: true, wanted }, sink);
   onNames?.(reading.names);
   const handle = await open(path, "r");
   try {

@@ -41,8 +41,9 @@ export class ByteDictionary {
    * The number of the text that came after the last one before, when the bytes from `start` on begin with it; else -1.
    * Nothing is remembered of it until `goTo`. `there` is a view of all of `bytes`.
    *
-   * Compared by four bytes, the last four overlapping those before: 0.15 of 2.2 s of processor time of a study of a
-   * million rows (Node 20).
+   * Compared by eight bytes as a double, the last eight overlapping those before: 0.2 of 2.2 s of processor time of a study
+   * of a million rows (Node 20). Doubles are equal where their bytes are, but for 0 and -0, which would take zero bytes,
+   * that no text holds, and for what is no number: that is equal to nothing and takes the usual way.
    */
   expected(bytes: Uint8Array, there: DataView, start: number, end: number): number {
     if (this.last === -1) return -1;
@@ -51,13 +52,15 @@ export class ByteDictionary {
     const from = this.offsets[id] as number;
     const length = (this.offsets[id + 1] as number) - from;
     if (end - start < length) return -1;
-    if (length < 4) {
+    if (length < 8) {
       for (let i = 0; i < length; i++) if (bytes[start + i] !== store[from + i]) return -1;
       return id;
     }
-    const last = length - 4;
-    for (let i = 0; i < last; i += 4) if (there.getInt32(start + i) !== words.getInt32(from + i)) return -1;
-    return there.getInt32(start + last) === words.getInt32(from + last) ? id : -1;
+    const last = length - 8;
+    for (let i = 0; i < last; i += 8) {
+      if (there.getFloat64(start + i, true) !== words.getFloat64(from + i, true)) return -1;
+    }
+    return there.getFloat64(start + last, true) === words.getFloat64(from + last, true) ? id : -1;
   }
 
   lengthOf(id: number): number {

@@ -1,4 +1,4 @@
-import type { TidyBatch } from "./batch";
+import type { DictionaryColumn, TidyBatch } from "./batch";
 import { ByteDictionary, viewOf } from "./byte-dictionary";
 import type { ColumnPlan } from "./column-plan";
 import type { FieldRow } from "./csv";
@@ -24,6 +24,9 @@ import type { Statement } from "./statements";
 
 type Accepted = Statement & { ok: true };
 type Column = Float64Array | Uint32Array;
+
+/** What a reader of the batches looks at, besides piece, time, value and what was inspected. */
+export type WantedColumns = readonly (DictionaryColumn | "partTemp" | "piece")[];
 
 /** Columns side by side, with the separator behind them. */
 type Stretch = {
@@ -74,8 +77,15 @@ export class RowGuess {
     private readonly columns: number,
   ) {}
 
-  /** Null where rows are not made like that: another layout, times counted from the first row, scattered columns. */
-  static of(plan: ColumnPlan, mapping: Mapping, columns: number): RowGuess | null {
+  /**
+   * Null where rows are not made like that: another layout, times counted from the first row, scattered columns. Names
+   * and temperatures that are not `wanted` are left out of the batch.
+   */
+  static of(
+    plan: ColumnPlan,
+    mapping: Mapping,
+    { columns, wanted }: { columns: number; wanted: WantedColumns | undefined },
+  ): RowGuess | null {
     const [value, ...more] = plan.values;
     if (mapping.layout === "wide" || mapping.time !== null || !value || more.length > 0) return null;
     if (value.source.constant !== null) return null;
@@ -91,15 +101,16 @@ export class RowGuess {
       return others.length > 0 || holder.texts === null ? null : holder;
     };
     const stated = holderOf(plan.stated.map(({ source }) => source));
+    const isWanted = (column: DictionaryColumn | "partTemp") =>
+      wanted === undefined || wanted.includes(column);
     const outputs: [Stretch | null, (batch: TidyBatch) => Column][] = [
       [holderOf(plan.piece), (batch) => batch.piece],
       [holderOf([plan.takenAt, plan.timeOfDay]), (batch) => batch.takenAt],
-      [holderOf([plan.temperature]), (batch) => batch.partTemp],
-      ...plan.names.map(({ column, source }): [Stretch | null, (batch: TidyBatch) => Column] => [
-        holderOf([source]),
-        (batch) => batch[column],
-      ]),
     ];
+    if (isWanted("partTemp")) outputs.push([holderOf([plan.temperature]), (batch) => batch.partTemp]);
+    for (const { column, source } of plan.names) {
+      if (isWanted(column)) outputs.push([holderOf([source]), (batch) => batch[column]]);
+    }
     if (plan.inspected !== null)
       outputs.push([holderOf([plan.inspected]), (batch) => batch.inspected as Float64Array]);
     if (stated === null) return null;

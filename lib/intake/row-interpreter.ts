@@ -9,7 +9,7 @@ import { Field, JoinedField, type Source } from "./field";
 import { type FigureFault, inspectedFault, temperatureFault } from "./figure-faults";
 import { type Mapping, validateMapping } from "./mapping";
 import { decimalFault, isMeasurable, readDecimal } from "./numbers";
-import { RowGuess } from "./row-guess";
+import { RowGuess, type WantedColumns } from "./row-guess";
 import { RowStatements } from "./row-statements";
 import { FiledFeatures, LONGEST_NAME, type Statement, tooLong } from "./statements";
 import { TimeReader, timeFault } from "./times";
@@ -27,6 +27,8 @@ export type InterpretOptions = {
   batchRows?: number;
   /** Fills the same batch again once the sink has returned: the sink takes what it needs before. */
   reusesBatch?: boolean;
+  /** Names and temperatures that the sink looks at; the others may hold anything. All of them when absent. */
+  wanted?: WantedColumns | undefined;
   limits?: IntakeLimits;
 };
 
@@ -57,7 +59,6 @@ export class RowInterpreter {
   private readonly filed: FiledFeatures;
   private readonly limits: IntakeLimits;
   private readonly batchRows: number;
-  private readonly reusesBatch: boolean;
   private readonly times: TimeReader;
   private readonly moments: DateAndClock;
   private batch: TidyBatch;
@@ -86,12 +87,11 @@ export class RowInterpreter {
 
   constructor(
     private readonly mapping: Mapping,
-    options: InterpretOptions,
+    private readonly options: InterpretOptions,
     private readonly sink: IntakeSink,
   ) {
     this.limits = options.limits ?? INTAKE_LIMITS;
     this.batchRows = options.batchRows ?? BATCH_ROWS;
-    this.reusesBatch = options.reusesBatch ?? false;
     this.batch = newBatch(this.batchRows, { hasInspected: false });
     this.filed = new FiledFeatures(mapping.decimal, this.limits.features, (notice) => {
       this.counts.notices++;
@@ -338,7 +338,7 @@ export class RowInterpreter {
   private handOn(): void {
     if (this.batch.count === 0) return;
     this.sink.batch(trimmed(this.batch));
-    if (this.reusesBatch) {
+    if (this.options.reusesBatch) {
       this.batch.count = 0;
       this.batch.pieces = [""];
     } else {
@@ -376,7 +376,8 @@ export class RowInterpreter {
       texts: new ByteDictionary(),
       names: this.names[column],
     }));
-    this.guess = RowGuess.of(this.plan, this.mapping, header.length);
+    const { wanted } = this.options;
+    this.guess = RowGuess.of(this.plan, this.mapping, { columns: header.length, wanted });
     this.beginBatch();
   }
 
