@@ -8,6 +8,10 @@ import { bundle } from "../start/bundle.mjs";
  * `npm run --silent cli -- VERB …`: bundles the command line anew when its sources have changed, then runs it
  * in this process. Looking for changes takes a few milliseconds; a second process would take sixty.
  *
+ * The script in package.json gives V8 two settings: hot functions are compiled by the thread that waits for them, and the
+ * space for new objects begins with 16 MB. Of a study of a million rows they take 0.16 of 1.46 s of processor time, of their
+ * intake 0.15 of 2.45; by the clock an intake takes 0.25 s more where a second core is idle.
+ *
  * The program always runs in its own folder, where the migrations are. File names a person typed are meant
  * from where that person stands: see app/cli/given-file.ts.
  */

@@ -12,6 +12,7 @@ import type { CodeOf, MeasuredPart } from "../../lib/drift/measured-part";
 import { ScanMemory } from "../../lib/drift/scan-memory";
 import { SOURCE_KINDS } from "../../lib/measurements/series";
 import type { Bench, BenchOptions, BenchResult } from "./benches";
+import { commandLine } from "./command-line";
 import { type Plant, plantOf, writeCsv } from "./drift-data";
 import { delaysWhileScanning } from "./scanning-beside";
 import { medianOf, type Timing, timed, timedProgram } from "./timing";
@@ -20,7 +21,6 @@ const SEED = 20_260_105;
 const ROWS = 1_000_000;
 const LOTS = 60;
 const PEER = "tests/bench/peers/drift.py";
-const CLI = "app/cli/run.mjs";
 
 export const drift: Bench = {
   times:
@@ -32,13 +32,11 @@ export const drift: Bench = {
     const ours = [await fromArrays(plant, options), await newLot(plant, options)];
     const { timing: stored, delays } = await fromDatabase(csv, options);
     const [early, arriving] = await lotsArriving(plant, options);
-    const command = timedProgram("command line, CSV to JSON", options.runs, [
-      process.execPath,
-      CLI,
-      "drift",
-      csv,
-      "--json",
-    ]);
+    const command = timedProgram(
+      "command line, CSV to JSON",
+      options.runs,
+      commandLine("drift", csv, "--json"),
+    );
     const { timings: peers, remarks } = peersBeside(csv, options);
     const timings = [...ours, stored, early, arriving, ...(command.ok ? [command.timing] : []), ...peers];
     if (!command.ok) remarks.push(command.reason);
@@ -111,7 +109,7 @@ const STORED = "scan, read from the database";
 
 async function fromDatabase(csv: string, { folder, runs }: BenchOptions) {
   const data = join(folder, "data");
-  const taken = timedProgram("intake", 1, [process.execPath, CLI, "intake", csv], { STEADYREST_DATA: data });
+  const taken = timedProgram("intake", 1, commandLine("intake", csv), { STEADYREST_DATA: data });
   if (!taken.ok) throw new Error(taken.reason);
   const database = await openDatabase(join(data, "steadyrest.db"));
   try {
@@ -139,7 +137,7 @@ async function lotsArriving(plant: Plant, { folder, runs }: BenchOptions): Promi
   const bringIn = async (name: string, holds: (part: number, lot: number) => boolean) => {
     const csv = join(folder, name);
     await writeCsv(plant, csv, holds);
-    const taken = timedProgram("intake", 1, [process.execPath, CLI, "intake", csv], {
+    const taken = timedProgram("intake", 1, commandLine("intake", csv), {
       STEADYREST_DATA: data,
     });
     if (!taken.ok) throw new Error(taken.reason);

@@ -1,13 +1,13 @@
 import { existsSync, rmSync, statSync } from "node:fs";
 import { join } from "node:path";
 import type { Bench, BenchOptions, BenchResult } from "./benches";
+import { commandLine } from "./command-line";
 import { plantOf, writeCsv } from "./drift-data";
 import { medianOf, type Outcome, type Timing, timedProgram } from "./timing";
 
 const SEED = 20_260_105;
 const ROWS = 1_000_000;
 const PEER = "tests/bench/peers/study.py";
-const CLI = "app/cli/run.mjs";
 
 /** Tells the most memory that a program held, on its way out. */
 const TELLS_MEMORY =
@@ -32,9 +32,7 @@ export const intake: Bench = {
     };
 
     const data = join(options.folder, "data");
-    const stored = keep(
-      eachAnew("intake, CSV to database", options.runs, data, [process.execPath, CLI, "intake", csv]),
-    );
+    const stored = keep(eachAnew("intake, CSV to database", options.runs, data, commandLine("intake", csv)));
     remarks.push(
       `The database is ${megabytes(join(data, "steadyrest.db"))} MB, the file ${megabytes(csv)} MB.`,
     );
@@ -42,7 +40,7 @@ export const intake: Bench = {
     if (memory.ok)
       remarks.push(`Most memory held by the intake: ${memory.said.replace("held", "").trim()} kB.`);
     const studied = keep(
-      timedProgram("study, CSV to JSON", options.runs, [process.execPath, CLI, "study", csv, "--json"]),
+      timedProgram("study, CSV to JSON", options.runs, commandLine("study", csv, "--json")),
     );
     const floor = keep(importFloor(csv, options));
     const { study, store } = peersBeside(csv, options, keep);
@@ -81,7 +79,8 @@ function eachAnew(label: string, runs: number, data: string, command: readonly s
 
 function heldBy(csv: string, data: string): string[] {
   rmSync(data, { recursive: true, force: true });
-  return ["env", `STEADYREST_DATA=${data}`, process.execPath, "--import", TELLS_MEMORY, CLI, "intake", csv];
+  const [node, ...words] = commandLine("intake", csv);
+  return ["env", `STEADYREST_DATA=${data}`, node as string, "--import", TELLS_MEMORY, ...words];
 }
 
 function importFloor(csv: string, { folder, runs }: BenchOptions): Outcome {

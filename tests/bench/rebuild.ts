@@ -4,13 +4,13 @@ import { listFeatures } from "../../db/queries/features";
 import { featureHistory } from "../../db/queries/history";
 import { evaluate } from "../../lib/evaluation/evaluate";
 import type { Bench, BenchResult } from "./benches";
+import { commandLine } from "./command-line";
 import { plantOf } from "./drift-data";
 import { storedOnce } from "./stored-plant";
 import { medianOf, timed, timedProgram } from "./timing";
 
 const SEED = 20_260_105;
 const ROWS = 1_000_000;
-const CLI = "app/cli/run.mjs";
 
 export const rebuild: Bench = {
   times: "everything derived computed anew from stored measurements, and the judging alone",
@@ -19,12 +19,7 @@ export const rebuild: Bench = {
       () => plantOf(rows, { seed: SEED, lots: 60 }),
     ]);
     const env = { STEADYREST_DATA: data };
-    const whole = timedProgram(
-      "rebuild, program and database",
-      runs,
-      [process.execPath, CLI, "rebuild"],
-      env,
-    );
+    const whole = timedProgram("rebuild, program and database", runs, commandLine("rebuild"), env);
     if (!whole.ok) throw new Error(whole.reason);
 
     const database = await openDatabase(join(data, "steadyrest.db"));

@@ -1,9 +1,8 @@
 import { existsSync, mkdirSync, renameSync, rmSync } from "node:fs";
 import { join } from "node:path";
+import { commandLine } from "./command-line";
 import { type Plant, writeCsv } from "./drift-data";
 import { timedProgram } from "./timing";
-
-const CLI = "app/cli/run.mjs";
 
 /** A data folder into which the measurements of made-up plants were taken; one that is there already is left alone. */
 export async function storedOnce(data: string, plants: readonly (() => Plant)[]): Promise<string> {
@@ -14,7 +13,7 @@ export async function storedOnce(data: string, plants: readonly (() => Plant)[])
   for (const make of plants) {
     const csv = join(making, "measurements.csv");
     await writeCsv(make(), csv);
-    const command = [process.execPath, CLI, "intake", csv];
+    const command = commandLine("intake", csv);
     const taken = timedProgram("intake", 1, command, { STEADYREST_DATA: making });
     if (!taken.ok) throw new Error(taken.reason);
     rmSync(csv);
