@@ -50,6 +50,8 @@ export type FeatureStudyInput = {
   evaluation?: Evaluation | undefined;
   /** Of its subgroups, when the caller has those too. */
   summaries?: readonly SubgroupSummary[] | undefined;
+  /** What the usual estimator finds in these summaries, when the caller has that too. */
+  estimated?: Computed<EstimatedLimits> | undefined;
   /** Spans of alarms that a person has closed, in the time of the measurements. */
   answered?: readonly { from: number; to: number }[] | undefined;
 };
@@ -93,11 +95,9 @@ export function featureStudy(input: FeatureStudyInput): FeatureStudy {
   const evaluation = input.evaluation ?? evaluate(series, setup);
   const chosen = choose(evaluation, input);
 
-  const limits = estimateLimits({
-    chart: setup.plan.chart,
-    subgroups: chosen.summaries,
-    estimator: input.estimator,
-  });
+  const { estimator } = input;
+  const known = chosen.summaries === input.summaries && estimator === undefined ? input.estimated : undefined;
+  const limits = known ?? estimateLimits({ chart: setup.plan.chart, subgroups: chosen.summaries, estimator });
   const values = valuesAt(evaluation.values, chosen.positions);
   const pieces = countPieces(series, chosen.positions);
   const lots = countLots(series, chosen.positions);

@@ -84,6 +84,7 @@ export function studyFeature(input: StudyFeatureInput): FeatureReport {
     kind,
     evaluation,
     summaries,
+    estimated: baseline === null ? estimated : undefined,
   });
   return {
     count: series.count,
