@@ -11,9 +11,10 @@ import { isCalm } from "./concerns";
  * database have written, which a call within this process would not. Nothing is kept here: a stream that was
  * away, or too slow, comes back with the id of the last news it has, and gets the rest from the table.
  *
- * A line posts some pieces a second, each with further signals of many alarms, and nobody waits for any of these: what
- * is calm is told once a second, together: writing each piece to fifty streams took 7 % of a processor at five pieces a
- * second. What somebody waits for is told at once, behind what has gathered.
+ * A line posts some pieces a second, each with further signals of many alarms, and nobody who looks at a page waits for
+ * any of these: pages ask to be told what is calm once a second, together, for writing each piece to fifty streams took
+ * 7 % of a processor at five pieces a second. What somebody waits for is told at once, behind what has gathered; and who
+ * does not ask hears everything at once.
  */
 
 const POLL_MS = 20;
@@ -32,11 +33,11 @@ export type Reader = {
   end(): void;
 };
 
-type Stream = { reader: Reader; sent: number };
+type Stream = { reader: Reader; sent: number; together: boolean };
 
 export type NewsHub = {
-  /** Streams news after the one with this id to the reader; the returned function ends it. */
-  join(reader: Reader, after: number | null): Promise<() => void>;
+  /** Streams news after the one with this id to the reader, calm ones `together`; the returned function ends it. */
+  join(reader: Reader, after: number | null, how?: { together: boolean }): Promise<() => void>;
   readonly size: number;
   /** Ends every stream, as the process is about to; later ones are ended at once. */
   close(): void;
@@ -45,7 +46,7 @@ export type NewsHub = {
 export function newsHub(database: Database): NewsHub {
   const streams = new Set<Stream>();
   let last = 0;
-  /** Read from the table and not told yet, all of it calm. */
+  /** Read from the table and not yet told to those who are told together, all of it calm. */
   let gathered: NewsItem[] = [];
   let toldAt = 0;
   let isPolling = false;
@@ -68,21 +69,27 @@ export function newsHub(database: Database): NewsHub {
     return news === "" || stream.reader.write(news);
   }
 
-  function tell(): void {
-    const items = gathered;
+  function tell(items: readonly NewsItem[], { together }: { together: boolean }): void {
+    const those = [...streams].filter((stream) => stream.together === together);
+    if (those.length === 0) return;
+    const text = eventsOf(items);
+    for (const stream of those) if (!send(stream, items, text)) leave(stream);
+  }
+
+  function tellGathered(): void {
+    tell(gathered, { together: true });
     gathered = [];
     toldAt = Date.now();
-    const text = eventsOf(items);
-    for (const stream of [...streams]) if (!send(stream, items, text)) leave(stream);
   }
 
   async function poll(): Promise<void> {
     try {
       const items = await newsAfter(database, { after: last, limit: READ_AT_ONCE });
       last = items.at(-1)?.id ?? last;
+      if (items.length > 0) tell(items, { together: false });
       gathered.push(...items);
       const isTold = items.some((item) => !isCalm(item, [])) || gathered.length >= READ_AT_ONCE;
-      if (gathered.length > 0 && (isTold || Date.now() - toldAt >= GATHER_MS)) tell();
+      if (gathered.length > 0 && (isTold || Date.now() - toldAt >= GATHER_MS)) tellGathered();
       isPolling = streams.size > 0;
       if (isPolling) setTimeout(poll, items.length === READ_AT_ONCE ? 0 : POLL_MS);
     } catch (error) {
@@ -110,9 +117,9 @@ export function newsHub(database: Database): NewsHub {
   }
 
   return {
-    async join(reader, after) {
+    async join(reader, after, { together } = { together: false }) {
       const known = after ?? (await latestNewsId(database));
-      const stream: Stream = { reader, sent: known };
+      const stream: Stream = { reader, sent: known, together };
       let greeting = "retry: 2000\nevent: here\ndata: \n\n";
       if (!(await reachesBackTo(database, known))) {
         stream.sent = await latestNewsId(database);

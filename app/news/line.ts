@@ -73,7 +73,7 @@ export function newsLine({ address: stream, open, statusOf, now }: Surroundings)
     for (const changed of watchers) changed();
   }
 
-  const address = () => `${stream}?after=${last ?? 0}`;
+  const address = () => `${stream}?after=${last ?? 0}&together=1`;
 
   function connect(): void {
     drop();

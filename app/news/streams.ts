@@ -23,11 +23,14 @@ const MOST_BEHIND_BYTES = 1_000_000;
  */
 export async function openStream({
   after,
+  together,
   mayStay,
   left,
 }: {
   after: number | null;
   mayStay: () => Promise<boolean>;
+  /** Whether calm news are told once a second, together. */
+  together: boolean;
   /** Aborts when the reader has gone. */
   left: AbortSignal;
 }): Promise<ReadableStream<Uint8Array> | null> {
@@ -57,7 +60,7 @@ export async function openStream({
         };
         left.addEventListener("abort", () => leave());
         try {
-          leave = await hub.join(reader, after);
+          leave = await hub.join(reader, after, { together });
         } finally {
           news.opening--;
         }

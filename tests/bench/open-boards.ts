@@ -30,7 +30,12 @@ export async function openBoards(
   function open(address: string): void {
     let page: Listener | null = null;
     const listen = (after: number, hear: (heard: Heard) => void) => {
-      page = listener(target.address, { cookie, after, hear: (item) => hear({ gap: false, item }) });
+      page = listener(target.address, {
+        cookie,
+        after,
+        together: true,
+        hear: (item) => hear({ gap: false, item }),
+      });
       return page.stop;
     };
     const stop = boardLooks({

@@ -129,7 +129,7 @@ async function steadyWithNews(
     if (delays.length < answers.length) throw new Error(`${delays.length} of ${answers.length} were told.`);
     return [
       ...quantiles("piece stored, judged and answered within", answers, { share: 0.99, bar: "under 50" }),
-      ...quantiles("and told to an open page after it was written, within", delays, { share: 0.99 }),
+      ...quantiles("and told to who listens after it was written, within", delays, { share: 0.99 }),
     ];
   } finally {
     page.stop();

@@ -87,7 +87,7 @@ test("law: streams that come and go at any moment, each with its last id, hear e
       const { made, noted } = reader();
       const ids = (heard[who] ?? []).filter((id) => typeof id === "number");
       heard[who] = ids;
-      const joining = hub.join(made, Number(ids.at(-1) ?? 0));
+      const joining = hub.join(made, Number(ids.at(-1) ?? 0), { together: step % 2 === 0 });
       await say(database, step);
       leaving[who] = await joining;
       // The reader goes on noting into its own list; it is taken over when it leaves.
@@ -111,10 +111,14 @@ test("measurements that come many times a second are told together, and an alarm
   const database = await emptyPlant();
   const hub = newsHub(database);
   const { made, noted, times } = reader();
-  await hub.join(made, 0);
+  await hub.join(made, 0, { together: true });
+  const program = reader();
+  await hub.join(program.made, 0);
   for (let piece = 1; piece <= 20; piece++) {
     await measure(database, piece);
     await vi.advanceTimersByTimeAsync(100);
+    // Who has not asked for it waits for nothing.
+    expect(program.noted.at(-1)).toBe(2 * piece);
   }
   await vi.advanceTimersByTimeAsync(2000);
   const everything = Array.from({ length: 40 }, (_, i) => i + 1);
@@ -140,12 +144,12 @@ test("who comes while measurements gather has them already, and nobody hears the
   const database = await emptyPlant();
   const hub = newsHub(database);
   const [early, late] = [reader(), reader()];
-  await hub.join(early.made, 0);
+  await hub.join(early.made, 0, { together: true });
   for (let piece = 1; piece <= 2; piece++) {
     await measure(database, piece);
     await vi.advanceTimersByTimeAsync(POLLED);
   }
-  await hub.join(late.made, 0);
+  await hub.join(late.made, 0, { together: true });
   expect([early.noted, late.noted]).toEqual([
     ["here", 1, 2],
     ["here", 1, 2, 3, 4],

@@ -45,7 +45,7 @@ test("a part of a page that comes late hears what came after it was made, and no
   const { surroundings, latest, news } = browser();
   const line = newsLine(surroundings);
   line.begin(10);
-  expect(latest().url).toBe("/api/news?after=10");
+  expect(latest().url).toBe("/api/news?after=10&together=1");
   latest().say("here");
   news(11);
   news(12);
@@ -67,7 +67,7 @@ test("a broken stream is taken up after the last news heard, and says since when
   expect(line.state()).toEqual({ is: "gone", since: brokenAt });
   await vi.advanceTimersByTimeAsync(1100);
   expect(opened).toHaveLength(2);
-  expect(latest().url).toBe("/api/news?after=1");
+  expect(latest().url).toBe("/api/news?after=1&together=1");
   // Only an answer ends the silence; a second failure keeps the moment of the first.
   latest().say("error");
   await vi.advanceTimersByTimeAsync(2100);
@@ -139,7 +139,7 @@ test("a tab that nobody looks at sleeps after a minute, and wakes where it was; 
   expect(latest().closed).toBe(true);
   line.seen(true);
   expect(opened).toHaveLength(2);
-  expect(latest().url).toBe("/api/news?after=4");
+  expect(latest().url).toBe("/api/news?after=4&together=1");
 });
 
 test("a page looks soon after an alarm, now and then for measurements, never twice at a time", async () => {

@@ -15,7 +15,12 @@ export type Listener = {
 
 export function listener(
   address: string,
-  { cookie, after, hear }: { cookie: string; after: number; hear?: (item: NewsItem) => void },
+  {
+    cookie,
+    after,
+    together = false,
+    hear,
+  }: { cookie: string; after: number; together?: boolean; hear?: (item: NewsItem) => void },
 ): Listener {
   const heard: NewsItem[] = [];
   const delays: number[] = [];
@@ -35,7 +40,7 @@ export function listener(
   }
 
   async function listen(): Promise<void> {
-    const answer = await fetch(`${address}/api/news`, {
+    const answer = await fetch(`${address}/api/news${together ? "?together=1" : ""}`, {
       headers: { cookie, "last-event-id": String(last) },
       signal: stopping.signal,
     });

@@ -2,13 +2,14 @@ import { openStream } from "../../news/streams";
 
 /**
  * Answers a request for news as server-sent events. A browser that was cut off names the last it had
- * (Last-Event-ID); a page that has just been made names the one it was made after (`?after=`).
+ * (Last-Event-ID); a page that has just been made names the one it was made after (`?after=`). Pages ask to be told what
+ * nobody waits for once a second (`together=1`).
  */
 export async function answerStream(request: Request, mayStay: () => Promise<boolean>): Promise<Response> {
-  const after = idFrom(
-    request.headers.get("last-event-id") ?? new URL(request.url).searchParams.get("after"),
-  );
-  const stream = await openStream({ after, mayStay, left: request.signal });
+  const asked = new URL(request.url).searchParams;
+  const after = idFrom(request.headers.get("last-event-id") ?? asked.get("after"));
+  const together = asked.get("together") === "1";
+  const stream = await openStream({ after, together, mayStay, left: request.signal });
   if (!stream) {
     return Response.json(
       {
