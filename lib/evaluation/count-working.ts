@@ -2,7 +2,7 @@ import { inspectedAt, type MeasurementSeries } from "../measurements/series";
 import { usualSample } from "../plan/counts";
 import type { CountPlan } from "../plan/feature-plan";
 import type { Evaluation } from "./evaluation";
-import { baselineNumbers } from "./limits-working";
+import { baselineNumbers, type FrozenBaseline } from "./limits-working";
 
 /** One count as it was found. */
 export type CountSample = { count: number; size: number };
@@ -49,7 +49,7 @@ export function countWorking(
   }: {
     series: MeasurementSeries;
     counts: CountPlan;
-    frozen: readonly { version: number; baselineFrom: number; baselineTo: number }[];
+    frozen: readonly FrozenBaseline[];
   },
 ): CountWorking | null {
   const version = evaluation.progress.limits;

@@ -56,7 +56,7 @@ export function limitsWorking(
     frozen,
   }: {
     setup: EvaluationSetup;
-    frozen: readonly { version: number; baselineFrom: number; baselineTo: number }[];
+    frozen: readonly FrozenBaseline[];
   },
 ): LimitsWorking | null {
   const { points, progress, values, formed } = evaluation;
@@ -84,6 +84,9 @@ export function limitsWorking(
   };
 }
 
+/** What a frozen version of the limits rests on, as moments of last readings. */
+export type FrozenBaseline = { version: number; baselineFrom: number; baselineTo: number };
+
 /** The subgroups that a version of the limits rests on. */
 export function baselineNumbers(
   points: Points,
@@ -92,7 +95,7 @@ export function baselineNumbers(
     frozen,
   }: {
     version: LimitsVersion;
-    frozen: readonly { version: number; baselineFrom: number; baselineTo: number }[];
+    frozen: readonly FrozenBaseline[];
   },
 ): number[] {
   return version.version === TRIAL_VERSION ? firstCounting(points) : baselineOf(points, { version, frozen });
@@ -113,7 +116,7 @@ function baselineOf(
     frozen,
   }: {
     version: LimitsVersion;
-    frozen: readonly { version: number; baselineFrom: number; baselineTo: number }[];
+    frozen: readonly FrozenBaseline[];
   },
 ): number[] {
   const row = frozen.find((one) => one.version === version.version);
