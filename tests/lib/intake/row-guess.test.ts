@@ -151,3 +151,21 @@ test("law: whatever rows hold and however columns stand, guessing changes nothin
   );
   expect(guesses).toBeGreaterThan(500);
 });
+
+test("a row that is expected is checked and refused the same where not all of its columns are wanted, which are left out", () => {
+  const lines = plainFile(9, 7);
+  for (const [line, from, to] of [
+    [20, /20\.\d$/, "900"],
+    [33, /,L1,/, ",L2,"],
+    [41, /,L1,/, `,${"L".repeat(300)},`],
+    [52, /mm,[^,]*/, "mm,2.0O2"],
+  ] as const)
+    lines[line] = (lines[line] ?? "").replace(from, to);
+  const [all, some] = [take(lines), take(lines, {}, { wanted: ["lot"] })];
+  expect(some.refusals).toEqual(all.refusals);
+  expect(some.refusals).toHaveLength(3);
+  expect(some.counts).toEqual(all.counts);
+  const seen = ({ rows }: Taken) =>
+    rows.map(({ line, feature, value, takenAt, lot }) => ({ line, feature, value, takenAt, lot }));
+  expect(seen(some)).toEqual(seen(all));
+});
