@@ -29,7 +29,8 @@ const SPEAKERS: readonly [path: string, least: number][] = [
   ["db/intake/xlsx.ts", 4],
   ["db/intake/workbook-parts.ts", 3],
   ["db/intake/import-file.ts", 3],
-  ["db/intake/store-staged.ts", 2],
+  ["db/intake/store-staged.ts", 1],
+  ["db/intake/store-rows.ts", 1],
   ["db/intake/filed-features.ts", 3],
   ["app/intake/uploads.ts", 2],
 ];
